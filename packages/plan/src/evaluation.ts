@@ -1,0 +1,139 @@
+import type { BeamVector, InputProblem, PosedAerial, SiteVector, Solid } from "@gantline/engine";
+import type { Check, Status } from "./check.ts";
+import type { Phrase } from "./units/quantity.ts";
+
+/** At rest, sheave friction can act either way: both ends of the band are solved. */
+export type TravelCase = "raise" | "lower";
+
+/** One rope as it runs, in order from the load. */
+export interface RunningLine {
+  readonly id: string;
+  readonly name: string;
+  readonly role: "main" | "tagline";
+  readonly nodes: readonly { readonly id: string; readonly name: string; readonly at: SiteVector }[];
+  /** Tension of each segment, N, in each travel case. */
+  readonly tensionsN: Readonly<Record<TravelCase, readonly number[]>>;
+  readonly slack: boolean;
+  /** Along the path from load to brake or hands, m. */
+  readonly pathM: number;
+  /** The same rope with no tension in it, m; null where its stiffness is not known. */
+  readonly unstretchedM: number | null;
+  /** What must be brought: path, knots and tails, brake, reserve, m. */
+  readonly neededM: number;
+}
+
+/** What one rigging point feels in one travel case, N. */
+export interface PointForce {
+  readonly pointId: string;
+  readonly name: string;
+  readonly at: SiteVector;
+  readonly forceN: SiteVector;
+  readonly compressionN: number;
+  readonly normalN: number;
+  readonly lateralN: number;
+  readonly resultantN: number;
+  readonly offAxisRad: number;
+  readonly offPlaneRad: number;
+}
+
+export interface BeamCurve {
+  /** From the pivot, m. */
+  readonly stationsM: readonly number[];
+  readonly compressionN: readonly number[];
+  readonly shearN: readonly number[];
+  readonly momentNm: readonly number[];
+}
+
+export interface Utilisation {
+  readonly demand: number;
+  readonly limit: number | null;
+  readonly ratio: number | null;
+}
+
+export interface JackLineMoment {
+  readonly from: SiteVector;
+  readonly to: SiteVector;
+  readonly name: string;
+  /** Overturning over this line from everything outside the vehicle, N·m; negative holds it down. */
+  readonly momentNm: number;
+  /** The same from the rated tip load at this elevation and length, swung to where it bears hardest on this line; null: not known. */
+  readonly ratedNm: number | null;
+}
+
+/** Everything the ladder and vehicle feel in one travel case. */
+export interface AerialForces {
+  readonly points: readonly PointForce[];
+  readonly resultantN: SiteVector;
+  readonly inBeam: BeamVector;
+  readonly curve: BeamCurve;
+  /** The same curve for the rated vertical tip load; null: no rating at this pose. */
+  readonly ratedCurve: BeamCurve | null;
+  readonly utilisation: { readonly resultant: Utilisation; readonly bending: Utilisation; readonly compression: Utilisation };
+  readonly jackLines: readonly JackLineMoment[];
+}
+
+export interface Clearance {
+  readonly id: string;
+  readonly kind: "ladder" | "load" | "loadToLadder" | "rope" | "power";
+  readonly what: string;
+  readonly toWhat: string;
+  readonly distanceM: number;
+  readonly touching: boolean;
+  readonly a: SiteVector;
+  readonly b: SiteVector;
+  /** null: no limit known. */
+  readonly requiredM: number | null;
+  readonly voltageKv?: number | null;
+}
+
+/** Where everything stands, for the drawings. */
+export interface Geometry {
+  readonly posed: PosedAerial;
+  /** Tip without sag, where sag is used; else the same as `posed.tip`. */
+  readonly unloadedTip: SiteVector;
+  readonly riggingPoints: readonly { readonly id: string; readonly name: string; readonly at: SiteVector; readonly used: boolean }[];
+  readonly ladder: Solid;
+  readonly platform: Solid | null;
+  /** Vehicle outline on the ground, four corners. */
+  readonly vehicle: readonly SiteVector[];
+  readonly vehicleSolid: Solid;
+  readonly jacks: readonly { readonly id: string; readonly name: string; readonly at: SiteVector }[];
+  readonly anchors: readonly { readonly id: string; readonly name: string; readonly at: SiteVector; readonly used: boolean }[];
+  readonly structures: readonly { readonly id: string; readonly name: string; readonly solids: readonly Solid[] }[];
+}
+
+export interface HungLoad {
+  /** Where the yoke was wanted and where it is. */
+  readonly wanted: SiteVector;
+  readonly yoke: SiteVector;
+  readonly box: Solid;
+  readonly bridleFeet: readonly SiteVector[];
+  readonly massKg: number | null;
+  readonly persons: number;
+  readonly weightN: number | null;
+  readonly windN: SiteVector | null;
+}
+
+/** Whether the wanted place can be held, and where the load would really go if not. */
+export type Holding =
+  | { readonly state: "held" }
+  | { readonly state: "drifts"; readonly goesTo: SiteVector; readonly says: Phrase }
+  | { readonly state: "unsolved"; readonly code: string; readonly where: string; readonly says: Phrase };
+
+export interface Evaluation {
+  readonly problems: readonly InputProblem[];
+  readonly geometry: Geometry;
+  readonly load: HungLoad;
+  readonly holding: Holding;
+  /** Empty where nothing could be solved. */
+  readonly lines: readonly RunningLine[];
+  /** The cases that were solved: one when the ropes move, two at rest; empty where nothing could be solved. */
+  readonly cases: readonly TravelCase[];
+  readonly felt: Readonly<Partial<Record<TravelCase, AerialForces>>>;
+  readonly ratedTipLoadN: number | null;
+  readonly ratingReason: Phrase;
+  readonly clearances: readonly Clearance[];
+  /** Worst first. */
+  readonly ledger: readonly Check[];
+  readonly worst: { readonly status: Status; readonly ratio: number | null; readonly checkId: string | null };
+}

@@ -1,0 +1,108 @@
+import * as z from "zod/mini";
+import { bearingRad, fraction, id, maybeNotNegative, maybePositive, name, notNegative, positive, ratingBasis, sitePoint, text } from "./common.ts";
+
+/** A place a redirect or a brake is made fast to: an anchor of the vehicle, or one on the ground or a structure. */
+export const anchorage = z.discriminatedUnion("on", [
+  z.strictObject({ on: z.literal("vehicle"), anchorId: id }),
+  z.strictObject({ on: z.literal("ground"), position: sitePoint, ratingN: maybePositive, ratingBasis, ratingSource: text }),
+]);
+
+export const hitch = z.enum(["straight", "basket", "choker"]);
+
+export const loadPart = z.strictObject({
+  id,
+  name,
+  kind: z.enum(["casualty", "attendant", "rescuer", "litter", "hardware"]),
+  massKg: maybeNotNegative,
+});
+
+export const load = z.strictObject({
+  parts: z.array(loadPart).check(z.maxLength(30)),
+  /** The yoke is where the main lines, the tether and the taglines meet above the load. */
+  yoke: id,
+  bridle: z.strictObject({
+    /** From the yoke down to the top of the load, m. */
+    heightM: positive,
+    legs: z.number().check(z.int(), z.gte(1), z.lte(8)),
+    /** Level distance from below the yoke out to where a leg meets the load, m. */
+    spreadM: notNegative,
+    sling: id,
+    connector: id,
+  }),
+  /** The space the load takes up, hung level below the bridle. */
+  box: z.strictObject({ lengthM: positive, widthM: positive, heightM: positive, bearingRad }),
+  /** Drag coefficient times area, m²; null: not known. */
+  dragAreaM2: maybeNotNegative,
+  /** Where the yoke is wanted. */
+  positionM: sitePoint,
+  /** By position: find the pulls that hold the load there. By length: find where the ropes as measured let it hang. */
+  drive: z.enum(["position", "length"]),
+  /** Which way the main lines are moving, or at rest, where friction can act either way. */
+  motion: z.enum(["raise", "lower", "rest"]),
+});
+
+export const redirect = z.strictObject({
+  id,
+  name,
+  anchorage,
+  sheave: id,
+  connector: id,
+  sling: z.nullable(id),
+  hitch,
+});
+
+export const mainLine = z.strictObject({
+  id,
+  name,
+  rope: id,
+  /** Part of the load this line carries; the shares of all main lines make 1. */
+  share: fraction,
+  loadKnot: id,
+  loadConnector: id,
+  tip: z.strictObject({
+    pointId: id,
+    sheave: id,
+    connector: id,
+    sling: z.nullable(id),
+    hitch,
+    /** From the rigging point to the middle of the sheave, m. */
+    reachM: notNegative,
+  }),
+  redirects: z.array(redirect).check(z.maxLength(6)),
+  brake: z.strictObject({ anchorage, device: id, connector: id }),
+  /** Unstretched rope from yoke to brake, m; used when the drive is by length. */
+  lengthM: maybePositive,
+  /** Rope wanted beyond the brake, m. */
+  reserveM: notNegative,
+});
+
+export const tagline = z.strictObject({
+  id,
+  name,
+  rope: id,
+  knot: id,
+  connector: id,
+  /** Where the hands are. */
+  handler: sitePoint,
+  people: z.number().check(z.int(), z.gte(0), z.lte(20)),
+  /** As needed: whatever holds the load's place. Tension: a steady pull. Length: made fast. */
+  drive: z.enum(["asNeeded", "tension", "length"]),
+  tensionN: maybeNotNegative,
+  lengthM: maybePositive,
+  reserveM: notNegative,
+});
+
+export const rig = z.strictObject({
+  load,
+  mainLines: z.array(mainLine).check(z.minLength(1), z.maxLength(2)),
+  taglines: z.array(tagline).check(z.maxLength(2)),
+});
+
+export type LoadPart = z.infer<typeof loadPart>;
+export type Load = z.infer<typeof load>;
+export type Anchorage = z.infer<typeof anchorage>;
+export type Redirect = z.infer<typeof redirect>;
+export type MainLine = z.infer<typeof mainLine>;
+export type Tagline = z.infer<typeof tagline>;
+export type Rig = z.infer<typeof rig>;
+export type Hitch = z.infer<typeof hitch>;
