@@ -1,0 +1,61 @@
+/** `npm run bench [name…]`: runs every function named `bench…` in this folder, prints a table, writes `.tmp/bench.json`. */
+import { execFileSync } from "node:child_process";
+import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { cpus } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import type { BenchReport } from "./measure.ts";
+
+const here = import.meta.dirname;
+const root = join(here, "..");
+const wanted = process.argv.slice(2).map((name) => name.toLowerCase());
+
+const results: Record<string, BenchReport> = {};
+for (const file of readdirSync(here).sort()) {
+  if (!file.endsWith(".ts") || file.endsWith(".test.ts") || file === "run.ts") continue;
+  const module = (await import(pathToFileURL(join(here, file)).href)) as Record<string, unknown>;
+  for (const [name, bench] of Object.entries(module)) {
+    if (!name.startsWith("bench") || typeof bench !== "function") continue;
+    if (wanted.length > 0 && !wanted.some((part) => name.toLowerCase().includes(part))) continue;
+    console.log(`\n${name}`);
+    const report = (await bench()) as BenchReport;
+    printReport(report);
+    results[name] = report;
+  }
+}
+if (Object.keys(results).length === 0) console.log("No bench to run.");
+
+mkdirSync(join(root, ".tmp"), { recursive: true });
+const about = { commit: commit(), processor: cpus()[0]?.model ?? "unknown", node: process.version };
+writeFileSync(join(root, ".tmp", "bench.json"), `${JSON.stringify({ ...about, results }, null, 2)}\n`);
+console.log(`\n${about.processor}, Node ${about.node}, commit ${about.commit}. Written to .tmp/bench.json`);
+
+function printReport(report: BenchReport): void {
+  let referenceMs: number | null = null;
+  for (const [name, value] of Object.entries(report)) {
+    if (typeof value === "number") {
+      console.log(`  ${name.padEnd(34)} ${String(value).padStart(11)}`);
+      continue;
+    }
+    const ratio = referenceMs === null ? "" : `  ${(value.minMs / referenceMs).toFixed(2)} × the first`;
+    referenceMs ??= value.minMs;
+    const spread = `mean ${inMs(value.meanMs)} ± ${inMs(value.deviationMs)}, 95 % below ${inMs(value.p95Ms)}`;
+    console.log(
+      `  ${name.padEnd(34)} ${inMs(value.minMs).padStart(8)} ms least; ${spread}; ${value.runs} runs${ratio}`,
+    );
+  }
+}
+
+function inMs(timeMs: number): string {
+  return timeMs >= 100 ? timeMs.toFixed(0) : timeMs.toPrecision(3);
+}
+
+/** The commit that was measured, marked where files differ from it. */
+function commit(): string {
+  try {
+    const git = (...args: string[]) => execFileSync("git", args, { cwd: root, encoding: "utf8" }).trim();
+    return git("rev-parse", "--short", "HEAD") + (git("status", "--porcelain") ? " with changes" : "");
+  } catch {
+    return "unknown";
+  }
+}

@@ -1,0 +1,12 @@
+import { defineConfig } from "vitest/config";
+
+/** Browser tests, one file after another, against the built web app (`npm run build` first). */
+export default defineConfig({
+  test: {
+    include: ["e2e/**/*.e2e.ts"],
+    globalSetup: ["e2e/serve-app.ts"],
+    fileParallelism: false,
+    testTimeout: 120_000,
+    hookTimeout: 60_000,
+  },
+});
