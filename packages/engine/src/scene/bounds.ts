@@ -1,0 +1,37 @@
+import type { SiteVector } from "../base/vector.ts";
+
+/** The upright box round something, site frame, m. */
+export interface Bounds {
+  readonly min: SiteVector;
+  readonly max: SiteVector;
+}
+
+export function boundsOf(points: readonly SiteVector[]): Bounds {
+  const min: [number, number, number] = [Number.MAX_VALUE, Number.MAX_VALUE, Number.MAX_VALUE];
+  const max: [number, number, number] = [-Number.MAX_VALUE, -Number.MAX_VALUE, -Number.MAX_VALUE];
+  for (const [x, y, z] of points) {
+    min[0] = Math.min(min[0], x);
+    min[1] = Math.min(min[1], y);
+    min[2] = Math.min(min[2], z);
+    max[0] = Math.max(max[0], x);
+    max[1] = Math.max(max[1], y);
+    max[2] = Math.max(max[2], z);
+  }
+  return { min: min as unknown as SiteVector, max: max as unknown as SiteVector };
+}
+
+/** Distance between two boxes, squared, m²; 0 if they meet. Never more than between what they hold. */
+export function boxDistanceSquared(a: Bounds, b: Bounds): number {
+  const x = Math.max(0, a.min[0] - b.max[0], b.min[0] - a.max[0]);
+  const y = Math.max(0, a.min[1] - b.max[1], b.min[1] - a.max[1]);
+  const z = Math.max(0, a.min[2] - b.max[2], b.min[2] - a.max[2]);
+  return x * x + y * y + z * z;
+}
+
+/** Distance between the box round a segment and a box, squared, m². */
+export function segmentBoxDistanceSquared(p: SiteVector, q: SiteVector, b: Bounds): number {
+  const x = Math.max(0, Math.min(p[0], q[0]) - b.max[0], b.min[0] - Math.max(p[0], q[0]));
+  const y = Math.max(0, Math.min(p[1], q[1]) - b.max[1], b.min[1] - Math.max(p[1], q[1]));
+  const z = Math.max(0, Math.min(p[2], q[2]) - b.max[2], b.min[2] - Math.max(p[2], q[2]));
+  return x * x + y * y + z * z;
+}
