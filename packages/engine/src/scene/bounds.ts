@@ -35,3 +35,11 @@ export function segmentBoxDistanceSquared(p: SiteVector, q: SiteVector, b: Bound
   const z = Math.max(0, Math.min(p[2], q[2]) - b.max[2], b.min[2] - Math.max(p[2], q[2]));
   return x * x + y * y + z * z;
 }
+
+/** Distance between the boxes round two segments, squared, m². */
+export function segmentBoxesDistanceSquared(p: SiteVector, q: SiteVector, r: SiteVector, s: SiteVector): number {
+  const x = Math.max(0, Math.min(p[0], q[0]) - Math.max(r[0], s[0]), Math.min(r[0], s[0]) - Math.max(p[0], q[0]));
+  const y = Math.max(0, Math.min(p[1], q[1]) - Math.max(r[1], s[1]), Math.min(r[1], s[1]) - Math.max(p[1], q[1]));
+  const z = Math.max(0, Math.min(p[2], q[2]) - Math.max(r[2], s[2]), Math.min(r[2], s[2]) - Math.max(p[2], q[2]));
+  return x * x + y * y + z * z;
+}

@@ -1,5 +1,5 @@
 import { type SiteVector, ZERO, addScaled, distance, subtract, unit } from "../base/vector.ts";
-import { type Bounds, boundsOf, boxDistanceSquared, segmentBoxDistanceSquared } from "./bounds.ts";
+import { type Bounds, boundsOf, boxDistanceSquared, segmentBoxDistanceSquared, segmentBoxesDistanceSquared } from "./bounds.ts";
 import { type Closest, closestOnFace, closestSegments, piercesFace } from "./closest-points.ts";
 import { pointInSolid } from "./point-in-solid.ts";
 import type { Segment, Shape, Solid } from "./solids.ts";
@@ -90,7 +90,7 @@ function lines(best: Closest, segments: readonly Segment[], solid: Solid): void 
       closestOnFace(best, p, face, true);
       closestOnFace(best, q, face, true);
     }
-    for (const [r, s] of solid.edges) closestSegments(best, p, q, r, s);
+    for (const [r, s] of solid.edges) if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
     if (box === 0 && best.squared > 0 && pointInSolid(solid, p)) swallow(best, p);
   }
 }
@@ -98,11 +98,14 @@ function lines(best: Closest, segments: readonly Segment[], solid: Solid): void 
 function solids(best: Closest, a: Solid, b: Solid): void {
   const box = boxDistanceSquared(a.bounds, b.bounds);
   if (box >= best.squared) return;
+  verticesToVertices(best, a, b);
   verticesToFaces(best, a, b);
   turned(best, (flipped) => verticesToFaces(flipped, b, a));
   const nearB = a.edges.filter(([p, q]) => segmentBoxDistanceSquared(p, q, b.bounds) < best.squared);
   const nearA = b.edges.filter(([r, s]) => segmentBoxDistanceSquared(r, s, a.bounds) < best.squared);
-  for (const [p, q] of nearB) for (const [r, s] of nearA) closestSegments(best, p, q, r, s);
+  for (const [p, q] of nearB) {
+    for (const [r, s] of nearA) if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
+  }
   if (box > 0) return;
   for (const [p, q] of a.edges) for (const face of b.faces) piercesFace(best, p, q, face);
   for (const [r, s] of b.edges) for (const face of a.faces) piercesFace(best, r, s, face);
@@ -110,6 +113,19 @@ function solids(best: Closest, a: Solid, b: Solid): void {
   const inB = a.vertices[0];
   if (best.squared > 0 && inB && pointInSolid(b, inB)) swallow(best, inB);
   if (best.squared > 0 && inA && pointInSolid(a, inA)) swallow(best, inA);
+}
+
+/** No more than a first guess, so that the boxes can keep work off the rest. */
+function verticesToVertices(best: Closest, a: Solid, b: Solid): void {
+  for (const p of a.vertices) {
+    for (const q of b.vertices) {
+      const squared = (p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2;
+      if (squared >= best.squared) continue;
+      best.squared = squared;
+      best.a = p;
+      best.b = q;
+    }
+  }
 }
 
 function verticesToFaces(best: Closest, a: Solid, b: Solid): void {

@@ -1,4 +1,4 @@
-import { type SiteVector, addScaled, dot, subtract } from "../base/vector.ts";
+import { type SiteVector, addScaled, dot, site, subtract } from "../base/vector.ts";
 import type { Face } from "./solids.ts";
 
 /** The nearest pair found so far; each function below improves it in place if it can. */
@@ -27,51 +27,51 @@ export function closestSegments(best: Closest, p: SiteVector, q: SiteVector, r: 
   const uv = ux * vx + uy * vy + uz * vz;
   const uw = ux * wx + uy * wy + uz * wz;
   const vw = vx * wx + vy * wy + vz * wz;
-  const denominator = uu * vv - uv * uv;
-  const offer = (along: number, across: number): void => {
-    const dx = wx + along * ux - across * vx;
-    const dy = wy + along * uy - across * vy;
-    const dz = wz + along * uz - across * vz;
-    const squared = dx * dx + dy * dy + dz * dz;
-    if (squared < best.squared) {
-      best.squared = squared;
-      best.a = [p[0] + along * ux, p[1] + along * uy, p[2] + along * uz] as unknown as SiteVector;
-      best.b = [r[0] + across * vx, r[1] + across * vy, r[2] + across * vz] as unknown as SiteVector;
-    }
-  };
-  const onFirst = (across: number): number => (uu > 0 ? clamp01((across * uv - uw) / uu) : 0);
-  const onSecond = (along: number): number => (vv > 0 ? clamp01((along * uv + vw) / vv) : 0);
-
-  if (denominator > PARALLEL * uu * vv) {
-    const along = clamp01((uv * vw - uw * vv) / denominator);
-    const across = (along * uv + vw) / vv;
-    if (across >= 0 && across <= 1) offer(along, across);
-    else offer(onFirst(clamp01(across)), clamp01(across));
+  const sine = uu * vv - uv * uv;
+  if (sine <= PARALLEL * uu * vv) {
+    closestToPoint(best, p, r, s, true);
+    closestToPoint(best, q, r, s, true);
+    closestToPoint(best, r, p, q, false);
+    closestToPoint(best, s, p, q, false);
     return;
   }
-  offer(0, onSecond(0));
-  offer(1, onSecond(1));
-  offer(onFirst(0), 0);
-  offer(onFirst(1), 1);
+  let along = clamp01((uv * vw - uw * vv) / sine);
+  let across = (along * uv + vw) / vv;
+  if (across < 0 || across > 1) {
+    across = clamp01(across);
+    along = clamp01((across * uv - uw) / uu);
+  }
+  const dx = wx + along * ux - across * vx;
+  const dy = wy + along * uy - across * vy;
+  const dz = wz + along * uz - across * vz;
+  const squared = dx * dx + dy * dy + dz * dz;
+  if (squared >= best.squared) return;
+  best.squared = squared;
+  best.a = site(p[0] + along * ux, p[1] + along * uy, p[2] + along * uz);
+  best.b = site(r[0] + across * vx, r[1] + across * vy, r[2] + across * vz);
+}
+
+/** Nearest point of a segment to a point. */
+export function closestToPoint(best: Closest, point: SiteVector, p: SiteVector, q: SiteVector, pointIsA: boolean): void {
+  const along = subtract(q, p);
+  const lengthSquared = dot(along, along);
+  const t = lengthSquared > 0 ? clamp01(dot(along, subtract(point, p)) / lengthSquared) : 0;
+  offer(best, point, addScaled(p, along, t), pointIsA);
 }
 
 /** The point of a face straight below or above a point, if it lies within the face; a point's nearest on the rim is left to the edges. */
 export function closestOnFace(best: Closest, point: SiteVector, face: Face, pointIsA: boolean): void {
-  const height = dot(face.normal, subtract(point, face.loop[0] as SiteVector));
-  const squared = height * height;
-  if (squared >= best.squared) return;
+  const height = heightOver(face, point);
+  if (height * height >= best.squared) return;
   const foot = addScaled(point, face.normal, -height);
   if (!withinFace(face, foot)) return;
-  best.squared = squared;
-  best.a = pointIsA ? point : foot;
-  best.b = pointIsA ? foot : point;
+  offer(best, point, foot, pointIsA);
 }
 
 /** Does a segment pass through a face from one side to the other? Then the distance is nothing. */
 export function piercesFace(best: Closest, p: SiteVector, q: SiteVector, face: Face): void {
-  const origin = face.loop[0] as SiteVector;
-  const from = dot(face.normal, subtract(p, origin));
-  const to = dot(face.normal, subtract(q, origin));
+  const from = heightOver(face, p);
+  const to = heightOver(face, q);
   if (!(from * to < 0)) return;
   const through = addScaled(p, subtract(q, p), from / (from - to));
   if (!withinFace(face, through)) return;
@@ -79,6 +79,9 @@ export function piercesFace(best: Closest, p: SiteVector, q: SiteVector, face: F
   best.a = through;
   best.b = through;
 }
+
+/** Height over the plane of a face, m; positive outside. */
+const heightOver = ({ normal, loop }: Face, point: SiteVector): number => dot(normal, point) - dot(normal, loop[0] as SiteVector);
 
 /** Is a point of a face's plane within the face? Even-odd rule in the two axes that show the face best. */
 function withinFace(face: Face, point: SiteVector): boolean {
@@ -93,6 +96,15 @@ function withinFace(face: Face, point: SiteVector): boolean {
     a = b;
   }
   return inside;
+}
+
+function offer(best: Closest, point: SiteVector, other: SiteVector, pointIsA: boolean): void {
+  const apart = subtract(point, other);
+  const squared = dot(apart, apart);
+  if (squared >= best.squared) return;
+  best.squared = squared;
+  best.a = pointIsA ? point : other;
+  best.b = pointIsA ? other : point;
 }
 
 const clamp01 = (t: number): number => (t < 0 ? 0 : t > 1 ? 1 : t);
