@@ -1,0 +1,126 @@
+import { type AerialPose, type SiteVector, asSite, clampPose, poseAerial, poseForTip, riggingPointAt, site, wrapBearing } from "@gantline/engine";
+import type { Plan } from "../schema/plan.ts";
+import { fromSection, planSectionFrame, toSection } from "./section-frame.ts";
+import { groundLevel, surfaceBelow } from "./surface-below.ts";
+
+export type View = "section" | "plan";
+
+/** The load counts as hung plumb when it is level-wise this near to the middle of its rigging points, m. */
+const PLUMB_M = 0.25;
+/** Hands are taken to be this far above what their owner stands on where the plan gave something unlikely, m. */
+const HAND_HEIGHT_M = 1;
+/** As the schema bounds every coordinate. */
+const FARTHEST_M = 100_000;
+
+/**
+ * What does the plan become when a thing drawn in a view is moved to a place?
+ *
+ * Section: [across, up] of `planSectionFrame`; plan view: [east, north], m. Pure; the pose stays within the device's limits.
+ * - `tip`: section, elevation and length; plan view, bearing and reach at the same height. A load that hung plumb stays plumb.
+ * - `vehicle`: the turntable; ground level from what is drawn there; pose and, if plumb, load go with it.
+ * - `heading`: the vehicle's front turns to face the place; the ladder keeps its bearing.
+ * - `load`: where the yoke is wanted; section keeps its distance from the section, plan view keeps its height.
+ * - `tagline:<id>`: the handler, who stands on whatever is highest there.
+ *
+ * An id that is none of these, or a place that is not finite, returns the same plan.
+ */
+export function moveHandle(plan: Plan, view: View, handleId: string, to: readonly [number, number]): Plan {
+  if (!to.every(Number.isFinite)) return plan;
+  switch (handleId) {
+    case "tip":
+      return carryingLoad(plan, withPose(plan, view === "section" ? tipInSection(plan, to) : tipInPlan(plan, to)));
+    case "vehicle":
+      return carryingLoad(plan, vehicleAt(plan, view === "section" ? fromSection(planSectionFrame(plan), to[0], 0) : to));
+    case "heading":
+      return view === "plan" ? headingToward(plan, to) : plan;
+    case "load":
+      return withLoad(plan, moved(plan, view, asSite(plan.rig.load.positionM), to));
+    default:
+      return handleId.startsWith("tagline:") ? handlerAt(plan, view, handleId.slice("tagline:".length), to) : plan;
+  }
+}
+
+/** A point moved within a view; what the view does not show stays. */
+function moved(plan: Plan, view: View, from: SiteVector, to: readonly [number, number]): SiteVector {
+  if (view === "plan") return site(to[0], to[1], from[2]);
+  const frame = planSectionFrame(plan);
+  return fromSection(frame, to[0], to[1], toSection(frame, from).rightM);
+}
+
+function tipInSection(plan: Plan, to: readonly [number, number]): AerialPose {
+  const { device, place, pose } = plan.aerial;
+  const wanted = fromSection(planSectionFrame(plan), to[0], to[1]);
+  return poseForTip(device, place, wanted, { bearingRad: pose.bearingRad }).pose;
+}
+
+/** The tip brought over a place at the height it has, as near as the limits allow. */
+function tipInPlan(plan: Plan, to: readonly [number, number]): AerialPose {
+  const { device, place, pose } = plan.aerial;
+  const heightM = Math.sin(pose.elevationRad) * pose.lengthM;
+  const tipZM = poseAerial(device, place, pose).tip[2];
+  const exact = poseForTip(device, place, site(to[0], to[1], tipZM)).pose;
+  const lengthM = within(exact.lengthM, device.lengthMinM, device.lengthMaxM);
+  const elevationRad = within(lengthM === exact.lengthM ? exact.elevationRad : Math.asin(within(heightM / lengthM, -1, 1)), device.elevationMinRad, device.elevationMaxRad);
+  // Held at a limit of elevation, the height is kept by the length.
+  const sine = Math.sin(elevationRad);
+  const atLimit = elevationRad !== exact.elevationRad && Math.abs(sine) > 0.02;
+  return { bearingRad: exact.bearingRad, elevationRad, lengthM: atLimit ? heightM / sine : lengthM };
+}
+
+function vehicleAt(plan: Plan, to: readonly [number, number, ...number[]]): Plan {
+  const turntableX = bounded(to[0]);
+  const turntableY = bounded(to[1]);
+  const groundZM = bounded(groundLevel(plan.scene, [turntableX, turntableY]));
+  return { ...plan, aerial: { ...plan.aerial, place: { ...plan.aerial.place, turntableX, turntableY, groundZM } } };
+}
+
+function headingToward(plan: Plan, to: readonly [number, number]): Plan {
+  const { place } = plan.aerial;
+  const east = to[0] - place.turntableX;
+  const north = to[1] - place.turntableY;
+  if (east === 0 && north === 0) return plan;
+  return { ...plan, aerial: { ...plan.aerial, place: { ...place, headingRad: wrapBearing(Math.atan2(east, north)) } } };
+}
+
+function handlerAt(plan: Plan, view: View, taglineId: string, to: readonly [number, number]): Plan {
+  const tagline = plan.rig.taglines.find((one) => one.id === taglineId);
+  if (tagline === undefined) return plan;
+  const [x, y, z] = tagline.handler;
+  const hands = z - surfaceBelow(plan.scene, [x, y]);
+  const handsM = hands >= 0 && hands <= 2 ? hands : HAND_HEIGHT_M;
+  const at = moved(plan, view, asSite(tagline.handler), to);
+  const handler = point(at[0], at[1], surfaceBelow(plan.scene, [at[0], at[1]]) + handsM);
+  return { ...plan, rig: { ...plan.rig, taglines: plan.rig.taglines.map((one) => (one.id === taglineId ? { ...one, handler } : one)) } };
+}
+
+function withPose(plan: Plan, pose: AerialPose): Plan {
+  return { ...plan, aerial: { ...plan.aerial, pose: clampPose(plan.aerial.device, pose) } };
+}
+
+function withLoad(plan: Plan, at: readonly [number, number, number]): Plan {
+  return { ...plan, rig: { ...plan.rig, load: { ...plan.rig.load, positionM: point(...at) } } };
+}
+
+/** After the ladder has moved: a load wanted plumb below its rigging points is wanted there still, at the height it had. */
+function carryingLoad(before: Plan, after: Plan): Plan {
+  const from = hangingFrom(before);
+  const to = hangingFrom(after);
+  const [x, y, z] = before.rig.load.positionM;
+  if (before.rig.load.drive !== "position" || from === null || to === null) return after;
+  if (Math.hypot(x - from[0], y - from[1]) > PLUMB_M) return after;
+  return withLoad(after, [x + to[0] - from[0], y + to[1] - from[1], z]);
+}
+
+/** The middle of the rigging points the main lines use; null where none of them exists. */
+function hangingFrom(plan: Plan): SiteVector | null {
+  const { device, place, pose } = plan.aerial;
+  const posed = poseAerial(device, place, pose);
+  const points = plan.rig.mainLines.flatMap((line) => device.riggingPoints.filter((one) => one.id === line.tip.pointId)).map((one) => riggingPointAt(posed, one));
+  if (points.length === 0) return null;
+  const mean = (axis: 0 | 1 | 2): number => points.reduce((sum, one) => sum + one[axis], 0) / points.length;
+  return site(mean(0), mean(1), mean(2));
+}
+
+const within = (x: number, low: number, high: number): number => Math.min(Math.max(x, low), high);
+const bounded = (x: number): number => within(x, -FARTHEST_M, FARTHEST_M);
+const point = (x: number, y: number, z: number): [number, number, number] => [bounded(x), bounded(y), bounded(z)];
