@@ -17,3 +17,9 @@ if (status !== 0) {
 }
 const { url } = await serveStatic(webDist, PORT);
 console.log(`Gantline is at ${url} (stop with Ctrl+C)`);
+
+// npm passes no signal on: when it is stopped, its shell goes, and this has to follow.
+if (process.env.npm_lifecycle_event) {
+  const shell = process.ppid;
+  setInterval(() => process.ppid !== shell && process.exit(), 300);
+}
