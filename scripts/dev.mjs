@@ -1,5 +1,4 @@
 /** `npm run dev`: the web app served while it is worked on, and the command line built anew at each change. */
-
 import { webFolder } from "./build-web.mjs";
 import { ensureInstalled } from "./ensure-installed.mjs";
 import { run } from "./run.mjs";

@@ -22,10 +22,15 @@ export function run(command, args, { cwd = root, env = {}, quiet = false } = {})
       stdio: ["ignore", quiet ? "ignore" : "inherit", "inherit"],
       shell: process.platform === "win32",
     });
+    const stop = () => child.kill();
+    process.once("SIGTERM", stop);
     child.on("error", (error) => {
       console.error(`${command} could not be started: ${error.message}`);
       settle(127);
     });
-    child.on("exit", (status) => settle(status ?? 1));
+    child.on("exit", (status) => {
+      process.off("SIGTERM", stop);
+      settle(status ?? 1);
+    });
   });
 }
