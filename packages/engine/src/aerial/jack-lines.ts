@@ -51,9 +51,10 @@ function chain(feet: readonly JackFoot[]): readonly JackFoot[] {
   return kept;
 }
 
-/** Does the way a → b → c turn left, by more than rounding (twice the triangle's area over 1 mm²)? */
+/** Does the way a → b → c turn left, with b more than a thousandth of a millimetre off the line from a to c? */
 function turnsLeft(a: JackFoot, b: JackFoot, c: JackFoot): boolean {
   const [ax, ay] = a.position;
-  const area = (b.position[0] - ax) * (c.position[1] - ay) - (b.position[1] - ay) * (c.position[0] - ax);
-  return area > 1e-6;
+  const cx = c.position[0] - ax;
+  const cy = c.position[1] - ay;
+  return (b.position[0] - ax) * cy - (b.position[1] - ay) * cx > 1e-6 * Math.hypot(cx, cy);
 }
