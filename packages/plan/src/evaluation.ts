@@ -1,4 +1,4 @@
-import type { BeamVector, InputProblem, PosedAerial, SiteVector, Solid } from "@gantline/engine";
+import type { BeamForce, BeamSection, InputProblem, PosedAerial, SiteVector, Solid, TippingMoment, Utilisations } from "@gantline/engine";
 import type { Check, Status } from "./check.ts";
 import type { Phrase } from "./units/quantity.ts";
 
@@ -22,54 +22,27 @@ export interface RunningLine {
   readonly neededM: number;
 }
 
-/** What one rigging point feels in one travel case, N. */
-export interface PointForce {
+/** What one rigging point feels in one travel case. */
+export interface PointForce extends BeamForce {
   readonly pointId: string;
   readonly name: string;
   readonly at: SiteVector;
+  /** On the ladder, N. */
   readonly forceN: SiteVector;
-  readonly compressionN: number;
-  readonly normalN: number;
-  readonly lateralN: number;
-  readonly resultantN: number;
-  readonly offAxisRad: number;
-  readonly offPlaneRad: number;
 }
 
-export interface BeamCurve {
-  /** From the pivot, m. */
-  readonly stationsM: readonly number[];
-  readonly compressionN: readonly number[];
-  readonly shearN: readonly number[];
-  readonly momentNm: readonly number[];
-}
-
-export interface Utilisation {
-  readonly demand: number;
-  readonly limit: number | null;
-  readonly ratio: number | null;
-}
-
-export interface JackLineMoment {
-  readonly from: SiteVector;
-  readonly to: SiteVector;
-  readonly name: string;
-  /** Overturning over this line from everything outside the vehicle, N·m; negative holds it down. */
-  readonly momentNm: number;
-  /** The same from the rated tip load at this elevation and length, swung to where it bears hardest on this line; null: not known. */
-  readonly ratedNm: number | null;
-}
-
-/** Everything the ladder and vehicle feel in one travel case. */
+/** Everything the ladder and the vehicle feel in one travel case. */
 export interface AerialForces {
   readonly points: readonly PointForce[];
+  /** Sum over the rigging points, N. */
   readonly resultantN: SiteVector;
-  readonly inBeam: BeamVector;
-  readonly curve: BeamCurve;
-  /** The same curve for the rated vertical tip load; null: no rating at this pose. */
-  readonly ratedCurve: BeamCurve | null;
-  readonly utilisation: { readonly resultant: Utilisation; readonly bending: Utilisation; readonly compression: Utilisation };
-  readonly jackLines: readonly JackLineMoment[];
+  readonly inBeam: BeamForce;
+  /** Along the beam, from pivot to tip. */
+  readonly curve: readonly BeamSection[];
+  /** The same for the rated vertical tip load; null: no rating at this pose. */
+  readonly ratedCurve: readonly BeamSection[] | null;
+  readonly utilisations: Utilisations;
+  readonly tipping: readonly TippingMoment[];
 }
 
 export interface Clearance {

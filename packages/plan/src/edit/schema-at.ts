@@ -6,6 +6,8 @@ export type Path = readonly (string | number)[];
 
 /** What the schema says of one field. */
 export interface FieldRule {
+  /** What kind of value it is, in the schema's word: number, string, boolean, enum, tuple, array, object, union, record. */
+  readonly type: string;
   /** May it be left out as not known? */
   readonly nullable: boolean;
   /** The words it may hold, for a field that is one of a few; else null. */
@@ -55,9 +57,9 @@ export function ruleAt(plan: unknown, path: Path): FieldRule | null {
   const found = descend(planSchema as unknown as Schema, plan, path);
   if (found === null) return null;
   const nullable = found._zod.def.type === "nullable";
-  const { entries, values } = bare(found)._zod.def;
+  const { type, entries, values } = bare(found)._zod.def;
   const options = entries !== undefined ? Object.values(entries) : values !== undefined ? values.map(String) : null;
-  return { nullable, options, problem: (value, quantity) => firstProblem(found, value, quantity) };
+  return { type, nullable, options, problem: (value, quantity) => firstProblem(found, value, quantity) };
 }
 
 function descend(schema: Schema, value: unknown, path: Path): Schema | null {

@@ -29,6 +29,8 @@ export const load = z.strictObject({
     sling: id,
     connector: id,
   }),
+  /** Litter under the bridle; null: none. */
+  litter: z.nullable(id),
   /** The space the load takes up, hung level below the bridle. */
   box: z.strictObject({ lengthM: positive, widthM: positive, heightM: positive, bearingRad }),
   /** Drag coefficient times area, m²; null: not known. */

@@ -75,9 +75,9 @@ export function writeAmount(amount: Amount | null, system: UnitSystem): string {
   return (system === "metric" ? METRIC : IMPERIAL)[amount.quantity](amount.value);
 }
 
-/** A ratio as a percentage of its limit: "63 %", or "over 9900 %" at the cap. */
+/** A ratio as a percentage of its limit: "63 %", "over 9900 %" at the cap, "—" where there is none. */
 export function writeRatio(ratio: number | null): string {
-  if (ratio === null || !Number.isFinite(ratio)) return "unknown";
+  if (ratio === null || !Number.isFinite(ratio)) return "—";
   if (ratio >= 99) return "over 9900\u202f%";
   return `${Math.round(ratio * 100)}\u202f%`;
 }

@@ -1,0 +1,147 @@
+import { deviceById } from "../library/device-by-id.ts";
+import { EXAMPLE_GEAR } from "../library/gear.ts";
+import { STARTING_POLICY } from "../library/policies.ts";
+import { PLAN_FORMAT, PLAN_VERSION, type Plan } from "../schema/plan.ts";
+import { exampleMainLine } from "./main-line.ts";
+
+const DEG = Math.PI / 180;
+
+/** A litter carried across a flood wall between two tagline crews. Every name, place and figure is invented. */
+export const crossingExample: Plan = {
+  format: PLAN_FORMAT,
+  formatVersion: PLAN_VERSION,
+  name: "Example: litter across the flood wall",
+  example: true,
+  notes: "Invented scene for learning. The litter is held between two tagline crews while it crosses above the wall.",
+  scene: {
+    name: "Millrace flood wall (invented)",
+    example: true,
+    groundZM: 0,
+    structures: [
+      {
+        id: "flood-wall",
+        name: "Flood wall",
+        kind: "obstruction",
+        outline: [
+          [-1.5, 8],
+          [1.5, 8],
+          [1.5, 24],
+          [-1.5, 24],
+        ],
+        baseZM: 0,
+        topZM: 7,
+        parapetHeightM: 0,
+        parapetThicknessM: 0.3,
+      },
+      {
+        id: "pump-house",
+        name: "Pump house",
+        kind: "building",
+        outline: [
+          [8, -10],
+          [15, -10],
+          [15, -3],
+          [8, -3],
+        ],
+        baseZM: 0,
+        topZM: 4,
+        parapetHeightM: 0.3,
+        parapetThicknessM: 0.25,
+      },
+    ],
+    parking: [
+      {
+        id: "yard",
+        name: "Paved yard",
+        outline: [
+          [-7, -14],
+          [7, -14],
+          [7, 7],
+          [-7, 7],
+        ],
+        zM: 0,
+        slopeRad: 0.01,
+        downhillBearingRad: 180 * DEG,
+        bearingPa: 200_000,
+      },
+    ],
+    areas: [
+      {
+        id: "channel",
+        name: "Mill channel",
+        kind: "water",
+        outline: [
+          [-8, 14],
+          [-2.5, 14],
+          [-2.5, 24],
+          [-8, 24],
+        ],
+        zM: -0.5,
+      },
+      {
+        id: "grating",
+        name: "Grating, no standing",
+        kind: "keepOut",
+        outline: [
+          [3, 3],
+          [6, 3],
+          [6, 6],
+          [3, 6],
+        ],
+        zM: 0,
+      },
+    ],
+    powerLines: [
+      {
+        id: "yard-line",
+        name: "Overhead line along the lane",
+        voltageKv: 11,
+        wire: [
+          [-30, -18, 8.5],
+          [0, -18, 8],
+          [30, -18, 8.5],
+        ],
+      },
+    ],
+    casualty: { name: "Casualty, west bank", position: [-12, 10.6, 0] },
+    destination: { name: "Ambulance, east bank", position: [12, 10.6, 0] },
+    datum: { name: "South-west corner of the flood wall", position: [-1.5, 8] },
+    wind: { gustMS: 4, fromBearingRad: 250 * DEG },
+    notes: "",
+  },
+  aerial: {
+    device: deviceById("example-ladder-30"),
+    place: { turntableX: 0, turntableY: 3, groundZM: 0.17, headingRad: 180 * DEG },
+    pose: { bearingRad: 0, elevationRad: 70 * DEG, lengthM: 24 },
+    jackReach: { "front-left": 1, "front-right": 1, "rear-left": 1, "rear-right": 1 },
+    useSag: false,
+    lockedOut: true,
+  },
+  rig: {
+    load: {
+      parts: [
+        { id: "casualty", name: "Casualty", kind: "casualty", massKg: 90 },
+        { id: "litter", name: "Basket litter", kind: "litter", massKg: 16 },
+        { id: "bridle-gear", name: "Bridle, yoke and packaging", kind: "hardware", massKg: 10 },
+      ],
+      yoke: "yoke-plate",
+      bridle: { heightM: 1, legs: 4, spreadM: 0.75, sling: "sling-bridle", connector: "connector-light" },
+      litter: "litter-basket",
+      box: { lengthM: 2.1, widthM: 0.7, heightM: 0.5, bearingRad: 0 },
+      dragAreaM2: 1.1,
+      positionM: [-1.4, 10.6, 10],
+      drive: "position",
+      motion: "rest",
+    },
+    mainLines: [
+      exampleMainLine("main-a", "Main A", "tip-left", "turntable-3", "jack-rear-right", "right-low-2"),
+      exampleMainLine("main-b", "Main B", "tip-right", "turntable-4", "jack-rear-left", "left-low-2"),
+    ],
+    taglines: [
+      { id: "tag-west", name: "West tagline", rope: "rope-tag", knot: "knot-eight", connector: "connector-light", handler: [-16, 10.6, 1.1], people: 3, drive: "asNeeded", tensionN: null, lengthM: null, reserveM: 5 },
+      { id: "tag-east", name: "East tagline", rope: "rope-tag", knot: "knot-eight", connector: "connector-light", handler: [16, 10.6, 1.1], people: 2, drive: "tension", tensionN: 80, lengthM: null, reserveM: 5 },
+    ],
+  },
+  gear: [...EXAMPLE_GEAR],
+  policy: STARTING_POLICY,
+};

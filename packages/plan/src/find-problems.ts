@@ -1,0 +1,105 @@
+import type { InputProblem } from "@gantline/engine";
+import { soundOutline } from "./place-geometry.ts";
+import { gearOf } from "./rig/gear-of.ts";
+import type { GearKind } from "./schema/gear.ts";
+import type { Plan } from "./schema/plan.ts";
+
+/** Shares may miss 1 by this much, for rounding. */
+const SHARES_WITHIN = 1e-6;
+
+/** What is wrong with a plan that its schema alone cannot see: outlines that cross themselves, references to nothing, shares that do not make 1. */
+export function findProblems(plan: Plan): readonly InputProblem[] {
+  return [...outlines(plan), ...references(plan), ...shares(plan), ...ranges(plan), ...twins(plan)];
+}
+
+function outlines({ scene }: Plan): InputProblem[] {
+  const all = [
+    ...scene.structures.map((s, i) => ({ path: `scene.structures[${i}].outline`, outline: s.outline })),
+    ...scene.parking.map((s, i) => ({ path: `scene.parking[${i}].outline`, outline: s.outline })),
+    ...scene.areas.map((s, i) => ({ path: `scene.areas[${i}].outline`, outline: s.outline })),
+  ];
+  return all.filter((o) => !soundOutline(o.outline)).map((o) => ({ path: o.path, got: "an outline that crosses itself or encloses nothing", expected: "a simple outline" }));
+}
+
+function references(plan: Plan): InputProblem[] {
+  const { load } = plan.rig;
+  const uses: { path: string; kind: GearKind; id: string | null }[] = [
+    { path: "rig.load.yoke", kind: "yoke", id: load.yoke },
+    { path: "rig.load.bridle.sling", kind: "sling", id: load.bridle.sling },
+    { path: "rig.load.bridle.connector", kind: "connector", id: load.bridle.connector },
+    { path: "rig.load.litter", kind: "litter", id: load.litter },
+    ...plan.rig.mainLines.flatMap((l, i): { path: string; kind: GearKind; id: string | null }[] => {
+      const at = `rig.mainLines[${i}]`;
+      return [
+        { path: `${at}.rope`, kind: "rope", id: l.rope },
+        { path: `${at}.loadKnot`, kind: "knot", id: l.loadKnot },
+        { path: `${at}.loadConnector`, kind: "connector", id: l.loadConnector },
+        { path: `${at}.tip.sheave`, kind: "sheave", id: l.tip.sheave },
+        { path: `${at}.tip.connector`, kind: "connector", id: l.tip.connector },
+        { path: `${at}.tip.sling`, kind: "sling", id: l.tip.sling },
+        ...l.redirects.flatMap((r, k): { path: string; kind: GearKind; id: string | null }[] => [
+          { path: `${at}.redirects[${k}].sheave`, kind: "sheave", id: r.sheave },
+          { path: `${at}.redirects[${k}].connector`, kind: "connector", id: r.connector },
+          { path: `${at}.redirects[${k}].sling`, kind: "sling", id: r.sling },
+        ]),
+        { path: `${at}.brake.device`, kind: "brake", id: l.brake.device },
+        { path: `${at}.brake.connector`, kind: "connector", id: l.brake.connector },
+      ];
+    }),
+    ...plan.rig.taglines.flatMap((l, i): { path: string; kind: GearKind; id: string | null }[] => [
+      { path: `rig.taglines[${i}].rope`, kind: "rope", id: l.rope },
+      { path: `rig.taglines[${i}].knot`, kind: "knot", id: l.knot },
+      { path: `rig.taglines[${i}].connector`, kind: "connector", id: l.connector },
+    ]),
+  ];
+  return uses.filter((u) => u.id !== null && gearOf(plan, u.kind, u.id) === null).map((u) => ({ path: u.path, got: `"${u.id}"`, expected: `the id of a ${u.kind} in the gear cache` }));
+}
+
+function shares({ rig }: Plan): InputProblem[] {
+  const total = rig.mainLines.reduce((sum, l) => sum + l.share, 0);
+  return Math.abs(total - 1) <= SHARES_WITHIN ? [] : [{ path: "rig.mainLines[0].share", got: `shares that make ${total.toFixed(2)}`, expected: "shares of all main lines that make 1" }];
+}
+
+function ranges({ aerial, scene }: Plan): InputProblem[] {
+  const { device } = aerial;
+  const found: InputProblem[] = [];
+  const ordered = (path: string, low: number, high: number): void => {
+    if (!(low <= high)) found.push({ path, got: `${high}`, expected: `no less than ${low}` });
+  };
+  ordered("aerial.device.lengthMaxM", device.lengthMinM, device.lengthMaxM);
+  ordered("aerial.device.elevationMaxRad", device.elevationMinRad, device.elevationMaxRad);
+  for (const [i, row] of device.tipRating.rows.entries()) {
+    ordered(`aerial.device.tipRating.rows[${i}].elevationMaxRad`, row.elevationMinRad, row.elevationMaxRad);
+    ordered(`aerial.device.tipRating.rows[${i}].lengthMaxM`, row.lengthMinM, row.lengthMaxM);
+  }
+  for (const [i, s] of scene.structures.entries()) ordered(`scene.structures[${i}].topZM`, s.baseZM, s.topZM);
+  return found;
+}
+
+/** Two things of one list with one id could not be told apart. */
+function twins(plan: Plan): InputProblem[] {
+  const { device } = plan.aerial;
+  const lists: readonly (readonly [string, readonly { readonly id: string }[]])[] = [
+    ["scene.structures", plan.scene.structures],
+    ["scene.parking", plan.scene.parking],
+    ["scene.areas", plan.scene.areas],
+    ["scene.powerLines", plan.scene.powerLines],
+    ["aerial.device.riggingPoints", device.riggingPoints],
+    ["aerial.device.anchors", device.anchors],
+    ["aerial.device.jacks", device.jacks],
+    ["rig.load.parts", plan.rig.load.parts],
+    ["rig.mainLines", plan.rig.mainLines],
+    ["rig.taglines", plan.rig.taglines],
+    ["gear", plan.gear],
+  ];
+  return lists.flatMap(([path, list]) => {
+    const seen = new Set<string>();
+    return list.flatMap(({ id }, i) => {
+      if (!seen.has(id)) {
+        seen.add(id);
+        return [];
+      }
+      return [{ path: `${path}[${i}].id`, got: `"${id}" a second time`, expected: "an id of its own" }];
+    });
+  });
+}

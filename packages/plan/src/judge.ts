@@ -1,0 +1,88 @@
+import type { SiteVector } from "@gantline/engine";
+import type { Check, Status, Working } from "./check.ts";
+import type { Limit, Policy } from "./schema/policy.ts";
+import type { Amount, Phrase, Quantity } from "./units/quantity.ts";
+
+/** A ratio beyond this is written as this, so that no infinity reaches a screen or paper. */
+export const RATIO_CAP = 99;
+
+/** Where the policy sets no close ratio, everything over this is `close`. */
+const CLOSE_RATIO = 0.9;
+
+export const amount = (value: number, quantity: Quantity): Amount => ({ value, quantity });
+export const amountOr = (value: number | null, quantity: Quantity): Amount | null => (value === null ? null : { value, quantity });
+
+export interface Question {
+  readonly id: string;
+  readonly rule: string;
+  readonly subject: string;
+  readonly question: string;
+  /** What is asked for; null: not known. Where more is better, this is what is wanted and the limit what there is. */
+  readonly demand: Amount | null;
+  readonly limit: Amount | null;
+  /** The finding in a few words, said whatever the status. */
+  readonly reading: Phrase;
+  /** Added where it is over. */
+  readonly ifOver: Phrase;
+  /** Said instead where it cannot be told. */
+  readonly ifUnknown: Phrase;
+  readonly working: Working;
+  readonly at?: SiteVector | undefined;
+  readonly field?: string | undefined;
+  readonly counts?: boolean;
+}
+
+/** Judge a demand against a limit: ratio, status and the sentence that goes with it. A missing number is `unknown`. */
+export function judge(policy: Policy, q: Question): Check {
+  const ratio = ratioOf(q.demand, q.limit);
+  const status = statusOf(ratio, policy);
+  return settle(q, status, ratio);
+}
+
+/** A finding that is not a matter of degree. */
+export function declare(q: Question, status: Status): Check {
+  return settle(q, status, null);
+}
+
+function settle(q: Question, status: Status, ratio: number | null): Check {
+  const says = status === "unknown" ? q.ifUnknown : status === "over" ? [...q.reading, " ", ...q.ifOver] : q.reading;
+  return {
+    id: q.id,
+    rule: q.rule,
+    subject: q.subject,
+    question: q.question,
+    demand: q.demand,
+    limit: q.limit,
+    ratio,
+    status,
+    says,
+    counts: q.counts ?? true,
+    working: q.working,
+    ...(q.at ? { at: q.at } : {}),
+    ...(q.field ? { field: q.field } : {}),
+  };
+}
+
+/** demand ÷ limit, capped; null where either is missing or not a number. Nothing asked for is 0 whatever the limit. */
+export function ratioOf(demand: Amount | null, limit: Amount | null): number | null {
+  if (demand === null || limit === null) return null;
+  if (!Number.isFinite(demand.value) || !Number.isFinite(limit.value)) return null;
+  if (demand.value <= 0) return 0;
+  if (limit.value <= 0) return RATIO_CAP;
+  return Math.min(demand.value / limit.value, RATIO_CAP);
+}
+
+export function statusOf(ratio: number | null, policy: Policy): Status {
+  if (ratio === null) return "unknown";
+  if (ratio > 1 + 1e-9) return "over";
+  return ratio > Math.min(policy.closeRatio.value ?? CLOSE_RATIO, 1) ? "close" : "within";
+}
+
+const RANK: Readonly<Record<Status, number>> = { over: 0, unknown: 1, close: 2, within: 3 };
+
+/** Worst first: over, unknown, close, within; then by ratio; what does not count after what does. */
+export const worstFirst = (a: Check, b: Check): number =>
+  Number(b.counts) - Number(a.counts) || RANK[a.status] - RANK[b.status] || (b.ratio ?? 0) - (a.ratio ?? 0) || (a.id < b.id ? -1 : 1);
+
+/** A limit of the policy as a term of a formula. */
+export const limitTerm = (symbol: string, meaning: string, limit: Limit, quantity: Quantity) => ({ symbol, meaning, value: limit.value, quantity, source: limit.source });

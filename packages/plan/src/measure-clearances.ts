@@ -1,0 +1,70 @@
+import { clearance, nearestOf, pointInPolygon, polyline, type Shape, type SiteVector, type Solid } from "@gantline/engine";
+import type { Clearance, Geometry, HungLoad, RunningLine } from "./evaluation.ts";
+import { powerLineDistanceM } from "./power-line-distance.ts";
+import type { Plan } from "./schema/plan.ts";
+
+interface Mover {
+  readonly id: string;
+  readonly what: string;
+  readonly shapes: readonly Shape[];
+}
+
+/**
+ * How near does anything come to anything it must keep away from?
+ *
+ * The ladder and its platform, and the load, to each structure; the load to the ladder; each rope to the structure it
+ * comes nearest to; ladder, load, vehicle and ropes to each power line. The surface a load is to land on is no obstacle to
+ * it while it is above that surface; its parapets are.
+ */
+export function measureClearances(plan: Plan, geometry: Geometry, load: HungLoad, lines: readonly RunningLine[]): readonly Clearance[] {
+  const { policy } = plan;
+  const ladder: Mover = { id: "ladder", what: "Ladder", shapes: geometry.platform ? [geometry.ladder, geometry.platform] : [geometry.ladder] };
+  const hung: Mover = { id: "load", what: "Load", shapes: [load.box] };
+  const ropes: Mover[] = lines.map((l) => ({ id: l.id, what: l.name, shapes: [polyline(ropeOutside(l))] }));
+  const found: Clearance[] = [];
+  for (const s of geometry.structures) {
+    found.push(...closest("ladder", ladder, s.id, s.name, s.solids, policy.ladderClearanceM.value));
+    found.push(...closest("load", hung, s.id, s.name, obstaclesTo(plan, load, s.id, s.solids), policy.loadClearanceM.value));
+  }
+  found.push(...closest("loadToLadder", hung, "ladder", "ladder", ladder.shapes, policy.loadToLadderClearanceM.value));
+  for (const rope of ropes) {
+    const nearest = geometry.structures
+      .flatMap((s) => closest("rope", rope, s.id, s.name, s.solids, policy.ropeClearanceM.value))
+      .sort((a, b) => a.distanceM - b.distanceM)[0];
+    if (nearest) found.push(nearest);
+  }
+  const vehicle: Mover = { id: "vehicle", what: "Vehicle", shapes: [geometry.vehicleSolid] };
+  for (const wire of plan.scene.powerLines) {
+    const shape = polyline(wire.wire as unknown as readonly SiteVector[]);
+    const required = powerLineDistanceM(wire.voltageKv).requiredM;
+    for (const mover of [ladder, hung, vehicle, ...ropes]) {
+      found.push(...closest("power", mover, wire.id, wire.name, [shape], required).map((c) => ({ ...c, voltageKv: wire.voltageKv })));
+    }
+  }
+  return found;
+}
+
+function closest(kind: Clearance["kind"], mover: Mover, toId: string, toWhat: string, obstacles: readonly Shape[], requiredM: number | null): Clearance[] {
+  let best: { distanceM: number; touching: boolean; a: SiteVector; b: SiteVector } | null = null;
+  for (const shape of mover.shapes) {
+    const only = obstacles.length === 1 ? obstacles[0] : null;
+    const near = only ? clearance(shape, only) : nearestOf(shape, obstacles)?.clearance;
+    if (near && (best === null || near.distanceM < best.distanceM)) best = near;
+  }
+  if (best === null) return [];
+  return [{ id: `${kind}/${mover.id}/${toId}`, kind, what: mover.what, toWhat, requiredM, distanceM: best.distanceM, touching: best.touching, a: best.a, b: best.b }];
+}
+
+/** The parts of a structure a load must keep off: all of it, or only its parapets while the load is above the surface it is to land on. */
+function obstaclesTo(plan: Plan, load: HungLoad, structureId: string, solids: readonly Solid[]): readonly Solid[] {
+  const structure = plan.scene.structures.find((s) => s.id === structureId);
+  const body = solids[0];
+  if (!structure || !body) return solids;
+  const goals = [plan.scene.destination, plan.scene.casualty].flatMap((p) => (p ? [p.position] : []));
+  const isLanding = goals.some((p) => pointInPolygon(structure.outline, [p[0], p[1]]) && Math.abs(p[2] - structure.topZM) < 0.5);
+  const above = load.box.bounds.min[2] >= structure.topZM;
+  return isLanding && above ? solids.slice(1) : solids;
+}
+
+/** The part of a rope that runs through the air: from the yoke to its first redirect or to the hands. */
+const ropeOutside = (line: RunningLine): readonly SiteVector[] => line.nodes.slice(0, 3).map((n) => n.at);

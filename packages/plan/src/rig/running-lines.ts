@@ -1,0 +1,70 @@
+import { distance, type SiteVector } from "@gantline/engine";
+import type { RunningLine } from "../evaluation.ts";
+import type { Plan } from "../schema/plan.ts";
+import { gearOf } from "./gear-of.ts";
+import type { MainState, RigState, TagState } from "./rig-state.ts";
+import { mainPoints } from "./tensions-along.ts";
+
+/** Rope taken up in the brake and at the haul station, m. Planning default, no source. */
+export const BRAKE_ROPE_M = 1.5;
+
+/**
+ * Every rope as it runs, and how much must be brought: its path, as much again as the load can still go down to the
+ * ground below it, the knot's tail, the brake and the reserve.
+ */
+export function runningLines(plan: Plan, state: RigState, boxBottomZM: number): readonly RunningLine[] {
+  const toGroundM = Math.max(0, boxBottomZM - plan.scene.groundZM);
+  return [...state.mains.map((m) => runningMain(plan, m, state.yoke, toGroundM)), ...state.tags.map((t) => runningTag(plan, t, state.yoke))];
+}
+
+function runningMain(plan: Plan, main: MainState, yoke: SiteVector, toGroundM: number): RunningLine {
+  const { line, rope, anchors } = main.laid;
+  const points = mainPoints(main.laid, yoke, main.sheaveAt);
+  const segments = segmentLengths(points);
+  const pathM = total(segments);
+  const still = main.tensionsN.raise[0] ?? 0;
+  return {
+    id: line.id,
+    name: line.name,
+    role: "main",
+    nodes: [
+      { id: "yoke", name: "Yoke", at: yoke },
+      { id: "tip", name: "Tip sheave", at: main.sheaveAt },
+      ...anchors.map((a) => ({ id: a.id, name: a.name, at: a.at })),
+    ],
+    tensionsN: main.tensionsN,
+    slack: still <= 0,
+    pathM,
+    unstretchedM: unstretched(segments, rope?.staticStiffnessN ?? null, main.tensionsN.raise, main.tensionsN.lower),
+    neededM: pathM + toGroundM + (gearOf(plan, "knot", line.loadKnot)?.tailM ?? 0) + BRAKE_ROPE_M + line.reserveM,
+  };
+}
+
+function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
+  const { line, rope, handsAt } = tag.laid;
+  const pathM = distance(yoke, handsAt);
+  const tensions = [tag.tensionN];
+  return {
+    id: line.id,
+    name: line.name,
+    role: "tagline",
+    nodes: [
+      { id: "yoke", name: "Yoke", at: yoke },
+      { id: "hands", name: `${line.name}, hands`, at: handsAt },
+    ],
+    tensionsN: { raise: tensions, lower: tensions },
+    slack: tag.tensionN <= 0,
+    pathM,
+    unstretchedM: unstretched([pathM], rope?.staticStiffnessN ?? null, tensions, tensions),
+    neededM: pathM + (gearOf(plan, "knot", line.knot)?.tailM ?? 0) + line.reserveM,
+  };
+}
+
+/** Rope with no tension in it, for the mean of two travel cases: Σ l ÷ (1 + T/EA). */
+function unstretched(segments: readonly number[], stiffnessN: number | null, a: readonly number[], b: readonly number[]): number | null {
+  if (stiffnessN === null) return null;
+  return total(segments.map((l, i) => l / (1 + ((a[i] ?? 0) + (b[i] ?? 0)) / 2 / stiffnessN)));
+}
+
+const segmentLengths = (points: readonly SiteVector[]): number[] => points.slice(1).map((p, i) => distance(p, points[i] ?? p));
+const total = (xs: readonly number[]): number => xs.reduce((s, x) => s + x, 0);

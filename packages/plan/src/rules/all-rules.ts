@@ -1,0 +1,53 @@
+import { clearances } from "./clearances.ts";
+import { componentStrength } from "./component-strength.ts";
+import { elevation } from "./elevation.ts";
+import { exampleData } from "./example-data.ts";
+import { holding } from "./holding.ts";
+import { jacks } from "./jacks.ts";
+import { lockOut } from "./lock-out.ts";
+import { missingData } from "./missing-data.ts";
+import { nonStructuralPoint } from "./non-structural-point.ts";
+import { offPlane } from "./off-plane.ts";
+import { pairedPoints } from "./paired-points.ts";
+import { parking } from "./parking.ts";
+import { persons } from "./persons.ts";
+import { powerLines } from "./power-lines.ts";
+import { reach } from "./reach.ts";
+import { riggingPointRating } from "./rigging-point-rating.ts";
+import { ropeLength } from "./rope-length.ts";
+import type { Rule } from "./rule.ts";
+import { sharing } from "./sharing.ts";
+import { slingAngle } from "./sling-angle.ts";
+import { taglineHands } from "./tagline-hands.ts";
+import { tipHeight } from "./tip-height.ts";
+import { tipRating } from "./tip-rating.ts";
+import { tipping } from "./tipping.ts";
+import { wind } from "./wind.ts";
+
+/** Every rule of judgement, one a file. */
+export const RULES: readonly Rule[] = [
+  holding,
+  tipRating,
+  riggingPointRating,
+  nonStructuralPoint,
+  offPlane,
+  tipping,
+  componentStrength,
+  slingAngle,
+  reach,
+  elevation,
+  tipHeight,
+  clearances,
+  powerLines,
+  wind,
+  sharing,
+  pairedPoints,
+  persons,
+  taglineHands,
+  ropeLength,
+  jacks,
+  parking,
+  lockOut,
+  exampleData,
+  missingData,
+];

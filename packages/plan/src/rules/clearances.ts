@@ -1,0 +1,48 @@
+import type { Clearance } from "../evaluation.ts";
+import { amount, amountOr, judge } from "../judge.ts";
+import type { Limit, Policy } from "../schema/policy.ts";
+import type { Rule } from "./rule.ts";
+
+type Kind = Exclude<Clearance["kind"], "power">;
+
+const LIMIT: Readonly<Record<Kind, (p: Policy) => Limit>> = {
+  ladder: (p) => p.ladderClearanceM,
+  load: (p) => p.loadClearanceM,
+  loadToLadder: (p) => p.loadToLadderClearanceM,
+  rope: (p) => p.ropeClearanceM,
+};
+
+const ADVICE: Readonly<Record<Kind, string>> = {
+  ladder: "The ladder may not rest on or strike anything: raise, shorten or move it.",
+  load: "Hold the load off, or raise it.",
+  loadToLadder: "Hold the load off the ladder.",
+  rope: "Pad the edge and redirect the rope, or move it: a loaded rope over an edge is cut.",
+};
+
+/** Do ladder, load and ropes keep off structures, and the load off the ladder? */
+export const clearances: Rule = (s) =>
+  s.clearances
+    .filter((c): c is Clearance & { kind: Kind } => c.kind !== "power")
+    .map((c) => {
+      const limit = LIMIT[c.kind](s.plan.policy);
+      return judge(s.plan.policy, {
+        id: `clearance/${c.id}`,
+        rule: "clearances",
+        subject: `${c.what} to ${c.toWhat.charAt(0).toLowerCase()}${c.toWhat.slice(1)}`,
+        question: "Distance wanted against distance there is",
+        demand: amountOr(c.requiredM, "length"),
+        limit: amount(c.distanceM, "length"),
+        reading: c.touching ? ["Touches."] : [amount(c.distanceM, "length"), " apart."],
+        ifOver: [ADVICE[c.kind]],
+        ifUnknown: ["No least distance is set."],
+        working: {
+          formula: "wanted ÷ distance",
+          terms: [
+            { symbol: "wanted", meaning: "least distance", value: c.requiredM, quantity: "length", source: limit.source },
+            { symbol: "distance", meaning: "between the nearest points", value: c.distanceM, quantity: "length" },
+          ],
+          limitSource: limit.source,
+        },
+        at: c.a,
+      });
+    });

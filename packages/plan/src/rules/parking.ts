@@ -1,0 +1,102 @@
+import { clearance, groundZAt, pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
+import { amount, amountOr, declare, judge } from "../judge.ts";
+import type { ParkingGround } from "../schema/scene.ts";
+import type { Rule } from "./rule.ts";
+
+/** Does the vehicle stand on ground meant for it, clear of structures, and level enough? */
+export const parking: Rule = (s) => {
+  const { plan, geometry } = s;
+  const grounds = plan.scene.parking;
+  const on = geometry.vehicle.map((c) => grounds.find((g) => pointInPolygon(g.outline, [c[0], c[1]])));
+  const struck = geometry.structures.find((t) => t.solids.some((solid) => clearance(geometry.vehicleSolid, solid).touching));
+  const stands = struck ? "over" : grounds.length === 0 ? "unknown" : on.every((g) => g) ? "within" : "over";
+  const place = declare(
+    {
+      id: "parking",
+      rule: "parking",
+      subject: "Vehicle on its ground",
+      question: "Does the whole vehicle stand on parking ground, clear of structures?",
+      demand: null,
+      limit: null,
+      reading: struck ? [`Stands in "${struck.name}".`] : on.every((g) => g) ? ["Stands on parking ground."] : ["Part of it stands off the parking ground."],
+      ifOver: ["Move the vehicle."],
+      ifUnknown: ["No parking ground is drawn."],
+      working: { formula: "vehicle outline within parking ground", terms: [], limitSource: "the scene as drawn" },
+      at: geometry.vehicle[0],
+      field: "aerial.place.turntableX",
+    },
+    stands,
+  );
+  const { turntableX, turntableY } = plan.aerial.place;
+  const under = grounds.find((g) => pointInPolygon(g.outline, [turntableX, turntableY]));
+  return under ? [place, slope(s, under), level(s, under)] : [place];
+};
+
+const plane = (g: ParkingGround) => ({ xM: g.outline[0]?.[0] ?? 0, yM: g.outline[0]?.[1] ?? 0, zM: g.zM, slopeRad: g.slopeRad, downhillBearingRad: g.downhillBearingRad });
+
+/** Level of a parking ground at a point, m. */
+export const parkingZAt = (g: ParkingGround, xM: number, yM: number): number => groundZAt(plane(g), xM, yM);
+
+function slope(s: Parameters<Rule>[0], under: ParkingGround) {
+  const { plan } = s;
+  const { device, place } = plan.aerial;
+  const fall = slopesUnderVehicle(plane(under), place.headingRad);
+  const steepest = Math.max(Math.abs(fall.alongRad), Math.abs(fall.acrossRad));
+  const limits = [
+    ...(device.maxSlopeRad === null ? [] : [{ value: device.maxSlopeRad, source: device.source }]),
+    ...(plan.policy.slopeMaxRad.value === null ? [] : [{ value: plan.policy.slopeMaxRad.value, source: plan.policy.slopeMaxRad.source }]),
+  ];
+  const lowest = limits.length > 0 ? limits.reduce((a, b) => (b.value < a.value ? b : a)) : null;
+  return judge(plan.policy, {
+    id: "slope",
+    rule: "parking",
+    subject: "Slope under the vehicle",
+    question: "Slope along or across the vehicle against the lowest limit",
+    demand: amount(steepest, "angle"),
+    limit: amountOr(lowest?.value ?? null, "angle"),
+    reading: [amount(steepest, "angle"), " under the vehicle."],
+    ifOver: ["Stand on flatter ground."],
+    ifUnknown: ["No limit for slope is set."],
+    working: {
+      formula: "slope ÷ lowest limit",
+      terms: [
+        { symbol: "along", meaning: "the vehicle, uphill to its front", value: fall.alongRad, quantity: "angle" },
+        { symbol: "across", meaning: "the vehicle, uphill to its right", value: fall.acrossRad, quantity: "angle" },
+        { symbol: "limit", meaning: "lowest of maker's and policy's", value: lowest?.value ?? null, quantity: "angle", source: lowest?.source ?? "none set" },
+      ],
+      limitSource: lowest?.source ?? "none set",
+    },
+    at: s.geometry.vehicle[0],
+    field: "scene.parking",
+  });
+}
+
+/** How far the vehicle's ground level may differ from the ground drawn under it, m. */
+const LEVEL_WITHIN_M = 0.1;
+
+function level(s: Parameters<Rule>[0], under: ParkingGround) {
+  const { turntableX, turntableY, groundZM } = s.plan.aerial.place;
+  const drawn = parkingZAt(under, turntableX, turntableY);
+  return judge(s.plan.policy, {
+    id: "ground-level",
+    rule: "parking",
+    subject: "Ground level at the turntable",
+    question: "Difference between the level entered and the ground drawn there",
+    demand: amount(Math.abs(drawn - groundZM), "length"),
+    limit: amount(LEVEL_WITHIN_M, "length"),
+    reading: ["Entered ", amount(groundZM, "length"), ", drawn ", amount(drawn, "length"), "."],
+    ifOver: ["One of the two is wrong, and every height with it."],
+    ifUnknown: [],
+    working: {
+      formula: "|entered − drawn| ÷ allowance",
+      terms: [
+        { symbol: "entered", meaning: "ground level at the turntable", value: groundZM, quantity: "length" },
+        { symbol: "drawn", meaning: `level of "${under.name}" there`, value: drawn, quantity: "length" },
+        { symbol: "allowance", meaning: "difference let pass", value: LEVEL_WITHIN_M, quantity: "length", source: "planning default, no source" },
+      ],
+      limitSource: "planning default, no source",
+    },
+    at: s.geometry.posed.pivot,
+    field: "aerial.place.groundZM",
+  });
+}

@@ -1,0 +1,46 @@
+import { amount, amountOr, judge } from "../judge.ts";
+import { gearOf } from "../rig/gear-of.ts";
+import { BRAKE_ROPE_M } from "../rig/running-lines.ts";
+import type { Rule } from "./rule.ts";
+
+/** Is there a rope in the cache long enough for each line? The longest need is served first, by the shortest rope that leaves some over. */
+export const ropeLength: Rule = (s) => {
+  const ropeOf = new Map([...s.plan.rig.mainLines, ...s.plan.rig.taglines].map((l) => [l.id, l.rope]));
+  const left = new Map(s.plan.gear.flatMap((g) => (g.kind === "rope" ? [[g.id, [...g.lengthsM].sort((a, b) => a - b)] as const] : [])));
+  const taken = new Map<string, number | null>();
+  for (const line of [...s.lines].sort((a, b) => b.neededM - a.neededM)) {
+    const stock = left.get(ropeOf.get(line.id) ?? "") ?? [];
+    const ample = stock.findIndex((length) => length * (s.plan.policy.closeRatio.value ?? 1) >= line.neededM);
+    const fits = ample < 0 ? stock.findIndex((length) => length >= line.neededM) : ample;
+    const [length] = stock.splice(fits < 0 ? stock.length - 1 : fits, stock.length > 0 ? 1 : 0);
+    taken.set(line.id, length ?? null);
+  }
+  return s.lines.map((line) => {
+    const rope = gearOf(s.plan, "rope", ropeOf.get(line.id) ?? null);
+    const length = taken.get(line.id) ?? null;
+    const none = rope !== null && length === null;
+    return judge(s.plan.policy, {
+      id: `rope-length/${line.id}`,
+      rule: "rope-length",
+      subject: `${line.name}, rope length`,
+      question: "Rope needed down to the ground, with knot, brake and reserve, against the rope in the cache",
+      demand: amount(line.neededM, "length"),
+      limit: amountOr(none ? 0 : length, "length"),
+      reading: ["Needs ", amount(line.neededM, "length"), ...(length === null ? ["; no such rope is left in the cache."] : ["; the cache has ", amount(length, "length"), "."])],
+      ifOver: [none ? "Bring another rope." : "Bring a longer rope: joining two means passing a knot."],
+      ifUnknown: ["This rope is not in the cache."],
+      working: {
+        formula: "needed ÷ rope",
+        terms: [
+          { symbol: "path", meaning: "along the line as it runs now", value: line.pathM, quantity: "length" },
+          { symbol: "brake", meaning: "taken up in the brake (planning default, no source)", value: line.role === "main" ? BRAKE_ROPE_M : 0, quantity: "length" },
+          { symbol: "needed", meaning: "path, the load's way down to the ground, knot tail, brake, reserve", value: line.neededM, quantity: "length" },
+          { symbol: "rope", meaning: rope?.name ?? "not in the cache", value: length, quantity: "length" },
+        ],
+        limitSource: "the department's cache, in the plan",
+      },
+      at: line.nodes[0]?.at,
+      field: "gear",
+    });
+  });
+};

@@ -1,0 +1,34 @@
+import { amount, amountOr, judge, limitTerm } from "../judge.ts";
+import type { Rule } from "./rule.ts";
+
+/** Do both ropes carry their part? The larger share against the largest the policy allows. */
+export const sharing: Rule = (s) => {
+  const { policy, rig } = s.plan;
+  const carried = s.state?.mains.map((m) => m.tensionsN.raise[0] ?? 0) ?? rig.mainLines.map((l) => l.share);
+  const total = carried.reduce((a, b) => a + b, 0);
+  const largest = total > 0 ? Math.max(...carried) / total : null;
+  const single = rig.mainLines.length === 1;
+  return [
+    judge(policy, {
+      id: "sharing",
+      rule: "sharing",
+      subject: single ? "One main line carries everything" : "Sharing between the main lines",
+      question: "Larger share of the load against the largest allowed",
+      demand: amountOr(largest, "ratio"),
+      limit: amountOr(policy.shareMax.value, "ratio"),
+      reading: largest === null ? [] : ["The larger share is ", amount(largest, "ratio"), "."],
+      ifOver: single ? ["Nothing else holds if it fails: add a second, equally tensioned line."] : ["Even them out: if the tighter rope fails, the other takes the blow."],
+      ifUnknown: ["Shares not known."],
+      working: {
+        formula: "largest share ÷ largest allowed",
+        terms: [
+          ...rig.mainLines.map((l, i) => ({ symbol: `T${i + 1}`, meaning: `${l.name}, at the load`, value: s.state ? (carried[i] ?? null) : null, quantity: "force" as const })),
+          limitTerm("allowed", "largest share", policy.shareMax, "ratio"),
+        ],
+        limitSource: policy.shareMax.source,
+      },
+      at: s.load.yoke,
+      field: "rig.mainLines[0].share",
+    }),
+  ];
+};

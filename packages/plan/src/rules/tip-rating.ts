@@ -1,0 +1,84 @@
+import { amountOr, judge } from "../judge.ts";
+import type { Check } from "../check.ts";
+import type { Situation } from "../situation.ts";
+import type { Quantity } from "../units/quantity.ts";
+import type { Rule } from "./rule.ts";
+import { NOT_SOLVED, worstCase } from "./worst-case.ts";
+
+type Kind = "resultant" | "bending" | "compression";
+
+interface Wording {
+  readonly subject: string;
+  readonly question: string;
+  readonly formula: string;
+  readonly quantity: Quantity;
+  readonly demandMeaning: string;
+  readonly limitMeaning: string;
+}
+
+const WORDING: Readonly<Record<Kind, Wording>> = {
+  resultant: {
+    subject: "Tip, resultant of all rigging points",
+    question: "Resultant at the tip against the rated vertical tip load",
+    formula: "R ÷ R rated",
+    quantity: "force",
+    demandMeaning: "size of the sum of the forces at the rigging points",
+    limitMeaning: "rated vertical tip load at this elevation and length",
+  },
+  bending: {
+    subject: "Ladder in bending",
+    question: "Bending moment along the ladder against that of the rated tip load",
+    formula: "M ÷ M rated, worst along the ladder",
+    quantity: "moment",
+    demandMeaning: "bending moment in the ladder's vertical plane",
+    limitMeaning: "moment of the rated vertical tip load at the same place",
+  },
+  compression: {
+    subject: "Ladder in compression",
+    question: "Push along the ladder against that of the rated tip load",
+    formula: "N ÷ (R rated · sin φ)",
+    quantity: "force",
+    demandMeaning: "push along the ladder toward its pivot",
+    limitMeaning: "push of the rated vertical tip load along the ladder",
+  },
+};
+
+/**
+ * How much of the maker's tip rating do the ropes use: as a resultant, in bending, in compression?
+ * Three separate checks. The resultant governs; the policy says whether the other two decide as well or stand beside it.
+ */
+export const tipRating: Rule = (s) => (["resultant", "bending", "compression"] as const).map((kind) => use(s, kind));
+
+function use(s: Situation, kind: Kind): Check {
+  const { plan, rating } = s;
+  const wording = WORDING[kind];
+  const worst = worstCase(s, (felt) => felt.utilisations[kind].demand);
+  const found = worst?.felt.utilisations[kind];
+  const demand = found ? amountOr(found.demand, wording.quantity) : null;
+  const limit = found ? amountOr(found.limit, wording.quantity) : null;
+  const source = plan.aerial.device.tipRating.source;
+  return judge(plan.policy, {
+    id: `tip-rating/${kind}`,
+    rule: "tip-rating",
+    subject: wording.subject,
+    question: wording.question,
+    demand,
+    limit,
+    reading: demand && limit ? [demand, " of ", limit, worst && s.cases.length > 1 ? ` (${worst.travel === "raise" ? "raising" : "lowering"}).` : "."] : [],
+    ifOver: ["Steepen or shorten the ladder, lighten the load, or bring the returning ropes off the tip."],
+    ifUnknown: !found ? NOT_SOLVED : [rating.ratedTipLoadN === null ? `${rating.reason} Ask the maker's manual.` : found.reason],
+    counts: kind === "resultant" || plan.policy.tipBasis === "all",
+    working: {
+      formula: wording.formula,
+      terms: [
+        { symbol: kind === "bending" ? "M" : kind === "compression" ? "N" : "R", meaning: wording.demandMeaning, value: found?.demand ?? null, quantity: wording.quantity },
+        { symbol: kind === "bending" ? "M rated" : kind === "compression" ? "R rated · sin φ" : "R rated", meaning: wording.limitMeaning, value: found?.limit ?? null, quantity: wording.quantity, source },
+        { symbol: "φ", meaning: "elevation", value: plan.aerial.pose.elevationRad, quantity: "angle" },
+        { symbol: "L", meaning: "ladder length", value: plan.aerial.pose.lengthM, quantity: "length" },
+      ],
+      limitSource: `${source}. ${rating.reason}`,
+    },
+    at: s.geometry.posed.tip,
+    field: "aerial.device.tipRating",
+  });
+}
