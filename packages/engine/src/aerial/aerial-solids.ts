@@ -1,5 +1,5 @@
-import { UP, addScaled, bearingVector } from "../base/vector.ts";
-import { type Solid, boxAlong, extrudedOutline, orientedBox } from "../scene/solids.ts";
+import { addScaled, bearingVector, UP } from "../base/vector.ts";
+import { boxAlong, extrudedOutline, orientedBox, type Solid } from "../scene/solids.ts";
 import type { AerialDevice, AerialPlace } from "./device.ts";
 import type { PosedAerial } from "./pose-aerial.ts";
 import { vehiclePoint } from "./vehicle-point.ts";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type SiteVector, ZERO, add, cross, site, subtract } from "../base/vector.ts";
+import { add, cross, type SiteVector, site, subtract, ZERO } from "../base/vector.ts";
 import { type BeamLoad, beamCurves, beamLoadAt, beamSection, ratedBeamCurves } from "./beam-curves.ts";
 import { exampleLadder, examplePlace, examplePlatform, examplePoint } from "./example-device.ts";
 import { fromBeam, poseAerial, toBeam } from "./pose-aerial.ts";
@@ -9,8 +9,12 @@ import { riggingPointAt } from "./rigging-point-at.ts";
 const degrees = (d: number): number => (d * Math.PI) / 180;
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const poses = fc.record({ bearingRad: number(0, 6.28), elevationRad: number(-0.15, 1.36), lengthM: number(10, 30) });
-const forces = fc.tuple(number(-5000, 5000), number(-5000, 5000), number(-5000, 5000)).map(([x, y, z]) => site(x, y, z));
-const points = fc.record({ alongM: number(0, 5), lateralM: number(-1, 1), dropM: number(-0.5, 1.5) }).map((o) => ({ ...examplePoint, ...o }));
+const forces = fc
+  .tuple(number(-5000, 5000), number(-5000, 5000), number(-5000, 5000))
+  .map(([x, y, z]) => site(x, y, z));
+const points = fc
+  .record({ alongM: number(0, 5), lateralM: number(-1, 1), dropM: number(-0.5, 1.5) })
+  .map((o) => ({ ...examplePoint, ...o }));
 const rigging = fc.array(fc.tuple(points, forces), { minLength: 1, maxLength: 4 });
 
 describe("beamSection", () => {
@@ -34,7 +38,10 @@ describe("beamSection", () => {
   it("carries a boom held by a level guy to its hinge", () => {
     // Same section (reference data ST9): boom 3000 N at 45°, load 2000 N, level guy from the tip: guy 3500 N, hinge 6103.3 N at 55.01°.
     const c = Math.SQRT1_2;
-    const root = beamSection([load(10, -2000 * c, -2000 * c), load(10, -3500 * c, 3500 * c), load(5, -3000 * c, -3000 * c)], 0);
+    const root = beamSection(
+      [load(10, -2000 * c, -2000 * c), load(10, -3500 * c, 3500 * c), load(5, -3000 * c, -3000 * c)],
+      0,
+    );
     expect(root.momentNm).toBeCloseTo(0, 6);
     expect(Math.hypot(root.compressionN, root.shearN)).toBeCloseTo(6103.3, 1);
     // The hinge force stands 45° − atan(shear/compression) off level, turned with the boom.
@@ -66,11 +73,20 @@ describe("beam curves of any rigging", () => {
       fc.property(poses, rigging, fc.boolean(), (pose, rigging, onPlatform) => {
         const posed = poseAerial(examplePlatform, examplePlace, pose);
         const on = onPlatform ? ("platform" as const) : ("ladder" as const);
-        const root = beamSection(rigging.map(([p, f]) => beamLoadAt(posed, { ...p, on }, f)), 0);
+        const root = beamSection(
+          rigging.map(([p, f]) => beamLoadAt(posed, { ...p, on }, f)),
+          0,
+        );
         // In site axes, by cross products about the pivot.
         const sum = (of: (p: SiteVector, f: SiteVector) => SiteVector): SiteVector =>
-          rigging.reduce((total, [p, f]) => add(total, of(subtract(riggingPointAt(posed, { ...p, on }), posed.pivot), f)), ZERO);
-        const force = toBeam(posed.axes, sum((_, f) => f));
+          rigging.reduce(
+            (total, [p, f]) => add(total, of(subtract(riggingPointAt(posed, { ...p, on }), posed.pivot), f)),
+            ZERO,
+          );
+        const force = toBeam(
+          posed.axes,
+          sum((_, f) => f),
+        );
         const moment = toBeam(posed.axes, sum(cross));
         expect(root.compressionN).toBeCloseTo(-force.axial, 6);
         expect(root.shearN).toBeCloseTo(-force.normal, 6);
@@ -99,7 +115,10 @@ describe("beam curves of any rigging", () => {
           const middle = beamSection(loads, a.stationM + t * (b.stationM - a.stationM));
           if (t > 0 && t < 1) {
             expect(middle.momentNm).toBeCloseTo(a.momentNm + t * (b.momentNm - a.momentNm), 5);
-            expect(middle.lateralMomentNm).toBeCloseTo(a.lateralMomentNm + t * (b.lateralMomentNm - a.lateralMomentNm), 5);
+            expect(middle.lateralMomentNm).toBeCloseTo(
+              a.lateralMomentNm + t * (b.lateralMomentNm - a.lateralMomentNm),
+              5,
+            );
           }
           expect(b.momentNm - a.momentNm).toBeCloseTo(-b.shearN * (b.stationM - a.stationM), 5);
           expect(b.lateralMomentNm - a.lateralMomentNm).toBeCloseTo(-b.lateralShearN * (b.stationM - a.stationM), 5);
@@ -117,8 +136,14 @@ describe("beam curves of any rigging", () => {
           const b = toBeam(posed.axes, f);
           return fromBeam(posed.axes, { ...b, lateral: -b.lateral });
         };
-        const one = beamSection(rigging.map(([p, f]) => beamLoadAt(posed, p, f)), 3);
-        const other = beamSection(rigging.map(([p, f]) => beamLoadAt(posed, { ...p, lateralM: -p.lateralM }, mirrored(f))), 3);
+        const one = beamSection(
+          rigging.map(([p, f]) => beamLoadAt(posed, p, f)),
+          3,
+        );
+        const other = beamSection(
+          rigging.map(([p, f]) => beamLoadAt(posed, { ...p, lateralM: -p.lateralM }, mirrored(f))),
+          3,
+        );
         expect(other.momentNm).toBeCloseTo(one.momentNm, 6);
         expect(other.compressionN).toBeCloseTo(one.compressionN, 6);
         expect(other.lateralShearN).toBeCloseTo(-one.lateralShearN, 6);

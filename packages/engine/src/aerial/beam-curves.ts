@@ -59,7 +59,11 @@ export function ratedBeamLoad(device: AerialDevice, posed: PosedAerial, ratedTip
  * the maker's table is net of it. At a station where a load enters, `side` says whether it counts (`inboard`, the
  * default: just inside the load) or not (`outboard`).
  */
-export function beamSection(loads: readonly BeamLoad[], stationM: number, side: "inboard" | "outboard" = "inboard"): BeamSection {
+export function beamSection(
+  loads: readonly BeamLoad[],
+  stationM: number,
+  side: "inboard" | "outboard" = "inboard",
+): BeamSection {
   let axial = 0;
   let normal = 0;
   let lateral = 0;
@@ -93,7 +97,11 @@ export function beamSection(loads: readonly BeamLoad[], stationM: number, side: 
  * A station where a load enters is given twice, just inboard and just outboard of it; the tip only just inboard.
  * `extraM` adds stations of the caller's choice.
  */
-export function beamCurves(lengthM: number, loads: readonly BeamLoad[], extraM: readonly number[] = []): readonly BeamSection[] {
+export function beamCurves(
+  lengthM: number,
+  loads: readonly BeamLoad[],
+  extraM: readonly number[] = [],
+): readonly BeamSection[] {
   const inner = (s: number): boolean => s > 0 && s < lengthM;
   const jumps = new Set(loads.map((l) => l.stationM).filter(inner));
   const stations = [...new Set([0, ...jumps, ...extraM.filter(inner), lengthM])].sort((a, b) => a - b);

@@ -61,7 +61,12 @@ export function beamDeflection(
   order: 1 | 2 = 1,
 ): BeamDeflection | Failure<"buckles" | "notABeam"> {
   if (!isBeam(pieces)) {
-    return { ok: false, code: "notABeam", where: "pieces", hint: "Pieces must join end to end from 0, each with a length and a positive stiffness." };
+    return {
+      ok: false,
+      code: "notABeam",
+      where: "pieces",
+      hint: "Pieces must join end to end from 0, each with a length and a positive stiffness.",
+    };
   }
   const stretches = cut(pieces, loads, order);
 
@@ -97,13 +102,24 @@ export function beamDeflection(
   });
   const tipM = pieces.at(-1)?.toM ?? 0;
   const wanted = new Set([0, ...pieces.map((p) => p.toM), ...loads.map((l) => l.stationM)]);
-  const stations = passed.filter((p) => wanted.has(p.stationM)).map((p) => at(p.stationM, p.runs)).reverse();
-  const tip = { stationM: tipM, deflectionM: tipDeflectionM, slopeRad: tipSlopeRad, momentNm: stretches[0]?.moment ?? 0 };
+  const stations = passed
+    .filter((p) => wanted.has(p.stationM))
+    .map((p) => at(p.stationM, p.runs))
+    .reverse();
+  const tip = {
+    stationM: tipM,
+    deflectionM: tipDeflectionM,
+    slopeRad: tipSlopeRad,
+    momentNm: stretches[0]?.moment ?? 0,
+  };
   return { ok: true, tipDeflectionM, tipSlopeRad, stations: [...stations, tip] };
 }
 
 /** Deflection (m) and slope (rad) between the stations of an answer, by the cubic through both ends; 0 at the clamp, the tip's beyond the tip. */
-export function deflectionAt(answer: BeamDeflection, stationM: number): { readonly deflectionM: number; readonly slopeRad: number } {
+export function deflectionAt(
+  answer: BeamDeflection,
+  stationM: number,
+): { readonly deflectionM: number; readonly slopeRad: number } {
   const { stations } = answer;
   const i = stations.findIndex((s) => s.stationM >= stationM);
   const b = i < 0 ? stations.at(-1) : stations[i];
@@ -168,7 +184,8 @@ function cut(pieces: readonly BeamPiece[], loads: readonly DeflectionLoad[], ord
       const outer = ends[i - 1] as number;
       const inner = ends[i] as number;
       const here = loads.filter((l) => place(l) === outer);
-      const sum = (of: (l: DeflectionLoad) => number | undefined): number => here.reduce((total, l) => total + (of(l) ?? 0), 0);
+      const sum = (of: (l: DeflectionLoad) => number | undefined): number =>
+        here.reduce((total, l) => total + (of(l) ?? 0), 0);
       compression += second * sum((l) => l.compressionN);
       const largest = Math.max(Math.abs(compression), Math.abs(compression + axialWeight * (outer - inner)));
       const parts = Math.max(1, Math.ceil((outer - inner) * Math.sqrt(largest / piece.bendingStiffnessNm2)));

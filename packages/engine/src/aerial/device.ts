@@ -51,8 +51,19 @@ export interface AerialDevice {
   readonly beamWidthM: number;
   readonly beamDepthM: number;
   readonly platform: PlatformShape | null;
-  readonly outline: { readonly frontM: number; readonly rearM: number; readonly leftM: number; readonly rightM: number; readonly heightM: number };
-  readonly jacks: readonly { readonly id: string; readonly name: string; readonly forwardM: number; readonly rightM: number }[];
+  readonly outline: {
+    readonly frontM: number;
+    readonly rearM: number;
+    readonly leftM: number;
+    readonly rightM: number;
+    readonly heightM: number;
+  };
+  readonly jacks: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly forwardM: number;
+    readonly rightM: number;
+  }[];
   readonly riggingPoints: readonly RiggingPoint[];
   readonly tipRating: { readonly source: string; readonly rows: readonly RatingRow[] };
   readonly sections: readonly LadderSection[] | null;

@@ -1,4 +1,4 @@
-import { type SiteVector, norm } from "../base/vector.ts";
+import { norm, type SiteVector } from "../base/vector.ts";
 import { type PosedAerial, toBeam } from "./pose-aerial.ts";
 
 /** A force on the ladder, as the ladder feels it. */

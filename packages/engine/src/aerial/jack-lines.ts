@@ -15,7 +15,11 @@ export interface JackLine {
 }
 
 /** Where the jacks stand, all at the turntable's ground level; `reach` (0 to 1, 1 if left out) shortens a jack sideways. */
-export function jackFeet(device: AerialDevice, place: AerialPlace, reach: Readonly<Record<string, number>> = {}): readonly JackFoot[] {
+export function jackFeet(
+  device: AerialDevice,
+  place: AerialPlace,
+  reach: Readonly<Record<string, number>> = {},
+): readonly JackFoot[] {
   return device.jacks.map(({ id, forwardM, rightM }) => ({
     id,
     position: vehiclePoint(place, { forwardM, rightM: rightM * (reach[id] ?? 1), upM: 0 }),

@@ -5,8 +5,9 @@ import { beamAxes, fromBeam, poseAerial, toBeam } from "./pose-aerial.ts";
 import { riggingPointAt } from "./rigging-point-at.ts";
 import { toVehiclePoint, vehiclePoint } from "./vehicle-point.ts";
 
-const near = (got: readonly number[], want: readonly number[], digits = 9): void =>
-  want.forEach((w, i) => expect(got[i]).toBeCloseTo(w, digits));
+const near = (got: readonly number[], want: readonly number[], digits = 9): void => {
+  expect(got).toEqual(want.map((w) => expect.closeTo(w, digits)));
+};
 
 /** By hand from the conventions: x east, y north, z up, bearings clockwise from north. */
 describe("poseAerial", () => {
@@ -30,7 +31,11 @@ describe("poseAerial", () => {
     // Reference data GEO1: a thermodynamics course page's ladder over a domed roof, printed to three figures.
     const flat = { ...exampleLadder, pivotSetbackM: 0 };
     const origin = { turntableX: 0, turntableY: 0, groundZM: 0, headingRad: 0 };
-    const tip = poseAerial(flat, origin, { bearingRad: 0, elevationRad: (31.7 * Math.PI) / 180, lengthM: 61.1 * 0.3048 }).tip;
+    const tip = poseAerial(flat, origin, {
+      bearingRad: 0,
+      elevationRad: (31.7 * Math.PI) / 180,
+      lengthM: 61.1 * 0.3048,
+    }).tip;
     expect(Math.abs(tip[1] / 0.3048 - 52)).toBeLessThan(0.05);
   });
 

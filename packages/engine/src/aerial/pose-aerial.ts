@@ -1,4 +1,4 @@
-import { type BeamVector, type SiteVector, addScaled, bearingVector, dot, site } from "../base/vector.ts";
+import { addScaled, type BeamVector, bearingVector, dot, type SiteVector, site } from "../base/vector.ts";
 import type { AerialDevice, AerialPlace, AerialPose } from "./device.ts";
 import { turntableAt } from "./vehicle-point.ts";
 

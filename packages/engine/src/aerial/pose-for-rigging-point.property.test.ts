@@ -4,7 +4,12 @@ import { distance, site } from "../base/vector.ts";
 import { exampleLadder, examplePlace, examplePlatform, examplePoint } from "./example-device.ts";
 import { poseAerial } from "./pose-aerial.ts";
 import { poseForRiggingPoint } from "./pose-for-rigging-point.ts";
-import { poseForTip, poseForTipHoldingBearing, poseForTipHoldingElevation, poseForTipHoldingLength } from "./pose-for-tip.ts";
+import {
+  poseForTip,
+  poseForTipHoldingBearing,
+  poseForTipHoldingElevation,
+  poseForTipHoldingLength,
+} from "./pose-for-tip.ts";
 import { clampPose, wrapBearing } from "./pose-limits.ts";
 import { riggingPointAt } from "./rigging-point-at.ts";
 
@@ -57,9 +62,14 @@ describe("poseForRiggingPoint", () => {
         const found = poseForRiggingPoint(exampleLadder, examplePlace, point, wanted, { [kind]: held[kind] });
         expect(found.pose[kind]).toBe(held[kind]);
         fc.pre(found.pose.lengthM > 0);
-        const miss = (pose: typeof found.pose): number => distance(riggingPointAt(poseAerial(exampleLadder, examplePlace, pose), point), wanted);
-        if (kind !== "elevationRad") expect(miss({ ...found.pose, elevationRad: found.pose.elevationRad + step })).toBeGreaterThan(found.missM - 1e-9);
-        if (kind !== "lengthM") expect(miss({ ...found.pose, lengthM: found.pose.lengthM + step })).toBeGreaterThan(found.missM - 1e-9);
+        const miss = (pose: typeof found.pose): number =>
+          distance(riggingPointAt(poseAerial(exampleLadder, examplePlace, pose), point), wanted);
+        if (kind !== "elevationRad")
+          expect(miss({ ...found.pose, elevationRad: found.pose.elevationRad + step })).toBeGreaterThan(
+            found.missM - 1e-9,
+          );
+        if (kind !== "lengthM")
+          expect(miss({ ...found.pose, lengthM: found.pose.lengthM + step })).toBeGreaterThan(found.missM - 1e-9);
       }),
       { seed: 22, numRuns: 500 },
     );
@@ -85,7 +95,8 @@ describe("poseForRiggingPoint", () => {
     const point = { ...examplePoint, lateralM: 0.8, dropM: 0.6, alongM: 1 };
     for (const wanted of [site(3, -2, 10), site(3, -2, 3), site(3.1, -2, 3), site(3, -2.6, 3), site(3, -1.4, 3)]) {
       const found = poseForRiggingPoint(exampleLadder, examplePlace, point, wanted);
-      for (const value of [...Object.values(found.pose), ...found.reached, found.missM]) expect(Number.isFinite(value)).toBe(true);
+      for (const value of [...Object.values(found.pose), ...found.reached, found.missM])
+        expect(Number.isFinite(value)).toBe(true);
     }
     expect(poseForTip(exampleLadder, examplePlace, site(3, -2, 20)).pose.bearingRad).toBe(examplePlace.headingRad);
   });

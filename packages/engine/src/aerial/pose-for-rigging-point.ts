@@ -1,4 +1,4 @@
-import { type SiteVector, distance } from "../base/vector.ts";
+import { distance, type SiteVector } from "../base/vector.ts";
 import type { AerialDevice, AerialPlace, AerialPose, RiggingPoint } from "./device.ts";
 import { poseAerial } from "./pose-aerial.ts";
 import { type PoseBreach, poseBreaches, wrapBearing } from "./pose-limits.ts";
@@ -53,7 +53,10 @@ export function poseForRiggingPoint(
     hold.bearingRad !== undefined
       ? east * Math.sin(hold.bearingRad) + north * Math.cos(hold.bearingRad)
       : hold.elevationRad !== undefined && hold.lengthM !== undefined
-        ? (hold.lengthM - back) * Math.cos(hold.elevationRad) + drop * Math.sin(hold.elevationRad) + ahead - device.pivotSetbackM
+        ? (hold.lengthM - back) * Math.cos(hold.elevationRad) +
+          drop * Math.sin(hold.elevationRad) +
+          ahead -
+          device.pivotSetbackM
         : Math.sqrt(Math.max(0, radius * radius - right * right));
   const bearingRad = wrapBearing(hold.bearingRad ?? toward - Math.atan2(right, reach));
 
@@ -69,7 +72,13 @@ export function poseForRiggingPoint(
 }
 
 /** Elevation and length that bring a point `back` from the tip and `drop` below the beam to (level, height) from the pivot. */
-function inPlane(level: number, height: number, back: number, drop: number, hold: PoseHold): { elevationRad: number; lengthM: number } {
+function inPlane(
+  level: number,
+  height: number,
+  back: number,
+  drop: number,
+  hold: PoseHold,
+): { elevationRad: number; lengthM: number } {
   if (hold.elevationRad !== undefined) {
     const along = level * Math.cos(hold.elevationRad) + height * Math.sin(hold.elevationRad);
     return { elevationRad: hold.elevationRad, lengthM: hold.lengthM ?? Math.max(0, along + back) };

@@ -13,17 +13,32 @@ export function poseForTip(device: AerialDevice, place: AerialPlace, tip: SiteVe
 }
 
 /** As `poseForTip`, the length kept: the ladder points at the wanted tip. */
-export function poseForTipHoldingLength(device: AerialDevice, place: AerialPlace, tip: SiteVector, lengthM: number): PoseFound {
+export function poseForTipHoldingLength(
+  device: AerialDevice,
+  place: AerialPlace,
+  tip: SiteVector,
+  lengthM: number,
+): PoseFound {
   return poseForTip(device, place, tip, { lengthM });
 }
 
 /** As `poseForTip`, the elevation kept: the ladder turns and runs out to the point nearest the wanted tip. */
-export function poseForTipHoldingElevation(device: AerialDevice, place: AerialPlace, tip: SiteVector, elevationRad: number): PoseFound {
+export function poseForTipHoldingElevation(
+  device: AerialDevice,
+  place: AerialPlace,
+  tip: SiteVector,
+  elevationRad: number,
+): PoseFound {
   return poseForTip(device, place, tip, { elevationRad });
 }
 
 /** As `poseForTip`, the bearing kept: the wanted tip is brought square into the ladder's vertical plane. */
-export function poseForTipHoldingBearing(device: AerialDevice, place: AerialPlace, tip: SiteVector, bearingRad: number): PoseFound {
+export function poseForTipHoldingBearing(
+  device: AerialDevice,
+  place: AerialPlace,
+  tip: SiteVector,
+  bearingRad: number,
+): PoseFound {
   return poseForTip(device, place, tip, { bearingRad });
 }
 

@@ -32,8 +32,14 @@ export function ratedTipLoad(table: AerialDevice["tipRating"], elevationRad: num
   if (holding.length > 0) return answer(holding, holding.length > 1 ? "boundary" : "inside");
 
   const between = [
-    ...bracket(gaps.filter((g) => g.length === 0), (g) => g.elevation),
-    ...bracket(gaps.filter((g) => g.elevation === 0), (g) => g.length),
+    ...bracket(
+      gaps.filter((g) => g.length === 0),
+      (g) => g.elevation,
+    ),
+    ...bracket(
+      gaps.filter((g) => g.elevation === 0),
+      (g) => g.length,
+    ),
   ];
   if (between.length > 0) return answer(between, "between");
 
@@ -54,8 +60,14 @@ const gap = (x: number, min: number, max: number): number =>
 
 /** The nearest rows on either side along one direction; empty unless there are rows on both sides. */
 function bracket(rows: readonly RowGap[], along: (g: RowGap) => number): readonly RowGap[] {
-  const above = nearest(rows.filter((g) => along(g) > 0), along);
-  const below = nearest(rows.filter((g) => along(g) < 0), along);
+  const above = nearest(
+    rows.filter((g) => along(g) > 0),
+    along,
+  );
+  const below = nearest(
+    rows.filter((g) => along(g) < 0),
+    along,
+  );
   return above.length > 0 && below.length > 0 ? [...below, ...above] : [];
 }
 

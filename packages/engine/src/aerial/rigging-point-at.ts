@@ -1,6 +1,6 @@
-import { type BeamVector, type SiteVector, add } from "../base/vector.ts";
+import { add, type BeamVector, type SiteVector } from "../base/vector.ts";
 import type { RiggingPoint } from "./device.ts";
-import { type PosedAerial, fromBeam } from "./pose-aerial.ts";
+import { fromBeam, type PosedAerial } from "./pose-aerial.ts";
 
 /**
  * Where is a rigging point on the site?

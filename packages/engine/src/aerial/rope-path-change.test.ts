@@ -15,11 +15,18 @@ describe("ropePathChanges", () => {
     const before = poseAerial(exampleLadder, examplePlace, pose);
     const after = poseAerial(exampleLadder, examplePlace, { ...pose, lengthM: 24 });
     const changes = ropePathChanges(
-      { back: [{ rigging: examplePoint }, { at: before.pivot }], ground: [{ at: site(0, 0, 0) }, { at: site(1, 0, 0) }] },
+      {
+        back: [{ rigging: examplePoint }, { at: before.pivot }],
+        ground: [{ at: site(0, 0, 0) }, { at: site(1, 0, 0) }],
+      },
       before,
       after,
     );
-    expect(changes.back).toMatchObject({ beforeM: expect.closeTo(20, 9), afterM: expect.closeTo(24, 9), changeM: expect.closeTo(4, 9) });
+    expect(changes.back).toMatchObject({
+      beforeM: expect.closeTo(20, 9),
+      afterM: expect.closeTo(24, 9),
+      changeM: expect.closeTo(4, 9),
+    });
     expect(changes.ground.changeM).toBe(0);
     const back = ropePathChanges({ back: [{ rigging: examplePoint }, { at: before.pivot }] }, after, before);
     expect(back.back.changeM).toBe(-changes.back.changeM);

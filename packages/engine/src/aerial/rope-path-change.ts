@@ -1,4 +1,4 @@
-import { type SiteVector, distance } from "../base/vector.ts";
+import { distance, type SiteVector } from "../base/vector.ts";
 import type { RiggingPoint } from "./device.ts";
 import type { PosedAerial } from "./pose-aerial.ts";
 import { riggingPointAt } from "./rigging-point-at.ts";

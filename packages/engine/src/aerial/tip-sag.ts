@@ -1,7 +1,7 @@
 import type { Failure } from "../base/outcome.ts";
-import { type SiteVector, addScaled } from "../base/vector.ts";
+import { addScaled, type SiteVector } from "../base/vector.ts";
 import type { BeamLoad } from "./beam-curves.ts";
-import { type BeamDeflection, type DeflectionLoad, beamDeflection } from "./beam-deflection.ts";
+import { type BeamDeflection, beamDeflection, type DeflectionLoad } from "./beam-deflection.ts";
 import type { AerialDevice } from "./device.ts";
 import type { PosedAerial } from "./pose-aerial.ts";
 import { telescopedPieces } from "./telescoped-pieces.ts";
@@ -28,7 +28,12 @@ export function tipSag(
   order: 1 | 2 = 2,
 ): BeamDeflection | Failure<"noSections" | "lengthOutOfReach" | "buckles" | "notABeam"> {
   if (device.sections === null || device.sections.length === 0) {
-    return { ok: false, code: "noSections", where: "sections", hint: "Enter length, mass and bending stiffness of each ladder section." };
+    return {
+      ok: false,
+      code: "noSections",
+      where: "sections",
+      hint: "Enter length, mass and bending stiffness of each ladder section.",
+    };
   }
   const telescoped = telescopedPieces(device.sections, posed.lengthM, posed.elevationRad);
   return telescoped.ok ? beamDeflection(telescoped.pieces, loads.map(asDeflectionLoad), order) : telescoped;

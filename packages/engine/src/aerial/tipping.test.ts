@@ -20,7 +20,11 @@ describe("jackLines", () => {
   });
   it("leaves out feet inside or on a side, and holds nothing on fewer than three", () => {
     const feet = jackFeet(exampleLadder, level);
-    const extra: JackFoot[] = [...feet, { id: "in", position: site(0.3, 0.4, 0) }, { id: "on", position: site(2.4, 0.5, 0) }];
+    const extra: JackFoot[] = [
+      ...feet,
+      { id: "in", position: site(0.3, 0.4, 0) },
+      { id: "on", position: site(2.4, 0.5, 0) },
+    ];
     expect(jackLines(extra)).toHaveLength(4);
     expect(jackLines(feet.slice(0, 2))).toEqual([]);
     expect(jackLines([0, 1, 2, 3].map((i) => ({ id: `${i}`, position: site(i, 2 * i, 0) })))).toEqual([]);
@@ -86,7 +90,12 @@ describe("tippingMoments", () => {
   });
 
   it("worst bearing against a search all round, platform and setback included", () => {
-    const cases = fc.record({ elevationRad: number(-0.1, 1.5), lengthM: number(10, 30), headingRad: number(0, 6.28), setback: number(-1, 3) });
+    const cases = fc.record({
+      elevationRad: number(-0.1, 1.5),
+      lengthM: number(10, 30),
+      headingRad: number(0, 6.28),
+      setback: number(-1, 3),
+    });
     fc.assert(
       fc.property(cases, fc.boolean(), ({ elevationRad, lengthM, headingRad, setback }, platform) => {
         const device = { ...(platform ? examplePlatform : exampleLadder), pivotSetbackM: setback };
@@ -96,7 +105,14 @@ describe("tippingMoments", () => {
         found.forEach((m, i) => {
           let worst = Number.NEGATIVE_INFINITY;
           for (let k = 0; k < 360; k++) {
-            const turned = tippingMoments(device, place, { bearingRad: (k * Math.PI) / 180, elevationRad, lengthM }, hull, [], 2000)[i];
+            const turned = tippingMoments(
+              device,
+              place,
+              { bearingRad: (k * Math.PI) / 180, elevationRad, lengthM },
+              hull,
+              [],
+              2000,
+            )[i];
             worst = Math.max(worst, turned?.ratedHereNm ?? Number.NaN);
           }
           expect(m.ratedWorstNm ?? 0).toBeGreaterThanOrEqual(worst - 1e-6);
@@ -109,27 +125,55 @@ describe("tippingMoments", () => {
   });
 
   it("is unknown without a rating, and has no ratio where the rated load never tips", () => {
-    expect(tippingMoments(exampleLadder, level, pose, lines, [], null)[0]).toMatchObject({ ratedHereNm: null, ratedWorstNm: null, ratio: null });
+    expect(tippingMoments(exampleLadder, level, pose, lines, [], null)[0]).toMatchObject({
+      ratedHereNm: null,
+      ratedWorstNm: null,
+      ratio: null,
+    });
     const steep = { ...pose, elevationRad: 1.56, lengthM: 10 };
     for (const m of tippingMoments(exampleLadder, level, steep, lines, [], 2000)) expect(m.ratio).toBeNull();
   });
 
   it("says what the vehicle's weight holds", () => {
     const weight = { at: site(0, 1, 1.5), forceN: site(0, 0, -196133) };
-    const right = tippingMoments(exampleLadder, level, pose, lines, [], 2000, weight).find((m) => m.line.from.id === "rr");
+    const right = tippingMoments(exampleLadder, level, pose, lines, [], 2000, weight).find(
+      (m) => m.line.from.id === "rr",
+    );
     expect(right?.holdingNm).toBeCloseTo(196133 * 2.4, 6);
   });
 
   it("mirror: left and right change places", () => {
     fc.assert(
-      fc.property(number(-20, 20), number(-20, 20), number(0, 25), number(-2000, 2000), number(-2000, 2000), number(-3000, 3000), (x, y, z, fx, fy, fz) => {
-        const one = tippingMoments(exampleLadder, level, pose, lines, [{ at: site(x, y, z), forceN: site(fx, fy, fz) }], 2000);
-        const other = tippingMoments(exampleLadder, level, { ...pose, bearingRad: -pose.bearingRad }, lines, [{ at: site(-x, y, z), forceN: site(-fx, fy, fz) }], 2000);
-        const of = (all: typeof one, from: string) => all.find((m) => m.line.from.id === from);
-        expect(of(other, "fl")?.momentNm).toBeCloseTo(of(one, "rr")?.momentNm ?? Number.NaN, 6);
-        expect(of(other, "fr")?.momentNm).toBeCloseTo(of(one, "fr")?.momentNm ?? Number.NaN, 6);
-        expect(of(other, "fl")?.ratedHereNm).toBeCloseTo(of(one, "rr")?.ratedHereNm ?? Number.NaN, 6);
-      }),
+      fc.property(
+        number(-20, 20),
+        number(-20, 20),
+        number(0, 25),
+        number(-2000, 2000),
+        number(-2000, 2000),
+        number(-3000, 3000),
+        (x, y, z, fx, fy, fz) => {
+          const one = tippingMoments(
+            exampleLadder,
+            level,
+            pose,
+            lines,
+            [{ at: site(x, y, z), forceN: site(fx, fy, fz) }],
+            2000,
+          );
+          const other = tippingMoments(
+            exampleLadder,
+            level,
+            { ...pose, bearingRad: -pose.bearingRad },
+            lines,
+            [{ at: site(-x, y, z), forceN: site(-fx, fy, fz) }],
+            2000,
+          );
+          const of = (all: typeof one, from: string) => all.find((m) => m.line.from.id === from);
+          expect(of(other, "fl")?.momentNm).toBeCloseTo(of(one, "rr")?.momentNm ?? Number.NaN, 6);
+          expect(of(other, "fr")?.momentNm).toBeCloseTo(of(one, "fr")?.momentNm ?? Number.NaN, 6);
+          expect(of(other, "fl")?.ratedHereNm).toBeCloseTo(of(one, "rr")?.ratedHereNm ?? Number.NaN, 6);
+        },
+      ),
       { seed: 63, numRuns: 100 },
     );
   });

@@ -1,4 +1,14 @@
-import { type SiteVector, addScaled, bearingOf, bearingVector, cross, dot, site, subtract, unit } from "../base/vector.ts";
+import {
+  addScaled,
+  bearingOf,
+  bearingVector,
+  cross,
+  dot,
+  type SiteVector,
+  site,
+  subtract,
+  unit,
+} from "../base/vector.ts";
 import type { AerialDevice, AerialPlace, AerialPose } from "./device.ts";
 import type { JackLine } from "./jack-lines.ts";
 import { poseAerial } from "./pose-aerial.ts";
@@ -49,7 +59,9 @@ export function tippingMoments(
     const momentNm = momentAboutLine(line, forces);
     const ratedWorstBearingRad = worstBearing(device, pose, line);
     const rated = (bearingRad: number): number | null =>
-      ratedTipLoadN === null ? null : momentAboutLine(line, [ratedForce(device, place, { ...pose, bearingRad }, ratedTipLoadN)]);
+      ratedTipLoadN === null
+        ? null
+        : momentAboutLine(line, [ratedForce(device, place, { ...pose, bearingRad }, ratedTipLoadN)]);
     const ratedWorstNm = rated(ratedWorstBearingRad);
     return {
       line,
@@ -72,7 +84,10 @@ export function momentAboutLine(line: JackLine, forces: readonly AppliedForce[])
 /** Where the maker's rated load acts at a pose, with its force. */
 function ratedForce(device: AerialDevice, place: AerialPlace, pose: AerialPose, ratedTipLoadN: number): AppliedForce {
   const posed = poseAerial(device, place, pose);
-  return { at: addScaled(posed.tip, bearingVector(pose.bearingRad), ratedLoadAheadM(device)), forceN: site(0, 0, -ratedTipLoadN) };
+  return {
+    at: addScaled(posed.tip, bearingVector(pose.bearingRad), ratedLoadAheadM(device)),
+    forceN: site(0, 0, -ratedTipLoadN),
+  };
 }
 
 /**

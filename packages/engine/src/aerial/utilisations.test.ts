@@ -28,23 +28,42 @@ describe("utilisations", () => {
   it("are 1 throughout for the rated load itself, on a ladder and on a platform", () => {
     for (const device of [exampleLadder, examplePlatform]) {
       const onPlatform = device.kind === "platform";
-      const point = { ...examplePoint, on: onPlatform ? ("platform" as const) : ("ladder" as const), alongM: onPlatform ? 0.9 : 0 };
+      const point = {
+        ...examplePoint,
+        on: onPlatform ? ("platform" as const) : ("ladder" as const),
+        alongM: onPlatform ? 0.9 : 0,
+      };
       const use = utilisations(device, posedAt(50, device), [{ point, forceN: site(0, 0, -2000) }], rated(2000));
       for (const part of Object.values(use)) expect(part.ratio).toBeCloseTo(1, 9);
     }
   });
 
   it("are unknown without a rating, and say the table's reason", () => {
-    const use = utilisations(exampleLadder, posedAt(50), [{ point: examplePoint, forceN: site(0, 0, -2000) }], rated(null));
-    for (const part of Object.values(use)) expect(part).toMatchObject({ limit: null, ratio: null, reason: "stated in the test" });
+    const use = utilisations(
+      exampleLadder,
+      posedAt(50),
+      [{ point: examplePoint, forceN: site(0, 0, -2000) }],
+      rated(null),
+    );
+    for (const part of Object.values(use))
+      expect(part).toMatchObject({ limit: null, ratio: null, reason: "stated in the test" });
     expect(use.resultant.demand).toBeCloseTo(2000, 9);
   });
 
   it("have no compression to compare with near level, nor bending near plumb", () => {
     const forces = [{ point: examplePoint, forceN: site(0, 0, -2000) }];
-    expect(utilisations(exampleLadder, posedAt(0), forces, rated(3000)).compression).toMatchObject({ limit: null, ratio: null });
-    expect(utilisations(exampleLadder, posedAt(-5), forces, rated(3000)).compression).toMatchObject({ limit: null, demand: 0 });
-    expect(utilisations(exampleLadder, posedAt(89.9), forces, rated(3000)).bending).toMatchObject({ limit: null, ratio: null });
+    expect(utilisations(exampleLadder, posedAt(0), forces, rated(3000)).compression).toMatchObject({
+      limit: null,
+      ratio: null,
+    });
+    expect(utilisations(exampleLadder, posedAt(-5), forces, rated(3000)).compression).toMatchObject({
+      limit: null,
+      demand: 0,
+    });
+    expect(utilisations(exampleLadder, posedAt(89.9), forces, rated(3000)).bending).toMatchObject({
+      limit: null,
+      ratio: null,
+    });
   });
 
   it("have a limit of zero, and no ratio, where the rated load is zero", () => {
@@ -64,16 +83,19 @@ describe("utilisations", () => {
 
   it("find the worst moment ratio along the beam, against a fine search", () => {
     const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-    const force = fc.tuple(number(0, 12), number(-0.5, 1), number(-3000, 3000), number(-3000, 3000)).map(
-      ([alongM, dropM, x, z]): RiggingForce => ({ point: { ...examplePoint, alongM, dropM }, forceN: site(x, x, z) }),
-    );
+    const force = fc
+      .tuple(number(0, 12), number(-0.5, 1), number(-3000, 3000), number(-3000, 3000))
+      .map(
+        ([alongM, dropM, x, z]): RiggingForce => ({ point: { ...examplePoint, alongM, dropM }, forceN: site(x, x, z) }),
+      );
     fc.assert(
       fc.property(fc.array(force, { minLength: 1, maxLength: 3 }), number(0, 75), (forces, elevation) => {
         const posed = posedAt(elevation);
         const { bending } = utilisations(exampleLadder, posed, forces, rated(2500));
         const loads = forces.map((f) => beamLoadAt(posed, f.point, f.forceN));
         const limit = ratedBeamLoad(exampleLadder, posed, 2500);
-        const ratioAt = (s: number): number => Math.abs(beamSection(loads, s).momentNm) / beamSection([limit], s).momentNm;
+        const ratioAt = (s: number): number =>
+          Math.abs(beamSection(loads, s).momentNm) / beamSection([limit], s).momentNm;
         let worst = 0;
         for (let i = 0; i <= 2000; i++) worst = Math.max(worst, ratioAt((0.9 * 28 * i) / 2000));
         expect(bending.ratio).not.toBeNull();

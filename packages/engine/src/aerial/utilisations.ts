@@ -1,4 +1,4 @@
-import { type SiteVector, ZERO, add, norm } from "../base/vector.ts";
+import { add, norm, type SiteVector, ZERO } from "../base/vector.ts";
 import { type BeamLoad, beamLoadAt, beamSection, ratedBeamLoad } from "./beam-curves.ts";
 import type { AerialDevice, RiggingPoint } from "./device.ts";
 import type { PosedAerial } from "./pose-aerial.ts";
@@ -70,10 +70,21 @@ export function utilisations(
 
 function resultantUse(forces: readonly RiggingForce[], rated: number | null, reason: string): Utilisation {
   const demand = norm(forces.reduce((sum, f) => add(sum, f.forceN), ZERO));
-  return compare(demand, rated, "N", null, rated === null ? reason : "Sum of all forces on the ladder against the rated tip load.");
+  return compare(
+    demand,
+    rated,
+    "N",
+    null,
+    rated === null ? reason : "Sum of all forces on the ladder against the rated tip load.",
+  );
 }
 
-function compressionUse(loads: readonly BeamLoad[], elevationRad: number, rated: number | null, reason: string): Utilisation {
+function compressionUse(
+  loads: readonly BeamLoad[],
+  elevationRad: number,
+  rated: number | null,
+  reason: string,
+): Utilisation {
   const worst = [0, ...loads.map((l) => l.stationM)]
     .map((s) => beamSection(loads, s))
     .reduce((a, b) => (b.compressionN > a.compressionN ? b : a));
@@ -81,12 +92,24 @@ function compressionUse(loads: readonly BeamLoad[], elevationRad: number, rated:
   const limit = rated === null ? null : rated * Math.sin(elevationRad);
   if (rated === null || limit === null) return compare(demand, null, "N", worst.stationM, reason);
   if (rated > 0 && limit < SAYS_NOTHING * rated) {
-    return compare(demand, null, "N", worst.stationM, "So near level the rated load puts no compression into the ladder: the table says nothing.");
+    return compare(
+      demand,
+      null,
+      "N",
+      worst.stationM,
+      "So near level the rated load puts no compression into the ladder: the table says nothing.",
+    );
   }
   return compare(demand, limit, "N", worst.stationM, "Largest compression against the rated load's own, R sin φ.");
 }
 
-function bendingUse(lengthM: number, loads: readonly BeamLoad[], ratedLoad: BeamLoad | null, rated: number | null, reason: string): Utilisation {
+function bendingUse(
+  lengthM: number,
+  loads: readonly BeamLoad[],
+  ratedLoad: BeamLoad | null,
+  rated: number | null,
+  reason: string,
+): Utilisation {
   const moment = (s: number, side: "inboard" | "outboard"): number => Math.abs(beamSection(loads, s, side).momentNm);
   const judged = ratedLoad === null ? null : judgedLengthM(lengthM, ratedLoad);
   const end = judged ?? lengthM;
@@ -101,12 +124,24 @@ function bendingUse(lengthM: number, loads: readonly BeamLoad[], ratedLoad: Beam
   if (rated === 0) return compare(largest.demand, 0, "N·m", largest.stationM, "The rated tip load is zero.");
   const ratedAt = (s: number): number => beamSection([ratedLoad], s).momentNm;
   if (judged === null || ratedAt(0) < SAYS_NOTHING * rated * lengthM) {
-    return compare(largest.demand, null, "N·m", largest.stationM, "So near plumb the rated load hardly bends the ladder: the table says nothing.");
+    return compare(
+      largest.demand,
+      null,
+      "N·m",
+      largest.stationM,
+      "So near plumb the rated load hardly bends the ladder: the table says nothing.",
+    );
   }
   const worst = places
     .map((p) => ({ ...p, limit: ratedAt(p.stationM) }))
     .reduce((a, b) => (b.demand / b.limit > a.demand / a.limit ? b : a));
-  return compare(worst.demand, worst.limit, "N·m", worst.stationM, "Worst moment along the ladder against the rated moment at the same station.");
+  return compare(
+    worst.demand,
+    worst.limit,
+    "N·m",
+    worst.stationM,
+    "Worst moment along the ladder against the rated moment at the same station.",
+  );
 }
 
 /** How far out the rated moment keeps at least its share of the moment at the pivot, m; `null` if it bends nothing down. */
@@ -118,6 +153,12 @@ function judgedLengthM(lengthM: number, ratedLoad: BeamLoad): number | null {
   return (lengthM * (root - BENDING_JUDGED_SHARE * root)) / (root - tip);
 }
 
-function compare(demand: number, limit: number | null, unit: Utilisation["unit"], stationM: number | null, reason: string): Utilisation {
+function compare(
+  demand: number,
+  limit: number | null,
+  unit: Utilisation["unit"],
+  stationM: number | null,
+  reason: string,
+): Utilisation {
   return { demand, limit, ratio: limit !== null && limit > 0 ? demand / limit : null, unit, stationM, reason };
 }

@@ -1,4 +1,4 @@
-import { type SiteVector, bearingVector, dot, site, subtract } from "../base/vector.ts";
+import { bearingVector, dot, type SiteVector, site, subtract } from "../base/vector.ts";
 import type { AerialPlace, VehiclePoint } from "./device.ts";
 
 /**

@@ -1,5 +1,11 @@
-import { type SiteVector, ZERO, addScaled, distance, subtract, unit } from "../base/vector.ts";
-import { type Bounds, boundsOf, boxDistanceSquared, segmentBoxDistanceSquared, segmentBoxesDistanceSquared } from "./bounds.ts";
+import { addScaled, distance, type SiteVector, subtract, unit, ZERO } from "../base/vector.ts";
+import {
+  type Bounds,
+  boundsOf,
+  boxDistanceSquared,
+  segmentBoxDistanceSquared,
+  segmentBoxesDistanceSquared,
+} from "./bounds.ts";
 import { type Closest, closestOnFace, closestSegments, piercesFace } from "./closest-points.ts";
 import { pointInSolid } from "./point-in-solid.ts";
 import type { Segment, Shape, Solid } from "./solids.ts";
@@ -90,7 +96,8 @@ function lines(best: Closest, segments: readonly Segment[], solid: Solid): void 
       closestOnFace(best, p, face, true);
       closestOnFace(best, q, face, true);
     }
-    for (const [r, s] of solid.edges) if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
+    for (const [r, s] of solid.edges)
+      if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
     if (box === 0 && best.squared > 0 && pointInSolid(solid, p)) swallow(best, p);
   }
 }
@@ -104,7 +111,8 @@ function solids(best: Closest, a: Solid, b: Solid): void {
   const nearB = a.edges.filter(([p, q]) => segmentBoxDistanceSquared(p, q, b.bounds) < best.squared);
   const nearA = b.edges.filter(([r, s]) => segmentBoxDistanceSquared(r, s, a.bounds) < best.squared);
   for (const [p, q] of nearB) {
-    for (const [r, s] of nearA) if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
+    for (const [r, s] of nearA)
+      if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
   }
   if (box > 0) return;
   for (const [p, q] of a.edges) for (const face of b.faces) piercesFace(best, p, q, face);
@@ -145,7 +153,7 @@ function swallow(best: Closest, at: SiteVector): void {
 function outward(best: Closest, radiusA: number, radiusB: number): Clearance {
   const apart = distance(best.a, best.b);
   const between = Math.sqrt(best.squared);
-  const toward = unit(subtract(best.b, best.a));
+  const toward = apart > TOUCH_M ? unit(subtract(best.b, best.a)) : ZERO;
   const a = addScaled(best.a, toward, Math.min(radiusA, apart));
   const distanceM = between - radiusA - radiusB;
   if (distanceM <= TOUCH_M) return { distanceM: 0, a, b: a, touching: true };

@@ -1,4 +1,4 @@
-import { type SiteVector, addScaled, dot, site, subtract } from "../base/vector.ts";
+import { addScaled, dot, type SiteVector, site, subtract } from "../base/vector.ts";
 import type { Face } from "./solids.ts";
 
 /** The nearest pair found so far; each function below improves it in place if it can. */
@@ -52,7 +52,13 @@ export function closestSegments(best: Closest, p: SiteVector, q: SiteVector, r: 
 }
 
 /** Nearest point of a segment to a point. */
-export function closestToPoint(best: Closest, point: SiteVector, p: SiteVector, q: SiteVector, pointIsA: boolean): void {
+export function closestToPoint(
+  best: Closest,
+  point: SiteVector,
+  p: SiteVector,
+  q: SiteVector,
+  pointIsA: boolean,
+): void {
   const along = subtract(q, p);
   const lengthSquared = dot(along, along);
   const t = lengthSquared > 0 ? clamp01(dot(along, subtract(point, p)) / lengthSquared) : 0;
@@ -81,7 +87,8 @@ export function piercesFace(best: Closest, p: SiteVector, q: SiteVector, face: F
 }
 
 /** Height over the plane of a face, m; positive outside. */
-const heightOver = ({ normal, loop }: Face, point: SiteVector): number => dot(normal, point) - dot(normal, loop[0] as SiteVector);
+const heightOver = ({ normal, loop }: Face, point: SiteVector): number =>
+  dot(normal, point) - dot(normal, loop[0] as SiteVector);
 
 /** Is a point of a face's plane within the face? Even-odd rule in the two axes that show the face best. */
 function withinFace(face: Face, point: SiteVector): boolean {
@@ -107,4 +114,4 @@ function offer(best: Closest, point: SiteVector, other: SiteVector, pointIsA: bo
   best.b = pointIsA ? other : point;
 }
 
-const clamp01 = (t: number): number => (t < 0 ? 0 : t > 1 ? 1 : t);
+const clamp01 = (t: number): number => Math.min(1, Math.max(0, t));

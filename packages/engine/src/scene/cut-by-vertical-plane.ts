@@ -1,4 +1,4 @@
-import { type SiteVector, bearingVector, dot, lerp, subtract } from "../base/vector.ts";
+import { bearingVector, dot, lerp, type SiteVector, subtract } from "../base/vector.ts";
 import type { Outline, PlanPoint } from "./outline.ts";
 import type { Solid } from "./solids.ts";
 
@@ -17,7 +17,11 @@ const SHORTEST_M = 1e-9;
  * Returns the stretches inside the outline, along the section line from the origin (negative is behind it), in order.
  * A side that lies in the plane counts as lying to the left of it, so it is cut from one side only.
  */
-export function cutOutlineByVerticalPlane(outline: Outline, origin: SiteVector | PlanPoint, bearingRad: number): readonly Interval[] {
+export function cutOutlineByVerticalPlane(
+  outline: Outline,
+  origin: SiteVector | PlanPoint,
+  bearingRad: number,
+): readonly Interval[] {
   const sin = Math.sin(bearingRad);
   const cos = Math.cos(bearingRad);
   const seen = outline.map(([x, y]) => {
@@ -41,7 +45,11 @@ export function cutOutlineByVerticalPlane(outline: Outline, origin: SiteVector |
 }
 
 /** Where does the same plane cut the sides of a solid? Lines of the section drawing; together they run round each part cut. */
-export function cutSolidByVerticalPlane(solid: Solid, origin: SiteVector, bearingRad: number): readonly (readonly [SectionPoint, SectionPoint])[] {
+export function cutSolidByVerticalPlane(
+  solid: Solid,
+  origin: SiteVector,
+  bearingRad: number,
+): readonly (readonly [SectionPoint, SectionPoint])[] {
   const ahead = bearingVector(bearingRad);
   const right = bearingVector(bearingRad + Math.PI / 2);
   const section = (p: SiteVector): SectionPoint => [dot(ahead, subtract(p, origin)), p[2]];
@@ -54,7 +62,8 @@ export function cutSolidByVerticalPlane(solid: Solid, origin: SiteVector, bearin
     });
     crossings.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
     const drawn: (readonly [SectionPoint, SectionPoint])[] = [];
-    for (let i = 0; i + 1 < crossings.length; i += 2) drawn.push([crossings[i] as SectionPoint, crossings[i + 1] as SectionPoint]);
+    for (let i = 0; i + 1 < crossings.length; i += 2)
+      drawn.push([crossings[i] as SectionPoint, crossings[i + 1] as SectionPoint]);
     return drawn;
   });
 }

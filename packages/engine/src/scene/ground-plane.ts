@@ -12,7 +12,8 @@ export interface GroundPlane {
 
 /** How high is the ground at a point, m? */
 export function groundZAt(plane: GroundPlane, xM: number, yM: number): number {
-  const down = (xM - plane.xM) * Math.sin(plane.downhillBearingRad) + (yM - plane.yM) * Math.cos(plane.downhillBearingRad);
+  const down =
+    (xM - plane.xM) * Math.sin(plane.downhillBearingRad) + (yM - plane.yM) * Math.cos(plane.downhillBearingRad);
   return plane.zM - Math.tan(plane.slopeRad) * down;
 }
 
@@ -22,6 +23,9 @@ export function slopeToward(plane: GroundPlane, bearingRad: number): number {
 }
 
 /** How does the ground rise under a vehicle: along it (positive, uphill to its front) and across it (positive, uphill to its right), rad? */
-export function slopesUnderVehicle(plane: GroundPlane, headingRad: number): { readonly alongRad: number; readonly acrossRad: number } {
+export function slopesUnderVehicle(
+  plane: GroundPlane,
+  headingRad: number,
+): { readonly alongRad: number; readonly acrossRad: number } {
   return { alongRad: slopeToward(plane, headingRad), acrossRad: slopeToward(plane, headingRad + Math.PI / 2) };
 }

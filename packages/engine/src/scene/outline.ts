@@ -39,7 +39,10 @@ export function pointInPolygon(outline: Outline, point: PlanPoint, toleranceM = 
 
 /** How far is a point from the nearest side of an outline, m? Positive inside and outside alike. */
 export function distanceToOutlineM(outline: Outline, point: PlanPoint): number {
-  return outline.reduce((least, b, i) => Math.min(least, distanceToSide(point, outline.at(i - 1) as PlanPoint, b)), Number.MAX_VALUE);
+  return outline.reduce(
+    (least, b, i) => Math.min(least, distanceToSide(point, outline.at(i - 1) as PlanPoint, b)),
+    Number.MAX_VALUE,
+  );
 }
 
 /** The outline without repeated neighbours (and without a repeated first point at its end), counterclockwise. */
@@ -53,7 +56,10 @@ export function tidyOutline(outline: Outline): Outline {
 export function outlineCrossesItself(outline: Outline): boolean {
   const points = tidyOutline(outline);
   const n = points.length;
-  const side = (i: number): readonly [PlanPoint, PlanPoint] => [points[i % n] as PlanPoint, points[(i + 1) % n] as PlanPoint];
+  const side = (i: number): readonly [PlanPoint, PlanPoint] => [
+    points[i % n] as PlanPoint,
+    points[(i + 1) % n] as PlanPoint,
+  ];
   for (let i = 0; i < n; i++) {
     for (let j = i + 2; j < n; j++) {
       if (i === 0 && j === n - 1) continue;
@@ -74,7 +80,8 @@ function sidesMeet([a, b]: readonly [PlanPoint, PlanPoint], [c, d]: readonly [Pl
   );
 }
 
-const turns = (a: PlanPoint, b: PlanPoint, c: PlanPoint): number => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+const turns = (a: PlanPoint, b: PlanPoint, c: PlanPoint): number =>
+  (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
 
 const same = (a: PlanPoint, b: PlanPoint): boolean => Math.hypot(a[0] - b[0], a[1] - b[1]) <= SAME_POINT_M;
 

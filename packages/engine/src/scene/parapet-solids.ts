@@ -1,21 +1,29 @@
 import { type Outline, type PlanPoint, tidyOutline } from "./outline.ts";
-import { type Solid, extrudedOutline } from "./solids.ts";
+import { extrudedOutline, type Solid } from "./solids.ts";
 
 /** Corners sharper than this would throw the inner edge far off: the mitre is held to this many thicknesses. */
 const LONGEST_MITRE = 3;
+const THINNEST_M = 1e-3;
 
 /**
  * The walls of one thickness that stand along an outline, inside it: a parapet round a roof.
  *
- * One solid for each side, mitred at the corners. A thickness of 0 gives upright plates.
+ * One solid for each side, mitred at the corners. What is thinner than a millimetre is given a millimetre.
  */
 export function parapetSolids(outline: Outline, thicknessM: number, zBottomM: number, zTopM: number): readonly Solid[] {
   const plan = tidyOutline(outline);
   const n = plan.length;
-  const inner = plan.map((corner, i) => mitre(plan.at(i - 1) as PlanPoint, corner, plan[(i + 1) % n] as PlanPoint, thicknessM));
+  const thick = Math.max(thicknessM, THINNEST_M);
+  const inner = plan.map((corner, i) =>
+    mitre(plan.at(i - 1) as PlanPoint, corner, plan[(i + 1) % n] as PlanPoint, thick),
+  );
   return plan.map((corner, i) => {
     const j = (i + 1) % n;
-    return extrudedOutline([corner, plan[j] as PlanPoint, inner[j] as PlanPoint, inner[i] as PlanPoint], zBottomM, zTopM);
+    return extrudedOutline(
+      [corner, plan[j] as PlanPoint, inner[j] as PlanPoint, inner[i] as PlanPoint],
+      zBottomM,
+      zTopM,
+    );
   });
 }
 

@@ -1,4 +1,4 @@
-import { type SiteVector, cross, dot, norm, subtract } from "../base/vector.ts";
+import { cross, dot, norm, type SiteVector, subtract } from "../base/vector.ts";
 import type { Solid } from "./solids.ts";
 
 /**

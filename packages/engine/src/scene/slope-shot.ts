@@ -33,7 +33,10 @@ export function slopeShot({ distanceM: d, elevationRad, distanceErrorM, elevatio
 }
 
 /** The height from one shot's mark up to another's, shot from the same spot, with its standard error, m. */
-export function heightBetweenShots(lower: SlopeShot, upper: SlopeShot): { readonly heightM: number; readonly heightErrorM: number } {
+export function heightBetweenShots(
+  lower: SlopeShot,
+  upper: SlopeShot,
+): { readonly heightM: number; readonly heightErrorM: number } {
   const low = slopeShot(lower);
   const high = slopeShot(upper);
   return { heightM: high.heightM - low.heightM, heightErrorM: Math.hypot(low.heightErrorM, high.heightErrorM) };

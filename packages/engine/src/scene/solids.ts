@@ -1,4 +1,4 @@
-import { type SiteVector, ZERO, add, cross, dot, scale, site, subtract, unit } from "../base/vector.ts";
+import { add, cross, dot, type SiteVector, scale, site, subtract, unit, ZERO } from "../base/vector.ts";
 import { type Bounds, boundsOf } from "./bounds.ts";
 import { type Outline, SAME_POINT_M, tidyOutline } from "./outline.ts";
 
@@ -38,7 +38,12 @@ export interface Polyline {
 
 export type Shape = Solid | Capsule | Polyline;
 
-export const capsule = (from: SiteVector, to: SiteVector, radiusM: number): Capsule => ({ kind: "capsule", from, to, radiusM });
+export const capsule = (from: SiteVector, to: SiteVector, radiusM: number): Capsule => ({
+  kind: "capsule",
+  from,
+  to,
+  radiusM,
+});
 export const sphere = (centre: SiteVector, radiusM: number): Capsule => capsule(centre, centre, radiusM);
 export const polyline = (points: readonly SiteVector[]): Polyline => ({ kind: "polyline", points });
 
@@ -57,9 +62,7 @@ export function extrudedOutline(outline: Outline, zBottomM: number, zTopM: numbe
   const caps = [face(top), face([...bottom].reverse())];
   if (Math.abs(zTopM - zBottomM) <= SAME_POINT_M) return solid(top, ring(top), caps);
   const next = (i: number): number => (i + 1) % plan.length;
-  const sides = plan.map((_, i) =>
-    face([bottom[i], bottom[next(i)], top[next(i)], top[i]] as SiteVector[]),
-  );
+  const sides = plan.map((_, i) => face([bottom[i], bottom[next(i)], top[next(i)], top[i]] as SiteVector[]));
   const uprights = bottom.map((b, i): Segment => [b, top[i] as SiteVector]);
   return solid([...bottom, ...top], [...ring(bottom), ...ring(top), ...uprights], [...caps, ...sides]);
 }
@@ -71,7 +74,8 @@ export function orientedBox(
   halfM: readonly [number, number, number],
 ): Solid {
   const [u, v, w] = axes.map((axis, i) => scale(axis, halfM[i] as number)) as [SiteVector, SiteVector, SiteVector];
-  const corner = (i: number, j: number, k: number): SiteVector => add(add(centre, scale(u, i)), add(scale(v, j), scale(w, k)));
+  const corner = (i: number, j: number, k: number): SiteVector =>
+    add(add(centre, scale(u, i)), add(scale(v, j), scale(w, k)));
   const rightHanded = dot(cross(axes[0], axes[1]), axes[2]) > 0;
   const layer = (k: number): SiteVector[] => {
     const loop = [corner(-1, -1, k), corner(1, -1, k), corner(1, 1, k), corner(-1, 1, k)];
@@ -84,11 +88,22 @@ export function orientedBox(
     return face([a, low[j], high[j], high[i]] as SiteVector[]);
   });
   const uprights = low.map((a, i): Segment => [a, high[i] as SiteVector]);
-  return solid([...low, ...high], [...ring(low), ...ring(high), ...uprights], [face(high), face([...low].reverse()), ...sides]);
+  return solid(
+    [...low, ...high],
+    [...ring(low), ...ring(high), ...uprights],
+    [face(high), face([...low].reverse()), ...sides],
+  );
 }
 
 /** A box round the straight line between two points: `widthM` along `lateral`, `depthM` along `normal`, both unit and square to the line. */
-export function boxAlong(from: SiteVector, to: SiteVector, lateral: SiteVector, normal: SiteVector, widthM: number, depthM: number): Solid {
+export function boxAlong(
+  from: SiteVector,
+  to: SiteVector,
+  lateral: SiteVector,
+  normal: SiteVector,
+  widthM: number,
+  depthM: number,
+): Solid {
   const along = subtract(to, from);
   const halfLength = Math.hypot(...along) / 2;
   return orientedBox(scale(add(from, to), 0.5), [unit(along), lateral, normal], [halfLength, widthM / 2, depthM / 2]);
@@ -102,12 +117,16 @@ const solid = (vertices: readonly SiteVector[], edges: readonly Segment[], faces
   bounds: boundsOf(vertices),
 });
 
-const ring = (loop: readonly SiteVector[]): Segment[] => loop.map((p, i): Segment => [p, loop[(i + 1) % loop.length] as SiteVector]);
+const ring = (loop: readonly SiteVector[]): Segment[] =>
+  loop.map((p, i): Segment => [p, loop[(i + 1) % loop.length] as SiteVector]);
 
 function face(loop: readonly SiteVector[]): Face {
   const origin = loop[0] as SiteVector;
   // Newell: the sum over the fan is twice the area along the normal, whether or not the polygon is convex.
-  const area = loop.reduce((sum, p, i) => add(sum, cross(subtract(p, origin), subtract(loop[(i + 1) % loop.length] as SiteVector, origin))), ZERO);
+  const area = loop.reduce(
+    (sum, p, i) => add(sum, cross(subtract(p, origin), subtract(loop[(i + 1) % loop.length] as SiteVector, origin))),
+    ZERO,
+  );
   const normal = unit(area);
   const [x, y, z] = normal.map(Math.abs) as [number, number, number];
   return { loop, normal, drop: x >= y && x >= z ? 0 : y >= z ? 1 : 2 };
