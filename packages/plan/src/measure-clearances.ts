@@ -1,4 +1,4 @@
-import { clearance, nearestOf, pointInPolygon, polyline, type Shape, type SiteVector, type Solid } from "@gantline/engine";
+import { clearance, distance, lerp, nearestOf, pointInPolygon, polyline, type Shape, type SiteVector, type Solid } from "@gantline/engine";
 import type { Clearance, Geometry, HungLoad, RunningLine } from "./evaluation.ts";
 import { powerLineDistanceM } from "./power-line-distance.ts";
 import type { Plan } from "./schema/plan.ts";
@@ -20,7 +20,7 @@ export function measureClearances(plan: Plan, geometry: Geometry, load: HungLoad
   const { policy } = plan;
   const ladder: Mover = { id: "ladder", what: "Ladder", shapes: geometry.platform ? [geometry.ladder, geometry.platform] : [geometry.ladder] };
   const hung: Mover = { id: "load", what: "Load", shapes: [load.box] };
-  const ropes: Mover[] = lines.map((l) => ({ id: l.id, what: l.name, shapes: [polyline(ropeOutside(l))] }));
+  const ropes: Mover[] = lines.map((l) => ({ id: l.id, what: l.name, shapes: [polyline(ropeInAir(l))] }));
   const found: Clearance[] = [];
   for (const s of geometry.structures) {
     found.push(...closest("ladder", ladder, s.id, s.name, s.solids, policy.ladderClearanceM.value));
@@ -66,5 +66,15 @@ function obstaclesTo(plan: Plan, load: HungLoad, structureId: string, solids: re
   return isLanding && above ? solids.slice(1) : solids;
 }
 
-/** The part of a rope that runs through the air: from the yoke to its first redirect or to the hands. */
-const ropeOutside = (line: RunningLine): readonly SiteVector[] => line.nodes.slice(0, 3).map((n) => n.at);
+/** A rope's last stretch to what it is made fast to off the vehicle is left out: there it must come near, m. Planning default, no source. */
+const END_LEFT_OUT_M = 0.5;
+
+/** A rope as it runs through the air, short of where it is held or made fast. */
+function ropeInAir(line: RunningLine): readonly SiteVector[] {
+  const points = line.nodes.map((n) => n.at);
+  const last = points[points.length - 1];
+  const before = points[points.length - 2];
+  if (!last || !before) return points;
+  const length = distance(before, last);
+  return [...points.slice(0, -1), lerp(before, last, Math.max(0, 1 - END_LEFT_OUT_M / Math.max(length, END_LEFT_OUT_M)))];
+}
