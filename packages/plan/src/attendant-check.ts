@@ -7,17 +7,25 @@ import { writeRatio } from "./units/write-amount.ts";
  * What would the ledger be with an attendant on the load, or without the one there is?
  * Stands beside the ledger: it tells, it does not decide.
  */
-export function attendantCheck(plan: Plan, asPlanned: readonly Check[], judged: (variant: Plan) => readonly Check[]): Check {
+export function attendantCheck(
+  plan: Plan,
+  asPlanned: readonly Check[],
+  judged: (variant: Plan) => readonly Check[],
+): Check {
   const has = plan.rig.load.parts.some((p) => p.kind === "attendant");
   const mass = plan.policy.attendantMassKg;
   const parts = has
     ? plan.rig.load.parts.filter((p) => p.kind !== "attendant")
-    : [...plan.rig.load.parts, { id: "attendant-asked", name: "Attendant", kind: "attendant" as const, massKg: mass.value }];
+    : [
+        ...plan.rig.load.parts,
+        { id: "attendant-asked", name: "Attendant", kind: "attendant" as const, massKg: mass.value },
+      ];
   const other = judged({ ...plan, rig: { ...plan.rig, load: { ...plan.rig.load, parts } } });
   const now = worstMeasured(asPlanned);
   const then = worstMeasured(other);
   const how = has ? "Without the attendant" : "With an attendant";
-  const says = (c: Check | null): string => (c ? `${c.subject}, ${writeRatio(c.ratio)} (${c.status})` : "nothing measured");
+  const says = (c: Check | null): string =>
+    c ? `${c.subject}, ${writeRatio(c.ratio)} (${c.status})` : "nothing measured";
   return declare(
     {
       id: "attendant",
@@ -32,7 +40,15 @@ export function attendantCheck(plan: Plan, asPlanned: readonly Check[], judged: 
       counts: false,
       working: {
         formula: "the whole ledger, worked again with the other load",
-        terms: [{ symbol: "attendant", meaning: has ? "taken off" : "put on", value: mass.value, quantity: "mass", source: mass.source }],
+        terms: [
+          {
+            symbol: "attendant",
+            meaning: has ? "taken off" : "put on",
+            value: mass.value,
+            quantity: "mass",
+            source: mass.source,
+          },
+        ],
         limitSource: mass.source,
       },
       field: "rig.load.parts",

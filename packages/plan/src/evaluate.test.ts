@@ -14,13 +14,29 @@ const check = (evaluation: Evaluation, id: string): Check => {
   return found;
 };
 
-const withLoad = (plan: Plan, change: Partial<Plan["rig"]["load"]>): Plan => ({ ...plan, rig: { ...plan.rig, load: { ...plan.rig.load, ...change } } });
-const withDevice = (plan: Plan, change: Partial<Plan["aerial"]["device"]>): Plan => ({ ...plan, aerial: { ...plan.aerial, device: { ...plan.aerial.device, ...change } } });
-const withPose = (plan: Plan, change: Partial<Plan["aerial"]["pose"]>): Plan => ({ ...plan, aerial: { ...plan.aerial, pose: { ...plan.aerial.pose, ...change } } });
+const withLoad = (plan: Plan, change: Partial<Plan["rig"]["load"]>): Plan => ({
+  ...plan,
+  rig: { ...plan.rig, load: { ...plan.rig.load, ...change } },
+});
+const withDevice = (plan: Plan, change: Partial<Plan["aerial"]["device"]>): Plan => ({
+  ...plan,
+  aerial: { ...plan.aerial, device: { ...plan.aerial.device, ...change } },
+});
+const withPose = (plan: Plan, change: Partial<Plan["aerial"]["pose"]>): Plan => ({
+  ...plan,
+  aerial: { ...plan.aerial, pose: { ...plan.aerial.pose, ...change } },
+});
 
 /** The rig of an evaluation as a rope network, main lines by the lengths the evaluation found. */
-function networkOf(plan: Plan, evaluation: Evaluation): Network {
-  const nodes: Record<string, Network["nodes"][string]> = { load: { position: [evaluation.load.yoke[0] + 0.4, evaluation.load.yoke[1] - 0.3, evaluation.load.yoke[2] - 0.5], free: true, massKg: evaluation.load.massKg ?? 0, forceN: evaluation.load.windN ?? [0, 0, 0] } };
+function networkOf(evaluation: Evaluation): Network {
+  const nodes: Record<string, Network["nodes"][string]> = {
+    load: {
+      position: [evaluation.load.yoke[0] + 0.4, evaluation.load.yoke[1] - 0.3, evaluation.load.yoke[2] - 0.5],
+      free: true,
+      massKg: evaluation.load.massKg ?? 0,
+      forceN: evaluation.load.windN ?? [0, 0, 0],
+    },
+  };
   const lines: Record<string, Network["lines"][string]> = {};
   for (const line of evaluation.lines) {
     const names = line.nodes.map((n, i) => (i === 0 ? "load" : `${line.id}.${n.id}`));
@@ -29,36 +45,57 @@ function networkOf(plan: Plan, evaluation: Evaluation): Network {
     });
     const atLoad = line.tensionsN.raise[0] ?? 0;
     const stiffness = 95_000;
-    lines[line.id] = line.role === "main" ? { through: names, lengthM: line.pathM / (1 + atLoad / stiffness), axialStiffnessN: stiffness, travel: "none" } : { through: names, tensionN: atLoad };
+    lines[line.id] =
+      line.role === "main"
+        ? { through: names, lengthM: line.pathM / (1 + atLoad / stiffness), axialStiffnessN: stiffness, travel: "none" }
+        : { through: names, tensionN: atLoad };
   }
   return { nodes, lines };
 }
 
 describe("evaluate", () => {
-  it.each(EXAMPLES.map((e) => [e.key, e.plan] as const))("finds the %s example held, with nothing over, and says that it is invented", (_, plan) => {
-    const evaluation = evaluate(plan);
-    expect(evaluation.problems).toEqual([]);
-    expect(evaluation.holding.state).toBe("held");
-    expect(evaluation.ledger.filter((c) => c.counts && c.status === "over")).toEqual([]);
-    expect(evaluation.ledger.filter((c) => c.counts && c.status === "unknown").every((c) => c.rule === "example-data")).toBe(true);
-    expect(evaluation.worst.status).toBe("unknown");
-  });
+  it.each(EXAMPLES.map((e) => [e.key, e.plan] as const))(
+    "finds the %s example held, with nothing over, and says that it is invented",
+    (_, plan) => {
+      const evaluation = evaluate(plan);
+      expect(evaluation.problems).toEqual([]);
+      expect(evaluation.holding.state).toBe("held");
+      expect(evaluation.ledger.filter((c) => c.counts && c.status === "over")).toEqual([]);
+      expect(
+        evaluation.ledger.filter((c) => c.counts && c.status === "unknown").every((c) => c.rule === "example-data"),
+      ).toBe(true);
+      expect(evaluation.worst.status).toBe("unknown");
+    },
+  );
 
-  it.each(EXAMPLES.map((e) => [e.key, e.plan] as const))("agrees with the rope network solver on the %s example", (_, plan) => {
-    const evaluation = evaluate(plan);
-    const solution = solveNetwork(networkOf(plan, evaluation));
-    if (!solution.ok) throw new Error(solution.hint);
-    const load = solution.nodes["load"];
-    expect(distance(asSite(load?.position ?? [0, 0, 0]), evaluation.load.yoke)).toBeLessThan(1e-6);
-    for (const line of evaluation.lines) expect(solution.lines[line.id]?.tensionsN[0]).toBeCloseTo(line.tensionsN.raise[0] ?? 0, 4);
-  });
+  it.each(EXAMPLES.map((e) => [e.key, e.plan] as const))(
+    "agrees with the rope network solver on the %s example",
+    (_, plan) => {
+      const evaluation = evaluate(plan);
+      const solution = solveNetwork(networkOf(evaluation));
+      if (!solution.ok) throw new Error(solution.hint);
+      const load = solution.nodes.load;
+      expect(distance(asSite(load?.position ?? [0, 0, 0]), evaluation.load.yoke)).toBeLessThan(1e-6);
+      for (const line of evaluation.lines)
+        expect(solution.lines[line.id]?.tensionsN[0]).toBeCloseTo(line.tensionsN.raise[0] ?? 0, 4);
+    },
+  );
 
   it("puts 1.97 times the rope's tension on the tip at 70° with the return along the ladder", () => {
     // Source: reference page of the project, fixture TIP, R = 2T cos((90° − φ)/2); here the return is nearly along the ladder and frictionless.
-    const frictionless = { ...roofExample, gear: roofExample.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)) };
-    const plan = withPose({ ...frictionless, rig: { ...frictionless.rig, taglines: [] } }, { elevationRad: (70 * Math.PI) / 180 });
+    const frictionless = {
+      ...roofExample,
+      gear: roofExample.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)),
+    };
+    const plan = withPose(
+      { ...frictionless, rig: { ...frictionless.rig, taglines: [] } },
+      { elevationRad: (70 * Math.PI) / 180 },
+    );
     const felt = evaluate({ ...plan, scene: { ...plan.scene, wind: { ...plan.scene.wind, gustMS: 0 } } }).felt.raise;
-    const tension = evaluate(plan).lines.reduce((sum, l) => sum + (l.role === "main" ? (l.tensionsN.raise[0] ?? 0) : 0), 0);
+    const tension = evaluate(plan).lines.reduce(
+      (sum, l) => sum + (l.role === "main" ? (l.tensionsN.raise[0] ?? 0) : 0),
+      0,
+    );
     expect((felt?.inBeam.resultantN ?? 0) / tension).toBeGreaterThan(1.95);
     expect((felt?.inBeam.resultantN ?? 0) / tension).toBeLessThan(1.98);
   });
@@ -66,7 +103,8 @@ describe("evaluate", () => {
   it("knows nothing of the tip rating outside the maker's table", () => {
     const plan = withDevice(crossingExample, { tipRating: { ...crossingExample.aerial.device.tipRating, rows: [] } });
     const evaluation = evaluate(plan);
-    for (const id of ["tip-rating/resultant", "tip-rating/bending", "tip-rating/compression", "tipping"]) expect(check(evaluation, id).status).toBe("unknown");
+    for (const id of ["tip-rating/resultant", "tip-rating/bending", "tip-rating/compression", "tipping"])
+      expect(check(evaluation, id).status).toBe("unknown");
   });
 
   it("forbids a point that is not structural, and does not know of one that is not marked", () => {
@@ -74,14 +112,23 @@ describe("evaluate", () => {
       const device = crossingExample.aerial.device;
       const points = device.riggingPoints.map((p) => (p.id === pointId ? { ...p, structural } : p));
       const lines = crossingExample.rig.mainLines.map((l) => ({ ...l, tip: { ...l.tip, pointId } }));
-      return check(evaluate({ ...withDevice(crossingExample, { riggingPoints: points }), rig: { ...crossingExample.rig, mainLines: lines } }), `non-structural-point/${pointId}`);
+      return check(
+        evaluate({
+          ...withDevice(crossingExample, { riggingPoints: points }),
+          rig: { ...crossingExample.rig, mainLines: lines },
+        }),
+        `non-structural-point/${pointId}`,
+      );
     };
     expect(on("tip-casting", false).status).toBe("over");
     expect(on("tip-casting", null).status).toBe("unknown");
   });
 
   it("says where the load would really go when nothing holds it where it is wanted", () => {
-    const plan: Plan = { ...withLoad(crossingExample, { positionM: [-4, 14, 10] }), rig: { ...crossingExample.rig, taglines: [], load: { ...crossingExample.rig.load, positionM: [-4, 14, 10] } } };
+    const plan: Plan = {
+      ...withLoad(crossingExample, { positionM: [-4, 14, 10] }),
+      rig: { ...crossingExample.rig, taglines: [], load: { ...crossingExample.rig.load, positionM: [-4, 14, 10] } },
+    };
     const evaluation = evaluate(plan);
     expect(evaluation.holding.state).toBe("drifts");
     expect(check(evaluation, "holding").status).toBe("over");
@@ -107,7 +154,10 @@ describe("evaluate", () => {
   });
 
   it("finds the same balance by length as by position", () => {
-    const byPosition = evaluate({ ...crossingExample, rig: { ...crossingExample.rig, load: { ...crossingExample.rig.load, motion: "rest" } } });
+    const byPosition = evaluate({
+      ...crossingExample,
+      rig: { ...crossingExample.rig, load: { ...crossingExample.rig.load, motion: "rest" } },
+    });
     const lengthOf = (id: string): number => {
       const line = byPosition.lines.find((l) => l.id === id);
       const t = line?.tensionsN.raise[0] ?? 0;
@@ -118,7 +168,11 @@ describe("evaluate", () => {
       rig: {
         load: { ...crossingExample.rig.load, drive: "length" },
         mainLines: crossingExample.rig.mainLines.map((l) => ({ ...l, lengthM: lengthOf(l.id) })),
-        taglines: crossingExample.rig.taglines.map((t) => ({ ...t, drive: "tension" as const, tensionN: byPosition.lines.find((l) => l.id === t.id)?.tensionsN.raise[0] ?? 0 })),
+        taglines: crossingExample.rig.taglines.map((t) => ({
+          ...t,
+          drive: "tension" as const,
+          tensionN: byPosition.lines.find((l) => l.id === t.id)?.tensionsN.raise[0] ?? 0,
+        })),
       },
     });
     expect(distance(byLength.load.yoke, byPosition.load.yoke)).toBeLessThan(1e-4);
@@ -141,7 +195,9 @@ describe("evaluate", () => {
 
   it("measures a power line of unknown voltage as unknown, however far it is", () => {
     const powerLines = crossingExample.scene.powerLines.map((l) => ({ ...l, voltageKv: null }));
-    const found = evaluate({ ...crossingExample, scene: { ...crossingExample.scene, powerLines } }).ledger.filter((c) => c.rule === "power-lines");
+    const found = evaluate({ ...crossingExample, scene: { ...crossingExample.scene, powerLines } }).ledger.filter(
+      (c) => c.rule === "power-lines",
+    );
     expect(found.length).toBeGreaterThan(0);
     expect(found.every((c) => c.status === "unknown")).toBe(true);
   });
@@ -156,7 +212,9 @@ describe("evaluate", () => {
   it("says in the ledger which entry refers to nothing, and evaluates the rest", () => {
     const lines = crossingExample.rig.mainLines.map((l, i) => (i === 0 ? { ...l, rope: "no-such-rope" } : l));
     const evaluation = evaluate({ ...crossingExample, rig: { ...crossingExample.rig, mainLines: lines } });
-    expect(evaluation.problems).toEqual([{ path: "rig.mainLines[0].rope", got: '"no-such-rope"', expected: "the id of a rope in the gear cache" }]);
+    expect(evaluation.problems).toEqual([
+      { path: "rig.mainLines[0].rope", got: '"no-such-rope"', expected: "the id of a rope in the gear cache" },
+    ]);
     expect(check(evaluation, "component-strength/main-a/rope").status).toBe("unknown");
     expect(check(evaluation, "rope-length/main-a").status).toBe("unknown");
     expect(check(evaluation, "component-strength/main-b/rope").status).toBe("within");

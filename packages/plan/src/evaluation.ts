@@ -1,4 +1,13 @@
-import type { BeamForce, BeamSection, InputProblem, PosedAerial, SiteVector, Solid, TippingMoment, Utilisations } from "@gantline/engine";
+import type {
+  BeamForce,
+  BeamSection,
+  InputProblem,
+  PosedAerial,
+  SiteVector,
+  Solid,
+  TippingMoment,
+  Utilisations,
+} from "@gantline/engine";
 import type { Check, Status } from "./check.ts";
 import type { Phrase } from "./units/quantity.ts";
 
@@ -64,14 +73,24 @@ export interface Geometry {
   readonly posed: PosedAerial;
   /** Tip without sag, where sag is used; else the same as `posed.tip`. */
   readonly unloadedTip: SiteVector;
-  readonly riggingPoints: readonly { readonly id: string; readonly name: string; readonly at: SiteVector; readonly used: boolean }[];
+  readonly riggingPoints: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly at: SiteVector;
+    readonly used: boolean;
+  }[];
   readonly ladder: Solid;
   readonly platform: Solid | null;
   /** Vehicle outline on the ground, four corners. */
   readonly vehicle: readonly SiteVector[];
   readonly vehicleSolid: Solid;
   readonly jacks: readonly { readonly id: string; readonly name: string; readonly at: SiteVector }[];
-  readonly anchors: readonly { readonly id: string; readonly name: string; readonly at: SiteVector; readonly used: boolean }[];
+  readonly anchors: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly at: SiteVector;
+    readonly used: boolean;
+  }[];
   readonly structures: readonly { readonly id: string; readonly name: string; readonly solids: readonly Solid[] }[];
 }
 

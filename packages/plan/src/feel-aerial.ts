@@ -1,7 +1,7 @@
 import {
   add,
-  beamCurves,
   type BeamLoad,
+  beamCurves,
   beamLoadAt,
   forceInBeamAxes,
   jackFeet,
@@ -9,11 +9,11 @@ import {
   type PosedAerial,
   ratedBeamCurves,
   type SiteVector,
-  subtract,
-  tippingMoments,
-  type TipRatingAnswer,
-  unit,
   scale,
+  subtract,
+  type TipRatingAnswer,
+  tippingMoments,
+  unit,
   utilisations,
   ZERO,
 } from "@gantline/engine";
@@ -27,19 +27,36 @@ import type { Plan } from "./schema/plan.ts";
 const STATIONS: readonly number[] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9];
 
 /** What the ropes do to the ladder and the vehicle in one travel case. */
-export function feelAerial(plan: Plan, posed: PosedAerial, state: RigState, rating: TipRatingAnswer, travel: TravelCase): AerialForces {
+export function feelAerial(
+  plan: Plan,
+  posed: PosedAerial,
+  state: RigState,
+  rating: TipRatingAnswer,
+  travel: TravelCase,
+): AerialForces {
   const { device, place, pose } = plan.aerial;
   const used = [...new Set(state.mains.map((m) => m.laid.point))];
   const forces = used.map((point) => ({
     point,
     at: state.mains.find((m) => m.laid.point === point)?.laid.pointAt ?? posed.tip,
-    forceN: state.mains.filter((m) => m.laid.point === point).reduce((sum, m) => add(sum, tipPull(m, state.yoke, travel)), ZERO),
+    forceN: state.mains
+      .filter((m) => m.laid.point === point)
+      .reduce((sum, m) => add(sum, tipPull(m, state.yoke, travel)), ZERO),
   }));
-  const points: PointForce[] = forces.map(({ point, at, forceN }) => ({ pointId: point.id, name: point.name, at, forceN, ...forceInBeamAxes(posed, forceN) }));
+  const points: PointForce[] = forces.map(({ point, at, forceN }) => ({
+    pointId: point.id,
+    name: point.name,
+    at,
+    forceN,
+    ...forceInBeamAxes(posed, forceN),
+  }));
   const resultantN = forces.reduce((sum, f) => add(sum, f.forceN), ZERO);
   const loads: BeamLoad[] = forces.map((f) => beamLoadAt(posed, f.point, f.forceN));
   const stations = STATIONS.map((s) => s * posed.lengthM);
-  const onVehicle = [...forces.map(({ at, forceN }) => ({ at, forceN })), ...state.mains.flatMap((m) => framePulls(m, state.yoke, travel))];
+  const onVehicle = [
+    ...forces.map(({ at, forceN }) => ({ at, forceN })),
+    ...state.mains.flatMap((m) => framePulls(m, state.yoke, travel)),
+  ];
   const rated = rating.ratedTipLoadN;
   return {
     points,
@@ -48,12 +65,20 @@ export function feelAerial(plan: Plan, posed: PosedAerial, state: RigState, rati
     curve: beamCurves(posed.lengthM, loads, stations),
     ratedCurve: rated === null ? null : ratedBeamCurves(device, posed, rated, stations),
     utilisations: utilisations(device, posed, forces, rating),
-    tipping: tippingMoments(device, place, pose, jackLines(jackFeet(device, place, knownReach(plan))), onVehicle, rated),
+    tipping: tippingMoments(
+      device,
+      place,
+      pose,
+      jackLines(jackFeet(device, place, knownReach(plan))),
+      onVehicle,
+      rated,
+    ),
   };
 }
 
 /** What the rope does to the tip sheave, and so to the rigging point its sling hangs from. */
-const tipPull = (main: MainState, yoke: SiteVector, travel: TravelCase): SiteVector => sheavePull(mainPoints(main.laid, yoke, main.sheaveAt), main.tensionsN[travel], 1);
+const tipPull = (main: MainState, yoke: SiteVector, travel: TravelCase): SiteVector =>
+  sheavePull(mainPoints(main.laid, yoke, main.sheaveAt), main.tensionsN[travel], 1);
 
 /** What the rope does to the redirects and the brake that are made fast to the vehicle. */
 function framePulls(main: MainState, yoke: SiteVector, travel: TravelCase): { at: SiteVector; forceN: SiteVector }[] {
@@ -64,7 +89,10 @@ function framePulls(main: MainState, yoke: SiteVector, travel: TravelCase): { at
     const node = k + 2;
     const before = points[node - 1];
     const last = node === points.length - 1;
-    const forceN = last && before ? scale(unit(subtract(before, anchor.at)), tensions[node - 1] ?? 0) : sheavePull(points, tensions, node);
+    const forceN =
+      last && before
+        ? scale(unit(subtract(before, anchor.at)), tensions[node - 1] ?? 0)
+        : sheavePull(points, tensions, node);
     return [{ at: anchor.at, forceN }];
   });
 }

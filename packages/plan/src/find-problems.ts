@@ -18,7 +18,13 @@ function outlines({ scene }: Plan): InputProblem[] {
     ...scene.parking.map((s, i) => ({ path: `scene.parking[${i}].outline`, outline: s.outline })),
     ...scene.areas.map((s, i) => ({ path: `scene.areas[${i}].outline`, outline: s.outline })),
   ];
-  return all.filter((o) => !soundOutline(o.outline)).map((o) => ({ path: o.path, got: "an outline that crosses itself or encloses nothing", expected: "a simple outline" }));
+  return all
+    .filter((o) => !soundOutline(o.outline))
+    .map((o) => ({
+      path: o.path,
+      got: "an outline that crosses itself or encloses nothing",
+      expected: "a simple outline",
+    }));
 }
 
 function references(plan: Plan): InputProblem[] {
@@ -52,12 +58,22 @@ function references(plan: Plan): InputProblem[] {
       { path: `rig.taglines[${i}].connector`, kind: "connector", id: l.connector },
     ]),
   ];
-  return uses.filter((u) => u.id !== null && gearOf(plan, u.kind, u.id) === null).map((u) => ({ path: u.path, got: `"${u.id}"`, expected: `the id of a ${u.kind} in the gear cache` }));
+  return uses
+    .filter((u) => u.id !== null && gearOf(plan, u.kind, u.id) === null)
+    .map((u) => ({ path: u.path, got: `"${u.id}"`, expected: `the id of a ${u.kind} in the gear cache` }));
 }
 
 function shares({ rig }: Plan): InputProblem[] {
   const total = rig.mainLines.reduce((sum, l) => sum + l.share, 0);
-  return Math.abs(total - 1) <= SHARES_WITHIN ? [] : [{ path: "rig.mainLines[0].share", got: `shares that make ${total.toFixed(2)}`, expected: "shares of all main lines that make 1" }];
+  return Math.abs(total - 1) <= SHARES_WITHIN
+    ? []
+    : [
+        {
+          path: "rig.mainLines[0].share",
+          got: `shares that make ${total.toFixed(2)}`,
+          expected: "shares of all main lines that make 1",
+        },
+      ];
 }
 
 function ranges({ aerial, scene }: Plan): InputProblem[] {

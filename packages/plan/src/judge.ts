@@ -10,7 +10,8 @@ export const RATIO_CAP = 99;
 const CLOSE_RATIO = 0.9;
 
 export const amount = (value: number, quantity: Quantity): Amount => ({ value, quantity });
-export const amountOr = (value: number | null, quantity: Quantity): Amount | null => (value === null ? null : { value, quantity });
+export const amountOr = (value: number | null, quantity: Quantity): Amount | null =>
+  value === null ? null : { value, quantity };
 
 export interface Question {
   readonly id: string;
@@ -82,7 +83,16 @@ const RANK: Readonly<Record<Status, number>> = { over: 0, unknown: 1, close: 2, 
 
 /** Worst first: over, unknown, close, within; then by ratio; what does not count after what does. */
 export const worstFirst = (a: Check, b: Check): number =>
-  Number(b.counts) - Number(a.counts) || RANK[a.status] - RANK[b.status] || (b.ratio ?? 0) - (a.ratio ?? 0) || (a.id < b.id ? -1 : 1);
+  Number(b.counts) - Number(a.counts) ||
+  RANK[a.status] - RANK[b.status] ||
+  (b.ratio ?? 0) - (a.ratio ?? 0) ||
+  (a.id < b.id ? -1 : 1);
 
 /** A limit of the policy as a term of a formula. */
-export const limitTerm = (symbol: string, meaning: string, limit: Limit, quantity: Quantity) => ({ symbol, meaning, value: limit.value, quantity, source: limit.source });
+export const limitTerm = (symbol: string, meaning: string, limit: Limit, quantity: Quantity) => ({
+  symbol,
+  meaning,
+  value: limit.value,
+  quantity,
+  source: limit.source,
+});

@@ -1,4 +1,14 @@
-import { clearance, distance, lerp, nearestOf, pointInPolygon, polyline, type Shape, type SiteVector, type Solid } from "@gantline/engine";
+import {
+  clearance,
+  distance,
+  lerp,
+  nearestOf,
+  pointInPolygon,
+  polyline,
+  type Shape,
+  type SiteVector,
+  type Solid,
+} from "@gantline/engine";
 import type { Clearance, Geometry, HungLoad, RunningLine } from "./evaluation.ts";
 import { powerLineDistanceM } from "./power-line-distance.ts";
 import type { Plan } from "./schema/plan.ts";
@@ -16,15 +26,26 @@ interface Mover {
  * comes nearest to; ladder, load, vehicle and ropes to each power line. The surface a load is to land on is no obstacle to
  * it while it is above that surface; its parapets are.
  */
-export function measureClearances(plan: Plan, geometry: Geometry, load: HungLoad, lines: readonly RunningLine[]): readonly Clearance[] {
+export function measureClearances(
+  plan: Plan,
+  geometry: Geometry,
+  load: HungLoad,
+  lines: readonly RunningLine[],
+): readonly Clearance[] {
   const { policy } = plan;
-  const ladder: Mover = { id: "ladder", what: "Ladder", shapes: geometry.platform ? [geometry.ladder, geometry.platform] : [geometry.ladder] };
+  const ladder: Mover = {
+    id: "ladder",
+    what: "Ladder",
+    shapes: geometry.platform ? [geometry.ladder, geometry.platform] : [geometry.ladder],
+  };
   const hung: Mover = { id: "load", what: "Load", shapes: [load.box] };
   const ropes: Mover[] = lines.map((l) => ({ id: l.id, what: l.name, shapes: [polyline(ropeInAir(l))] }));
   const found: Clearance[] = [];
   for (const s of geometry.structures) {
     found.push(...closest("ladder", ladder, s.id, s.name, s.solids, policy.ladderClearanceM.value));
-    found.push(...closest("load", hung, s.id, s.name, obstaclesTo(plan, load, s.id, s.solids), policy.loadClearanceM.value));
+    found.push(
+      ...closest("load", hung, s.id, s.name, obstaclesTo(plan, load, s.id, s.solids), policy.loadClearanceM.value),
+    );
   }
   found.push(...closest("loadToLadder", hung, "ladder", "ladder", ladder.shapes, policy.loadToLadderClearanceM.value));
   for (const rope of ropes) {
@@ -38,13 +59,25 @@ export function measureClearances(plan: Plan, geometry: Geometry, load: HungLoad
     const shape = polyline(wire.wire as unknown as readonly SiteVector[]);
     const required = powerLineDistanceM(wire.voltageKv).requiredM;
     for (const mover of [ladder, hung, vehicle, ...ropes]) {
-      found.push(...closest("power", mover, wire.id, wire.name, [shape], required).map((c) => ({ ...c, voltageKv: wire.voltageKv })));
+      found.push(
+        ...closest("power", mover, wire.id, wire.name, [shape], required).map((c) => ({
+          ...c,
+          voltageKv: wire.voltageKv,
+        })),
+      );
     }
   }
   return found;
 }
 
-function closest(kind: Clearance["kind"], mover: Mover, toId: string, toWhat: string, obstacles: readonly Shape[], requiredM: number | null): Clearance[] {
+function closest(
+  kind: Clearance["kind"],
+  mover: Mover,
+  toId: string,
+  toWhat: string,
+  obstacles: readonly Shape[],
+  requiredM: number | null,
+): Clearance[] {
   let best: { distanceM: number; touching: boolean; a: SiteVector; b: SiteVector } | null = null;
   for (const shape of mover.shapes) {
     const only = obstacles.length === 1 ? obstacles[0] : null;
@@ -52,7 +85,19 @@ function closest(kind: Clearance["kind"], mover: Mover, toId: string, toWhat: st
     if (near && (best === null || near.distanceM < best.distanceM)) best = near;
   }
   if (best === null) return [];
-  return [{ id: `${kind}/${mover.id}/${toId}`, kind, what: mover.what, toWhat, requiredM, distanceM: best.distanceM, touching: best.touching, a: best.a, b: best.b }];
+  return [
+    {
+      id: `${kind}/${mover.id}/${toId}`,
+      kind,
+      what: mover.what,
+      toWhat,
+      requiredM,
+      distanceM: best.distanceM,
+      touching: best.touching,
+      a: best.a,
+      b: best.b,
+    },
+  ];
 }
 
 /** The parts of a structure a load must keep off: all of it, or only its parapets while the load is above the surface it is to land on. */
@@ -61,7 +106,9 @@ function obstaclesTo(plan: Plan, load: HungLoad, structureId: string, solids: re
   const body = solids[0];
   if (!structure || !body) return solids;
   const goals = [plan.scene.destination, plan.scene.casualty].flatMap((p) => (p ? [p.position] : []));
-  const isLanding = goals.some((p) => pointInPolygon(structure.outline, [p[0], p[1]]) && Math.abs(p[2] - structure.topZM) < 0.5);
+  const isLanding = goals.some(
+    (p) => pointInPolygon(structure.outline, [p[0], p[1]]) && Math.abs(p[2] - structure.topZM) < 0.5,
+  );
   const above = load.box.bounds.min[2] >= structure.topZM;
   return isLanding && above ? solids.slice(1) : solids;
 }
@@ -76,5 +123,8 @@ function ropeInAir(line: RunningLine): readonly SiteVector[] {
   const before = points[points.length - 2];
   if (!last || !before) return points;
   const length = distance(before, last);
-  return [...points.slice(0, -1), lerp(before, last, Math.max(0, 1 - END_LEFT_OUT_M / Math.max(length, END_LEFT_OUT_M)))];
+  return [
+    ...points.slice(0, -1),
+    lerp(before, last, Math.max(0, 1 - END_LEFT_OUT_M / Math.max(length, END_LEFT_OUT_M))),
+  ];
 }

@@ -1,7 +1,7 @@
+import { crossingExample } from "./examples/crossing.ts";
 import { deviceById } from "./library/device-by-id.ts";
 import { EXAMPLE_GEAR } from "./library/gear.ts";
 import { STARTING_POLICY } from "./library/policies.ts";
-import { crossingExample } from "./examples/crossing.ts";
 import type { Plan } from "./schema/plan.ts";
 
 /**

@@ -4,17 +4,17 @@ import {
   extrudedOutline,
   jackFeet,
   ladderSolid,
-  orientedBox,
   type Outline,
+  orientedBox,
   outlineCrossesItself,
+  type PosedAerial,
   parapetSolids,
   platformSolid,
   polygonArea,
-  type PosedAerial,
   riggingPointAt,
   type SiteVector,
-  site,
   type Solid,
+  site,
   tidyOutline,
   UP,
   vehiclePoint,
@@ -29,27 +29,49 @@ import type { Structure } from "./schema/scene.ts";
 const LEAST_AREA_M2 = 1e-4;
 
 /** An outline that encloses something and does not cross itself. */
-export const soundOutline = (outline: Outline): boolean => tidyOutline(outline).length >= 3 && polygonArea(outline) >= LEAST_AREA_M2 && !outlineCrossesItself(outline);
+export const soundOutline = (outline: Outline): boolean =>
+  tidyOutline(outline).length >= 3 && polygonArea(outline) >= LEAST_AREA_M2 && !outlineCrossesItself(outline);
 
 /** Everything that stands on the site, in the site frame, with the ladder as posed (or as sunk under load). */
 export function placeGeometry(plan: Plan, posed: PosedAerial, unloadedTip: SiteVector): Geometry {
   const { device, place } = plan.aerial;
   const usedPoints = new Set(plan.rig.mainLines.map((l) => l.tip.pointId));
-  const usedAnchors = new Set(plan.rig.mainLines.flatMap((l) => [...l.redirects.map((r) => r.anchorage), l.brake.anchorage]).flatMap((a) => (a.on === "vehicle" ? [a.anchorId] : [])));
+  const usedAnchors = new Set(
+    plan.rig.mainLines
+      .flatMap((l) => [...l.redirects.map((r) => r.anchorage), l.brake.anchorage])
+      .flatMap((a) => (a.on === "vehicle" ? [a.anchorId] : [])),
+  );
   const { frontM, rearM, leftM, rightM } = device.outline;
-  const corner = (forwardM: number, right: number): SiteVector => vehiclePoint(place, { forwardM, rightM: right, upM: 0 });
+  const corner = (forwardM: number, right: number): SiteVector =>
+    vehiclePoint(place, { forwardM, rightM: right, upM: 0 });
   const names = new Map(device.jacks.map((j) => [j.id, j.name]));
   return {
     posed,
     unloadedTip,
-    riggingPoints: device.riggingPoints.map((p) => ({ id: p.id, name: p.name, at: riggingPointAt(posed, p), used: usedPoints.has(p.id) })),
+    riggingPoints: device.riggingPoints.map((p) => ({
+      id: p.id,
+      name: p.name,
+      at: riggingPointAt(posed, p),
+      used: usedPoints.has(p.id),
+    })),
     ladder: ladderSolid(device, posed),
     platform: platformSolid(device, posed),
     vehicle: [corner(frontM, -leftM), corner(frontM, rightM), corner(-rearM, rightM), corner(-rearM, -leftM)],
     vehicleSolid: vehicleSolid(device, place),
-    jacks: jackFeet(device, place, knownReach(plan)).map((f) => ({ id: f.id, name: names.get(f.id) ?? f.id, at: f.position })),
-    anchors: device.anchors.map((a) => ({ id: a.id, name: a.name, at: vehiclePoint(place, a), used: usedAnchors.has(a.id) })),
-    structures: plan.scene.structures.filter((s) => soundOutline(s.outline)).map((s) => ({ id: s.id, name: s.name, solids: structureSolids(s) })),
+    jacks: jackFeet(device, place, knownReach(plan)).map((f) => ({
+      id: f.id,
+      name: names.get(f.id) ?? f.id,
+      at: f.position,
+    })),
+    anchors: device.anchors.map((a) => ({
+      id: a.id,
+      name: a.name,
+      at: vehiclePoint(place, a),
+      used: usedAnchors.has(a.id),
+    })),
+    structures: plan.scene.structures
+      .filter((s) => soundOutline(s.outline))
+      .map((s) => ({ id: s.id, name: s.name, solids: structureSolids(s) })),
   };
 }
 
@@ -61,13 +83,17 @@ function structureSolids(structure: Structure): readonly Solid[] {
   if (known) return known;
   const { outline, baseZM, topZM, parapetHeightM, parapetThicknessM } = structure;
   const body = extrudedOutline(outline, baseZM, topZM);
-  const solids = parapetHeightM > 0 ? [body, ...parapetSolids(outline, parapetThicknessM, topZM, topZM + parapetHeightM)] : [body];
+  const solids =
+    parapetHeightM > 0 ? [body, ...parapetSolids(outline, parapetThicknessM, topZM, topZM + parapetHeightM)] : [body];
   built.set(structure, solids);
   return solids;
 }
 
 /** The load's box below a yoke, level, turned to its bearing, and the points where the bridle meets it. */
-export function placeLoad(plan: Plan, yoke: SiteVector): { readonly box: Solid; readonly bridleFeet: readonly SiteVector[] } {
+export function placeLoad(
+  plan: Plan,
+  yoke: SiteVector,
+): { readonly box: Solid; readonly bridleFeet: readonly SiteVector[] } {
   const { box, bridle } = plan.rig.load;
   const along = bearingVector(box.bearingRad);
   const across = bearingVector(box.bearingRad + Math.PI / 2);
@@ -77,7 +103,11 @@ export function placeLoad(plan: Plan, yoke: SiteVector): { readonly box: Solid; 
     if (bridle.legs === 1) return site(yoke[0], yoke[1], topZ);
     const angle = Math.PI / bridle.legs + (2 * Math.PI * k) / bridle.legs;
     const reach = bridle.spreadM;
-    return addScaled(addScaled(site(yoke[0], yoke[1], topZ), along, reach * Math.cos(angle)), across, Math.min(reach, box.widthM / 2) * Math.sin(angle));
+    return addScaled(
+      addScaled(site(yoke[0], yoke[1], topZ), along, reach * Math.cos(angle)),
+      across,
+      Math.min(reach, box.widthM / 2) * Math.sin(angle),
+    );
   };
   return {
     box: orientedBox(centre, [along, across, UP], [box.lengthM / 2, box.widthM / 2, box.heightM / 2]),

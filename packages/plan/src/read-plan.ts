@@ -4,7 +4,9 @@ import { MIGRATIONS } from "./migrations/all-migrations.ts";
 import { PLAN_FORMAT, PLAN_VERSION, type Plan, planSchema } from "./schema/plan.ts";
 import { quantityOfField } from "./units/quantity.ts";
 
-export type ReadPlan = { readonly ok: true; readonly plan: Plan; readonly migratedFrom: number | null } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+export type ReadPlan =
+  | { readonly ok: true; readonly plan: Plan; readonly migratedFrom: number | null }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /** More problems than this in one file help nobody. */
 const MOST_PROBLEMS = 50;
@@ -17,17 +19,27 @@ const MOST_PROBLEMS = 50;
  * `evaluate`, which opens such a plan and says so in the ledger.
  */
 export function readPlan(json: unknown): ReadPlan {
-  if (typeof json !== "object" || json === null || Array.isArray(json)) return refuse("", describe(json), `an object with "format": "${PLAN_FORMAT}"`);
+  if (typeof json !== "object" || json === null || Array.isArray(json))
+    return refuse("", describe(json), `an object with "format": "${PLAN_FORMAT}"`);
   const head = json as Record<string, unknown>;
-  if (head["format"] !== PLAN_FORMAT) return refuse("format", describe(head["format"]), `"${PLAN_FORMAT}"`);
-  const version = head["formatVersion"];
-  if (typeof version !== "number" || !Number.isInteger(version) || version < 1) return refuse("formatVersion", describe(version), `a whole number from 1 to ${PLAN_VERSION}`);
-  if (version > PLAN_VERSION) return refuse("formatVersion", `${version}, written by a newer build`, `${PLAN_VERSION} or less: this build reads plans up to version ${PLAN_VERSION}`);
+  if (head.format !== PLAN_FORMAT) return refuse("format", describe(head.format), `"${PLAN_FORMAT}"`);
+  const version = head.formatVersion;
+  if (typeof version !== "number" || !Number.isInteger(version) || version < 1)
+    return refuse("formatVersion", describe(version), `a whole number from 1 to ${PLAN_VERSION}`);
+  if (version > PLAN_VERSION)
+    return refuse(
+      "formatVersion",
+      `${version}, written by a newer build`,
+      `${PLAN_VERSION} or less: this build reads plans up to version ${PLAN_VERSION}`,
+    );
   let current: unknown = json;
   for (let from = version; from < PLAN_VERSION; from++) current = MIGRATIONS[from]?.(current) ?? current;
   const parsed = z.safeParse(planSchema, current);
   if (parsed.success) return { ok: true, plan: parsed.data, migratedFrom: version < PLAN_VERSION ? version : null };
-  return { ok: false, problems: parsed.error.issues.flatMap((issue) => problemsOf(issue, current)).slice(0, MOST_PROBLEMS) };
+  return {
+    ok: false,
+    problems: parsed.error.issues.flatMap((issue) => problemsOf(issue, current)).slice(0, MOST_PROBLEMS),
+  };
 }
 
 /** A plan from the text of a file. */
@@ -42,15 +54,20 @@ export function readPlanText(text: string): ReadPlan {
 /** The plan as a file: what was put in, one field a line, ending in a newline. */
 export const writePlanText = (plan: Plan): string => `${JSON.stringify(plan, null, 2)}\n`;
 
-const refuse = (path: string, got: string, expected: string): ReadPlan => ({ ok: false, problems: [{ path: path || "(file)", got, expected }] });
+const refuse = (path: string, got: string, expected: string): ReadPlan => ({
+  ok: false,
+  problems: [{ path: path || "(file)", got, expected }],
+});
 
 type Issue = z.core.$ZodIssue;
 
 function problemsOf(issue: Issue, root: unknown): InputProblem[] {
-  if (issue.code === "unrecognized_keys") return issue.keys.map((key) => problem([...issue.path, key], root, "no field of this name"));
+  if (issue.code === "unrecognized_keys")
+    return issue.keys.map((key) => problem([...issue.path, key], root, "no field of this name"));
   if (issue.code === "invalid_union" && issue.errors.length > 0) {
     const nearest = [...issue.errors].sort((a, b) => a.length - b.length)[0] ?? [];
-    if (nearest.length > 0) return nearest.flatMap((inner) => problemsOf({ ...inner, path: [...issue.path, ...inner.path] } as Issue, root));
+    if (nearest.length > 0)
+      return nearest.flatMap((inner) => problemsOf({ ...inner, path: [...issue.path, ...inner.path] } as Issue, root));
   }
   return [problem(issue.path, root, expectation(issue))];
 }
@@ -59,7 +76,12 @@ function problem(path: readonly PropertyKey[], root: unknown, expected: string):
   const written = pathText(path) || "(file)";
   const last = [...path].reverse().find((p) => typeof p === "string");
   const quantity = typeof last === "string" ? quantityOfField(last) : null;
-  return { path: written, got: describe(valueAt(root, path)), expected, ...(quantity ? { unit: SI_UNIT[quantity] ?? "" } : {}) };
+  return {
+    path: written,
+    got: describe(valueAt(root, path)),
+    expected,
+    ...(quantity ? { unit: SI_UNIT[quantity] ?? "" } : {}),
+  };
 }
 
 function expectation(issue: Issue): string {
@@ -67,9 +89,17 @@ function expectation(issue: Issue): string {
     case "invalid_type":
       return ARTICLE[issue.expected] ?? `a ${issue.expected}`;
     case "too_small":
-      return issue.origin === "array" ? `at least ${issue.minimum} entries` : issue.origin === "string" ? `at least ${issue.minimum} characters` : `${issue.inclusive ? "at least" : "more than"} ${issue.minimum}`;
+      return issue.origin === "array"
+        ? `at least ${issue.minimum} entries`
+        : issue.origin === "string"
+          ? `at least ${issue.minimum} characters`
+          : `${issue.inclusive ? "at least" : "more than"} ${issue.minimum}`;
     case "too_big":
-      return issue.origin === "array" ? `at most ${issue.maximum} entries` : issue.origin === "string" ? `at most ${issue.maximum} characters` : `${issue.inclusive ? "at most" : "less than"} ${issue.maximum}`;
+      return issue.origin === "array"
+        ? `at most ${issue.maximum} entries`
+        : issue.origin === "string"
+          ? `at most ${issue.maximum} characters`
+          : `${issue.inclusive ? "at most" : "less than"} ${issue.maximum}`;
     case "invalid_value":
       return `one of ${issue.values.map((v) => JSON.stringify(v)).join(", ")}`;
     case "invalid_format":
@@ -81,7 +111,15 @@ function expectation(issue: Issue): string {
   }
 }
 
-const ARTICLE: Readonly<Record<string, string>> = { number: "a finite number", object: "an object", array: "a list", int: "a whole number", string: "text", boolean: "true or false", tuple: "a list of coordinates" };
+const ARTICLE: Readonly<Record<string, string>> = {
+  number: "a finite number",
+  object: "an object",
+  array: "a list",
+  int: "a whole number",
+  string: "text",
+  boolean: "true or false",
+  tuple: "a list of coordinates",
+};
 
 const SI_UNIT: Readonly<Partial<Record<NonNullable<ReturnType<typeof quantityOfField>>, string>>> = {
   length: "m",
@@ -98,9 +136,18 @@ const SI_UNIT: Readonly<Partial<Record<NonNullable<ReturnType<typeof quantityOfF
   bendingStiffness: "N·m²",
 };
 
-export const pathText = (path: readonly PropertyKey[]): string => path.reduce<string>((text, key) => (typeof key === "number" ? `${text}[${key}]` : text === "" ? String(key) : `${text}.${String(key)}`), "");
+export const pathText = (path: readonly PropertyKey[]): string =>
+  path.reduce<string>(
+    (text, key) => (typeof key === "number" ? `${text}[${key}]` : text === "" ? String(key) : `${text}.${String(key)}`),
+    "",
+  );
 
-const valueAt = (root: unknown, path: readonly PropertyKey[]): unknown => path.reduce<unknown>((value, key) => (typeof value === "object" && value !== null ? (value as Record<PropertyKey, unknown>)[key] : undefined), root);
+const valueAt = (root: unknown, path: readonly PropertyKey[]): unknown =>
+  path.reduce<unknown>(
+    (value, key) =>
+      typeof value === "object" && value !== null ? (value as Record<PropertyKey, unknown>)[key] : undefined,
+    root,
+  );
 
 function describe(value: unknown): string {
   if (value === undefined) return "nothing";

@@ -1,4 +1,17 @@
-import { add, asSite, beamLoadAt, deflectedAerial, distance, type PosedAerial, poseAerial, type SagLoad, type SiteVector, site, tipSag, ZERO } from "@gantline/engine";
+import {
+  add,
+  asSite,
+  beamLoadAt,
+  deflectedAerial,
+  distance,
+  type PosedAerial,
+  poseAerial,
+  type SagLoad,
+  type SiteVector,
+  site,
+  tipSag,
+  ZERO,
+} from "@gantline/engine";
 import { sheavePull } from "./rig/components.ts";
 import { hangByLength } from "./rig/hang-by-length.ts";
 import { holdByPosition } from "./rig/hold-by-position.ts";
@@ -48,13 +61,18 @@ function balance(plan: Plan, laid: LaidRig, sum: LoadSum): RigOutcome {
   const lacking = laid.missing[0];
   if (lacking) return { ok: false, code: "unknown", where: lacking.where, says: `${lacking.where} ${lacking.says}.` };
   if (sum.weightN === null || sum.massKg === null) {
-    const who = sum.unweighed.length > 0 ? `the mass of ${sum.unweighed.join(" and ")} is not known` : "nothing with a mass is on the ropes";
+    const who =
+      sum.unweighed.length > 0
+        ? `the mass of ${sum.unweighed.join(" and ")} is not known`
+        : "nothing with a mass is on the ropes";
     return { ok: false, code: "unknown", where: "load", says: `No force can be worked out: ${who}.` };
   }
   const wanted = asSite(plan.rig.load.positionM);
   const push = sum.windN ?? ZERO;
   const force: SiteVector = add(site(0, 0, -sum.weightN), push);
-  return plan.rig.load.drive === "position" ? holdByPosition(laid, wanted, force) : hangByLength(laid, wanted, sum.massKg, push);
+  return plan.rig.load.drive === "position"
+    ? holdByPosition(laid, wanted, force)
+    : hangByLength(laid, wanted, sum.massKg, push);
 }
 
 /** What the ropes put on the beam, and how the returning ropes follow the tip as it sinks. Frictionless tensions. */
@@ -64,6 +82,9 @@ function sagLoads(posed: PosedAerial, state: RigState): SagLoad[] {
     const still = m.tensionsN.raise[0] ?? 0;
     const even = points.map(() => still);
     const base = m.laid.anchors[0]?.at ?? m.sheaveAt;
-    return { ...beamLoadAt(posed, m.laid.point, sheavePull(points, even, 1)), ropesBack: [{ tensionN: still, lengthM: distance(base, m.sheaveAt) }] };
+    return {
+      ...beamLoadAt(posed, m.laid.point, sheavePull(points, even, 1)),
+      ropesBack: [{ tensionN: still, lengthM: distance(base, m.sheaveAt) }],
+    };
   });
 }

@@ -9,19 +9,33 @@ import { fromSection, planSectionFrame, toSection } from "./section-frame.ts";
 import { surfaceBelow } from "./surface-below.ts";
 
 const SEED = { seed: 3011, numRuns: 400 };
-const handles = ["tip", "vehicle", "heading", "load", ...crossingExample.rig.taglines.map((one) => `tagline:${one.id}`)];
+const handles = [
+  "tip",
+  "vehicle",
+  "heading",
+  "load",
+  ...crossingExample.rig.taglines.map((one) => `tagline:${one.id}`),
+];
 const view = fc.constantFrom("section" as const, "plan" as const);
 const near = fc.double({ min: -60, max: 60, noNaN: true });
 const place = fc.tuple(near, near);
 const anyPlace = fc.tuple(fc.double(), fc.double());
 const device = fc.constantFrom(...EXAMPLE_DEVICES);
-const withDevice = (one: (typeof EXAMPLE_DEVICES)[number]): Plan => ({ ...crossingExample, aerial: { ...crossingExample.aerial, device: one } });
+const withDevice = (one: (typeof EXAMPLE_DEVICES)[number]): Plan => ({
+  ...crossingExample,
+  aerial: { ...crossingExample.aerial, device: one },
+});
 const tipOf = (plan: Plan) => poseAerial(plan.aerial.device, plan.aerial.place, plan.aerial.pose).tip;
 /** The middle of the two tip eyes of the crossing's ladder. */
 const hanging = (plan: Plan) => {
   const posed = poseAerial(plan.aerial.device, plan.aerial.place, plan.aerial.pose);
-  const points = plan.aerial.device.riggingPoints.filter((one) => plan.rig.mainLines.some((line) => line.tip.pointId === one.id)).map((one) => riggingPointAt(posed, one));
-  return [0, 1].map((axis) => points.reduce((sum, one) => sum + (one[axis] ?? 0) / points.length, 0)) as [number, number];
+  const points = plan.aerial.device.riggingPoints
+    .filter((one) => plan.rig.mainLines.some((line) => line.tip.pointId === one.id))
+    .map((one) => riggingPointAt(posed, one));
+  return [0, 1].map((axis) => points.reduce((sum, one) => sum + (one[axis] ?? 0) / points.length, 0)) as [
+    number,
+    number,
+  ];
 };
 const plumb = (plan: Plan): Plan => {
   const [x, y] = hanging(plan);
@@ -49,14 +63,21 @@ describe("moveHandle", () => {
 
   it("brings the tip where it is drawn to, when the ladder can reach it", () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.2, max: 1.2, noNaN: true }), fc.double({ min: 12, max: 28, noNaN: true }), (elevationRad, lengthM) => {
-        const there = { ...crossingExample, aerial: { ...crossingExample.aerial, pose: { ...crossingExample.aerial.pose, elevationRad, lengthM } } };
-        const seen = toSection(planSectionFrame(there), tipOf(there));
-        const moved = moveHandle(crossingExample, "section", "tip", [seen.acrossM, seen.upM]);
-        expect(moved.aerial.pose.elevationRad).toBeCloseTo(elevationRad, 9);
-        expect(moved.aerial.pose.lengthM).toBeCloseTo(lengthM, 9);
-        expect(moved.aerial.pose.bearingRad).toBeCloseTo(crossingExample.aerial.pose.bearingRad, 9);
-      }),
+      fc.property(
+        fc.double({ min: 0.2, max: 1.2, noNaN: true }),
+        fc.double({ min: 12, max: 28, noNaN: true }),
+        (elevationRad, lengthM) => {
+          const there = {
+            ...crossingExample,
+            aerial: { ...crossingExample.aerial, pose: { ...crossingExample.aerial.pose, elevationRad, lengthM } },
+          };
+          const seen = toSection(planSectionFrame(there), tipOf(there));
+          const moved = moveHandle(crossingExample, "section", "tip", [seen.acrossM, seen.upM]);
+          expect(moved.aerial.pose.elevationRad).toBeCloseTo(elevationRad, 9);
+          expect(moved.aerial.pose.lengthM).toBeCloseTo(lengthM, 9);
+          expect(moved.aerial.pose.bearingRad).toBeCloseTo(crossingExample.aerial.pose.bearingRad, 9);
+        },
+      ),
       SEED,
     );
   });
@@ -67,7 +88,9 @@ describe("moveHandle", () => {
       fc.property(place, (to) => {
         const { device: machine, pose } = moveHandle(crossingExample, "plan", "tip", to).aerial;
         const height = tipOf({ ...crossingExample, aerial: { ...crossingExample.aerial, pose } })[2];
-        const held = pose.elevationRad === machine.elevationMaxRad && (pose.lengthM === machine.lengthMinM || pose.lengthM === machine.lengthMaxM);
+        const held =
+          pose.elevationRad === machine.elevationMaxRad &&
+          (pose.lengthM === machine.lengthMinM || pose.lengthM === machine.lengthMaxM);
         if (!held) expect(height).toBeCloseTo(heightM, 6);
       }),
       SEED,
@@ -115,10 +138,17 @@ describe("moveHandle", () => {
 
   it("sets the vehicle on the ground that is drawn there", () => {
     const moved = moveHandle(crossingExample, "plan", "vehicle", [2, -4]);
-    expect(moved.aerial.place).toMatchObject({ turntableX: 2, turntableY: -4, headingRad: crossingExample.aerial.place.headingRad });
+    expect(moved.aerial.place).toMatchObject({
+      turntableX: 2,
+      turntableY: -4,
+      headingRad: crossingExample.aerial.place.headingRad,
+    });
     expect(moved.aerial.place.groundZM).toBeCloseTo(10 * Math.tan(0.01), 9);
     expect(moveHandle(crossingExample, "plan", "vehicle", [60, -4]).aerial.place.groundZM).toBe(0);
-    expect(moveHandle(crossingExample, "plan", "heading", [10, 3]).aerial.place.headingRad).toBeCloseTo(Math.PI / 2, 12);
+    expect(moveHandle(crossingExample, "plan", "heading", [10, 3]).aerial.place.headingRad).toBeCloseTo(
+      Math.PI / 2,
+      12,
+    );
   });
 });
 
@@ -126,7 +156,10 @@ describe("the section's frame", () => {
   it("is undone by its inverse", () => {
     fc.assert(
       fc.property(near, near, near, near, (bearingRad, x, y, z) => {
-        const frame = planSectionFrame({ ...crossingExample, aerial: { ...crossingExample.aerial, pose: { ...crossingExample.aerial.pose, bearingRad } } });
+        const frame = planSectionFrame({
+          ...crossingExample,
+          aerial: { ...crossingExample.aerial, pose: { ...crossingExample.aerial.pose, bearingRad } },
+        });
         const seen = toSection(frame, [x, y, z]);
         const back = fromSection(frame, seen.acrossM, seen.upM, seen.rightM);
         expect(Math.hypot(back[0] - x, back[1] - y, back[2] - z)).toBeLessThan(1e-9);

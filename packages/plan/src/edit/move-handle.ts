@@ -1,4 +1,14 @@
-import { type AerialPose, type SiteVector, asSite, clampPose, poseAerial, poseForTip, riggingPointAt, site, wrapBearing } from "@gantline/engine";
+import {
+  type AerialPose,
+  asSite,
+  clampPose,
+  poseAerial,
+  poseForTip,
+  riggingPointAt,
+  type SiteVector,
+  site,
+  wrapBearing,
+} from "@gantline/engine";
 import type { Plan } from "../schema/plan.ts";
 import { fromSection, planSectionFrame, toSection } from "./section-frame.ts";
 import { groundLevel, surfaceBelow } from "./surface-below.ts";
@@ -30,7 +40,10 @@ export function moveHandle(plan: Plan, view: View, handleId: string, to: readonl
     case "tip":
       return carryingLoad(plan, withPose(plan, view === "section" ? tipInSection(plan, to) : tipInPlan(plan, to)));
     case "vehicle":
-      return carryingLoad(plan, vehicleAt(plan, view === "section" ? fromSection(planSectionFrame(plan), to[0], 0) : to));
+      return carryingLoad(
+        plan,
+        vehicleAt(plan, view === "section" ? fromSection(planSectionFrame(plan), to[0], 0) : to),
+      );
     case "heading":
       return view === "plan" ? headingToward(plan, to) : plan;
     case "load":
@@ -60,7 +73,11 @@ function tipInPlan(plan: Plan, to: readonly [number, number]): AerialPose {
   const tipZM = poseAerial(device, place, pose).tip[2];
   const exact = poseForTip(device, place, site(to[0], to[1], tipZM)).pose;
   const lengthM = within(exact.lengthM, device.lengthMinM, device.lengthMaxM);
-  const elevationRad = within(lengthM === exact.lengthM ? exact.elevationRad : Math.asin(within(heightM / lengthM, -1, 1)), device.elevationMinRad, device.elevationMaxRad);
+  const elevationRad = within(
+    lengthM === exact.lengthM ? exact.elevationRad : Math.asin(within(heightM / lengthM, -1, 1)),
+    device.elevationMinRad,
+    device.elevationMaxRad,
+  );
   // Held at a limit of elevation, the height is kept by the length.
   const sine = Math.sin(elevationRad);
   const atLimit = elevationRad !== exact.elevationRad && Math.abs(sine) > 0.02;
@@ -90,7 +107,10 @@ function handlerAt(plan: Plan, view: View, taglineId: string, to: readonly [numb
   const handsM = hands >= 0 && hands <= 2 ? hands : HAND_HEIGHT_M;
   const at = moved(plan, view, asSite(tagline.handler), to);
   const handler = point(at[0], at[1], surfaceBelow(plan.scene, [at[0], at[1]]) + handsM);
-  return { ...plan, rig: { ...plan.rig, taglines: plan.rig.taglines.map((one) => (one.id === taglineId ? { ...one, handler } : one)) } };
+  return {
+    ...plan,
+    rig: { ...plan.rig, taglines: plan.rig.taglines.map((one) => (one.id === taglineId ? { ...one, handler } : one)) },
+  };
 }
 
 function withPose(plan: Plan, pose: AerialPose): Plan {
@@ -115,7 +135,9 @@ function carryingLoad(before: Plan, after: Plan): Plan {
 function hangingFrom(plan: Plan): SiteVector | null {
   const { device, place, pose } = plan.aerial;
   const posed = poseAerial(device, place, pose);
-  const points = plan.rig.mainLines.flatMap((line) => device.riggingPoints.filter((one) => one.id === line.tip.pointId)).map((one) => riggingPointAt(posed, one));
+  const points = plan.rig.mainLines
+    .flatMap((line) => device.riggingPoints.filter((one) => one.id === line.tip.pointId))
+    .map((one) => riggingPointAt(posed, one));
   if (points.length === 0) return null;
   const mean = (axis: 0 | 1 | 2): number => points.reduce((sum, one) => sum + one[axis], 0) / points.length;
   return site(mean(0), mean(1), mean(2));

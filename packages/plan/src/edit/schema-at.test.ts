@@ -25,7 +25,12 @@ describe("ruleAt", () => {
   });
 
   it("says what is expected in the field's quantity", () => {
-    expect(rule("aerial.pose.lengthM")?.problem(-1, "length")).toEqual(["It must be ", "more than ", { value: 0, quantity: "length" }, "."]);
+    expect(rule("aerial.pose.lengthM")?.problem(-1, "length")).toEqual([
+      "It must be ",
+      "more than ",
+      { value: 0, quantity: "length" },
+      ".",
+    ]);
     expect(rule("aerial.pose.lengthM")?.problem(12, "length")).toBeNull();
     expect(rule("rig.taglines[0].people")?.problem(1.5, "count")).toEqual(["It must be a whole number."]);
     expect(rule("scene.name")?.problem("", null)).toEqual(["Something must be written here."]);

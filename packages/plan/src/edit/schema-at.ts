@@ -37,7 +37,10 @@ export function pathSteps(path: string): Path {
 
 /** The value at a path of a plan; undefined where there is none. */
 export function valueAt(root: unknown, path: Path): unknown {
-  return path.reduce<unknown>((value, step) => (value as Record<string | number, unknown> | null | undefined)?.[step], root);
+  return path.reduce<unknown>(
+    (value, step) => (value as Record<string | number, unknown> | null | undefined)?.[step],
+    root,
+  );
 }
 
 /** The same document with one value changed; everything beside the path is shared with the old one. */
@@ -70,7 +73,8 @@ function descend(schema: Schema, value: unknown, path: Path): Schema | null {
   return next === undefined ? null : descend(next, valueAt(value, [step]), rest);
 }
 
-const bare = (schema: Schema): Schema => (schema._zod.def.innerType === undefined ? schema : bare(schema._zod.def.innerType));
+const bare = (schema: Schema): Schema =>
+  schema._zod.def.innerType === undefined ? schema : bare(schema._zod.def.innerType);
 
 /** Of several shapes told apart by one field, the one this value has. */
 function chosen(schema: Schema, value: unknown): Schema | null {
@@ -87,7 +91,8 @@ function firstProblem(schema: Schema, value: unknown, quantity: Quantity | null)
 }
 
 function sentence(issue: z.core.$ZodIssue, quantity: Quantity | null): Phrase {
-  const number = (bound: number | bigint): Phrase[number] => (quantity === null ? String(bound) : { value: Number(bound), quantity });
+  const number = (bound: number | bigint): Phrase[number] =>
+    quantity === null ? String(bound) : { value: Number(bound), quantity };
   switch (issue.code) {
     case "too_small":
       if (issue.origin === "string") return ["Something must be written here."];

@@ -3,7 +3,14 @@ import type { Anchorage, MainLine } from "../schema/rig.ts";
 const onVehicle = (anchorId: string): Anchorage => ({ on: "vehicle", anchorId });
 
 /** A main line of the examples: over a rigging point, down to a low eye of the frame, out to a jack beam, to a brake on the frame. */
-export function exampleMainLine(id: string, name: string, pointId: string, baseEye: string, jackEye: string, brakeEye: string): MainLine {
+export function exampleMainLine(
+  id: string,
+  name: string,
+  pointId: string,
+  baseEye: string,
+  jackEye: string,
+  brakeEye: string,
+): MainLine {
   return {
     id,
     name,
@@ -11,10 +18,33 @@ export function exampleMainLine(id: string, name: string, pointId: string, baseE
     share: 0.5,
     loadKnot: "knot-eight",
     loadConnector: "connector-steel",
-    tip: { pointId, sheave: "sheave-large", connector: "connector-steel", sling: "sling-60", hitch: "basket", reachM: 0.35 },
+    tip: {
+      pointId,
+      sheave: "sheave-large",
+      connector: "connector-steel",
+      sling: "sling-60",
+      hitch: "basket",
+      reachM: 0.35,
+    },
     redirects: [
-      { id: "base", name: "Base redirect", anchorage: onVehicle(baseEye), sheave: "sheave-large", connector: "connector-steel", sling: null, hitch: "straight" },
-      { id: "jack", name: "Jack redirect", anchorage: onVehicle(jackEye), sheave: "sheave-large", connector: "connector-steel", sling: null, hitch: "straight" },
+      {
+        id: "base",
+        name: "Base redirect",
+        anchorage: onVehicle(baseEye),
+        sheave: "sheave-large",
+        connector: "connector-steel",
+        sling: null,
+        hitch: "straight",
+      },
+      {
+        id: "jack",
+        name: "Jack redirect",
+        anchorage: onVehicle(jackEye),
+        sheave: "sheave-large",
+        connector: "connector-steel",
+        sling: null,
+        hitch: "straight",
+      },
     ],
     brake: { anchorage: onVehicle(brakeEye), device: "brake-g", connector: "connector-steel" },
     lengthM: null,

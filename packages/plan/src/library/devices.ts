@@ -4,7 +4,11 @@ const DEG = Math.PI / 180;
 const INVENTED = "Invented for the example; use the maker's plate and manual";
 
 /** Rating rows from a grid: one line per elevation band, one value (kN) per length band; null where none is given. */
-function ratingRows(elevationsDeg: readonly number[], lengthsM: readonly number[], valuesKn: readonly (readonly (number | null)[])[]): Device["tipRating"]["rows"] {
+function ratingRows(
+  elevationsDeg: readonly number[],
+  lengthsM: readonly number[],
+  valuesKn: readonly (readonly (number | null)[])[],
+): Device["tipRating"]["rows"] {
   return valuesKn.flatMap((row, i) =>
     row.map((value, j) => ({
       elevationMinRad: (elevationsDeg[i] ?? 0) * DEG,
@@ -18,7 +22,14 @@ function ratingRows(elevationsDeg: readonly number[], lengthsM: readonly number[
 
 type Anchor = Device["anchors"][number];
 
-const anchor = (id: string, name: string, forwardM: number, rightM: number, upM: number, ratingN: number | null): Anchor => ({
+const anchor = (
+  id: string,
+  name: string,
+  forwardM: number,
+  rightM: number,
+  upM: number,
+  ratingN: number | null,
+): Anchor => ({
   id,
   name,
   forwardM,
@@ -30,7 +41,14 @@ const anchor = (id: string, name: string, forwardM: number, rightM: number, upM:
 });
 
 /** Low points on the frame: four round the turntable, a pair on each side and at each end, one at every jack beam. */
-function frameAnchors(halfWidthM: number, spreadM: number, jackForwardM: number, jackRearM: number, frontM: number, rearM: number): Anchor[] {
+function frameAnchors(
+  halfWidthM: number,
+  spreadM: number,
+  jackForwardM: number,
+  jackRearM: number,
+  frontM: number,
+  rearM: number,
+): Anchor[] {
   return [
     anchor("turntable-1", "Turntable base, front left eye", 0.32, -0.32, 1.2, 9000),
     anchor("turntable-2", "Turntable base, front right eye", 0.32, 0.32, 1.2, 9000),
@@ -60,10 +78,54 @@ const jacks = (forwardM: number, rearM: number, spreadM: number): Device["jacks"
 ];
 
 const ladderPoints = (lateralM: number): Device["riggingPoints"] => [
-  { id: "tip-left", name: "Tip, left eye", on: "ladder", alongM: 0.3, lateralM: -lateralM, dropM: 0.2, ratingN: 4400, ratingBasis: "working", ratingSource: INVENTED, structural: true },
-  { id: "tip-right", name: "Tip, right eye", on: "ladder", alongM: 0.3, lateralM, dropM: 0.2, ratingN: 4400, ratingBasis: "working", ratingSource: INVENTED, structural: true },
-  { id: "rung-2", name: "Second rung, middle", on: "ladder", alongM: 0.65, lateralM: 0, dropM: 0, ratingN: null, ratingBasis: null, ratingSource: "", structural: true },
-  { id: "tip-casting", name: "Tip casting, bolted", on: "ladder", alongM: 0, lateralM: 0, dropM: 0.1, ratingN: null, ratingBasis: null, ratingSource: INVENTED, structural: false },
+  {
+    id: "tip-left",
+    name: "Tip, left eye",
+    on: "ladder",
+    alongM: 0.3,
+    lateralM: -lateralM,
+    dropM: 0.2,
+    ratingN: 4400,
+    ratingBasis: "working",
+    ratingSource: INVENTED,
+    structural: true,
+  },
+  {
+    id: "tip-right",
+    name: "Tip, right eye",
+    on: "ladder",
+    alongM: 0.3,
+    lateralM,
+    dropM: 0.2,
+    ratingN: 4400,
+    ratingBasis: "working",
+    ratingSource: INVENTED,
+    structural: true,
+  },
+  {
+    id: "rung-2",
+    name: "Second rung, middle",
+    on: "ladder",
+    alongM: 0.65,
+    lateralM: 0,
+    dropM: 0,
+    ratingN: null,
+    ratingBasis: null,
+    ratingSource: "",
+    structural: true,
+  },
+  {
+    id: "tip-casting",
+    name: "Tip casting, bolted",
+    on: "ladder",
+    alongM: 0,
+    lateralM: 0,
+    dropM: 0.1,
+    ratingN: null,
+    ratingBasis: null,
+    ratingSource: INVENTED,
+    structural: false,
+  },
 ];
 
 const ELEVATIONS = [0, 30, 45, 60, 76];
@@ -91,12 +153,16 @@ export const EXAMPLE_DEVICES: readonly Device[] = [
     riggingPoints: ladderPoints(0.32),
     tipRating: {
       source: INVENTED,
-      rows: ratingRows(ELEVATIONS, [8.5, 14, 18, 22], [
-        [3.3, 2.2, 1.6],
-        [4.4, 3.3, 2.2],
-        [4.9, 4.4, 3.3],
-        [5.3, 4.4, 4.4],
-      ]),
+      rows: ratingRows(
+        ELEVATIONS,
+        [8.5, 14, 18, 22],
+        [
+          [3.3, 2.2, 1.6],
+          [4.4, 3.3, 2.2],
+          [4.9, 4.4, 3.3],
+          [5.3, 4.4, 4.4],
+        ],
+      ),
     },
     sideRatingN: null,
     sideRatingSource: "",
@@ -131,12 +197,16 @@ export const EXAMPLE_DEVICES: readonly Device[] = [
     riggingPoints: ladderPoints(0.32),
     tipRating: {
       source: INVENTED,
-      rows: ratingRows(ELEVATIONS, [9.8, 18, 24, 29], [
-        [2.2, 1.6, 1.1],
-        [3.3, 2.7, 2.2],
-        [4.4, 3.8, 3.3],
-        [5.3, 4.9, 4.4],
-      ]),
+      rows: ratingRows(
+        ELEVATIONS,
+        [9.8, 18, 24, 29],
+        [
+          [2.2, 1.6, 1.1],
+          [3.3, 2.7, 2.2],
+          [4.4, 3.8, 3.3],
+          [5.3, 4.9, 4.4],
+        ],
+      ),
     },
     sideRatingN: null,
     sideRatingSource: "",
@@ -170,20 +240,79 @@ export const EXAMPLE_DEVICES: readonly Device[] = [
     jacks: jacks(2.9, -2.6, 2.6),
     anchors: frameAnchors(1.15, 2.6, 2.9, -2.6, 8.6, 3.8),
     riggingPoints: [
-      { id: "rail-left", name: "Under the platform, left beam eye", on: "platform", alongM: 1.3, lateralM: -0.32, dropM: 0.5, ratingN: 4400, ratingBasis: "working", ratingSource: INVENTED, structural: true },
-      { id: "rail-right", name: "Under the platform, right beam eye", on: "platform", alongM: 1.3, lateralM: 0.32, dropM: 0.5, ratingN: 4400, ratingBasis: "working", ratingSource: INVENTED, structural: true },
-      { id: "top-rail", name: "Platform top rail", on: "platform", alongM: 1.7, lateralM: 0, dropM: -0.7, ratingN: null, ratingBasis: null, ratingSource: INVENTED, structural: false },
-      { id: "tip-left", name: "Ladder tip, left eye", on: "ladder", alongM: 0.4, lateralM: -0.35, dropM: 0.3, ratingN: 4400, ratingBasis: "working", ratingSource: INVENTED, structural: true },
-      { id: "tip-right", name: "Ladder tip, right eye", on: "ladder", alongM: 0.4, lateralM: 0.35, dropM: 0.3, ratingN: 4400, ratingBasis: "working", ratingSource: INVENTED, structural: true },
+      {
+        id: "rail-left",
+        name: "Under the platform, left beam eye",
+        on: "platform",
+        alongM: 1.3,
+        lateralM: -0.32,
+        dropM: 0.5,
+        ratingN: 4400,
+        ratingBasis: "working",
+        ratingSource: INVENTED,
+        structural: true,
+      },
+      {
+        id: "rail-right",
+        name: "Under the platform, right beam eye",
+        on: "platform",
+        alongM: 1.3,
+        lateralM: 0.32,
+        dropM: 0.5,
+        ratingN: 4400,
+        ratingBasis: "working",
+        ratingSource: INVENTED,
+        structural: true,
+      },
+      {
+        id: "top-rail",
+        name: "Platform top rail",
+        on: "platform",
+        alongM: 1.7,
+        lateralM: 0,
+        dropM: -0.7,
+        ratingN: null,
+        ratingBasis: null,
+        ratingSource: INVENTED,
+        structural: false,
+      },
+      {
+        id: "tip-left",
+        name: "Ladder tip, left eye",
+        on: "ladder",
+        alongM: 0.4,
+        lateralM: -0.35,
+        dropM: 0.3,
+        ratingN: 4400,
+        ratingBasis: "working",
+        ratingSource: INVENTED,
+        structural: true,
+      },
+      {
+        id: "tip-right",
+        name: "Ladder tip, right eye",
+        on: "ladder",
+        alongM: 0.4,
+        lateralM: 0.35,
+        dropM: 0.3,
+        ratingN: 4400,
+        ratingBasis: "working",
+        ratingSource: INVENTED,
+        structural: true,
+      },
     ],
     tipRating: {
       source: INVENTED,
-      rows: ratingRows([0, 30, 45, 60, 75], [10.5, 18, 24, 28], [
-        [4.4, 3.3, null],
-        [4.4, 4.4, 3.3],
-        [5.3, 4.4, 4.4],
-        [5.3, 5.3, 4.4],
-      ]),
+      rows: ratingRows(
+        [0, 30, 45, 60, 75],
+        [10.5, 18, 24, 28],
+        [
+          [4.4, 3.3, null],
+          [4.4, 4.4, 3.3],
+          [5.3, 4.4, 4.4],
+          [5.3, 5.3, 4.4],
+        ],
+      ),
     },
     sideRatingN: 500,
     sideRatingSource: INVENTED,

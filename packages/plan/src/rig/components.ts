@@ -3,10 +3,10 @@ import type { TravelCase } from "../evaluation.ts";
 import type { Gear } from "../schema/gear.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Anchorage, Hitch } from "../schema/rig.ts";
-import { gearOf } from "./gear-of.ts";
-import type { LoadSum } from "./sum-load.ts";
 import { bridleLegs } from "./bridle.ts";
+import { gearOf } from "./gear-of.ts";
 import type { MainState, RigState } from "./rig-state.ts";
+import type { LoadSum } from "./sum-load.ts";
 import { mainPoints } from "./tensions-along.ts";
 
 export type Basis = "working" | "breaking" | "structural" | null;
@@ -21,7 +21,12 @@ export interface Component {
   readonly strengthN: number | null;
   readonly basis: Basis;
   /** What is left of the strength after knots or hitches, and why. */
-  readonly reductions: readonly { readonly symbol: string; readonly meaning: string; readonly factor: number | null; readonly source: string }[];
+  readonly reductions: readonly {
+    readonly symbol: string;
+    readonly meaning: string;
+    readonly factor: number | null;
+    readonly source: string;
+  }[];
   readonly strengthSource: string;
   readonly at: SiteVector;
   readonly field: string;
@@ -30,60 +35,184 @@ export interface Component {
 type Part = Omit<Component, "id" | "subject" | "forceN" | "at" | "field">;
 
 /** Every component in every load path, with the force it carries. */
-export function listComponents(plan: Plan, state: RigState, sum: LoadSum, cases: readonly TravelCase[]): readonly Component[] {
-  return [...loadComponents(plan, state, sum), ...state.mains.flatMap((m, i) => mainComponents(plan, m, `rig.mainLines[${i}]`, state.yoke, cases)), ...tagComponents(plan, state)];
+export function listComponents(
+  plan: Plan,
+  state: RigState,
+  sum: LoadSum,
+  cases: readonly TravelCase[],
+): readonly Component[] {
+  return [
+    ...loadComponents(plan, state, sum),
+    ...state.mains.flatMap((m, i) => mainComponents(plan, m, `rig.mainLines[${i}]`, state.yoke, cases)),
+    ...tagComponents(plan, state),
+  ];
 }
 
 function loadComponents(plan: Plan, state: RigState, sum: LoadSum): Component[] {
   const { load } = plan.rig;
   const legs = bridleLegs(plan, sum.weightN);
   const base = { at: state.yoke };
-  const total = state.mains.reduce((s, m) => addScaled(s, unit(subtract(m.sheaveAt, state.yoke)), m.tensionsN.raise[0] ?? 0), ZERO);
+  const total = state.mains.reduce(
+    (s, m) => addScaled(s, unit(subtract(m.sheaveAt, state.yoke)), m.tensionsN.raise[0] ?? 0),
+    ZERO,
+  );
   const parts: Component[] = [
-    { ...base, id: "load/yoke", subject: "Yoke", forceN: norm(total), ...strengthOf(gearOf(plan, "yoke", load.yoke)), field: "rig.load.yoke" },
-    { ...base, id: "load/bridle.leg", subject: "Bridle leg", forceN: legs.forceN, ...strengthOf(gearOf(plan, "sling", load.bridle.sling)), field: "rig.load.bridle.sling" },
-    { ...base, id: "load/bridle.connector", subject: "Bridle leg, connector", forceN: legs.forceN, ...strengthOf(gearOf(plan, "connector", load.bridle.connector)), field: "rig.load.bridle.connector" },
+    {
+      ...base,
+      id: "load/yoke",
+      subject: "Yoke",
+      forceN: norm(total),
+      ...strengthOf(gearOf(plan, "yoke", load.yoke)),
+      field: "rig.load.yoke",
+    },
+    {
+      ...base,
+      id: "load/bridle.leg",
+      subject: "Bridle leg",
+      forceN: legs.forceN,
+      ...strengthOf(gearOf(plan, "sling", load.bridle.sling)),
+      field: "rig.load.bridle.sling",
+    },
+    {
+      ...base,
+      id: "load/bridle.connector",
+      subject: "Bridle leg, connector",
+      forceN: legs.forceN,
+      ...strengthOf(gearOf(plan, "connector", load.bridle.connector)),
+      field: "rig.load.bridle.connector",
+    },
   ];
-  if (load.litter !== null) parts.push({ ...base, id: "load/litter", subject: "Litter", forceN: sum.weightN, ...strengthOf(gearOf(plan, "litter", load.litter)), field: "rig.load.litter" });
+  if (load.litter !== null)
+    parts.push({
+      ...base,
+      id: "load/litter",
+      subject: "Litter",
+      forceN: sum.weightN,
+      ...strengthOf(gearOf(plan, "litter", load.litter)),
+      field: "rig.load.litter",
+    });
   return parts;
 }
 
-function mainComponents(plan: Plan, main: MainState, field: string, yoke: SiteVector, cases: readonly TravelCase[]): Component[] {
+function mainComponents(
+  plan: Plan,
+  main: MainState,
+  field: string,
+  yoke: SiteVector,
+  cases: readonly TravelCase[],
+): Component[] {
   const { line, rope, anchors } = main.laid;
   const points = mainPoints(main.laid, yoke, main.sheaveAt);
   const tension = (segment: number): number => Math.max(...cases.map((c) => main.tensionsN[c][segment] ?? 0));
   const highest = Math.max(...points.slice(1).map((_, i) => tension(i)));
-  const resultant = (node: number): number => Math.max(...cases.map((c) => norm(sheavePull(points, main.tensionsN[c], node))));
-  const part = (id: string, what: string, forceN: number, at: SiteVector, strength: Part, at2: string): Component => ({ id: `${line.id}/${id}`, subject: `${line.name}, ${what}`, forceN, at, field: `${field}.${at2}`, ...strength });
+  const resultant = (node: number): number =>
+    Math.max(...cases.map((c) => norm(sheavePull(points, main.tensionsN[c], node))));
+  const part = (id: string, what: string, forceN: number, at: SiteVector, strength: Part, at2: string): Component => ({
+    id: `${line.id}/${id}`,
+    subject: `${line.name}, ${what}`,
+    forceN,
+    at,
+    field: `${field}.${at2}`,
+    ...strength,
+  });
   const knot = gearOf(plan, "knot", line.loadKnot);
   const connector = gearOf(plan, "connector", line.loadConnector);
   const tipAt = main.sheaveAt;
   const tipForce = resultant(1);
   const parts = [
     part("rope", "rope", highest, tipAt, strengthOf(rope), "rope"),
-    part("knot", `${knot?.name.toLowerCase() ?? "knot"} at the yoke`, tension(0), yoke, knotted(rope, knot), "loadKnot"),
+    part(
+      "knot",
+      `${knot?.name.toLowerCase() ?? "knot"} at the yoke`,
+      tension(0),
+      yoke,
+      knotted(rope, knot),
+      "loadKnot",
+    ),
     part("connector", "connector at the yoke", tension(0), yoke, strengthOf(connector), "loadConnector"),
-    part("tip.sheave", "sheave at the tip", tipForce, tipAt, strengthOf(gearOf(plan, "sheave", line.tip.sheave)), "tip.sheave"),
-    part("tip.connector", "connector at the tip", tipForce, tipAt, strengthOf(gearOf(plan, "connector", line.tip.connector)), "tip.connector"),
+    part(
+      "tip.sheave",
+      "sheave at the tip",
+      tipForce,
+      tipAt,
+      strengthOf(gearOf(plan, "sheave", line.tip.sheave)),
+      "tip.sheave",
+    ),
+    part(
+      "tip.connector",
+      "connector at the tip",
+      tipForce,
+      tipAt,
+      strengthOf(gearOf(plan, "connector", line.tip.connector)),
+      "tip.connector",
+    ),
   ];
-  if (line.tip.sling !== null) parts.push(part("tip.sling", "sling at the tip", tipForce, tipAt, hitched(plan, line.tip.sling, line.tip.hitch), "tip.sling"));
+  if (line.tip.sling !== null)
+    parts.push(
+      part(
+        "tip.sling",
+        "sling at the tip",
+        tipForce,
+        tipAt,
+        hitched(plan, line.tip.sling, line.tip.hitch),
+        "tip.sling",
+      ),
+    );
   for (const [k, redirect] of line.redirects.entries()) {
     const at = anchors[k]?.at ?? tipAt;
     const force = resultant(k + 2);
     const name = redirect.name.toLowerCase();
     const here = `redirects[${k}]`;
     parts.push(
-      part(`${redirect.id}.sheave`, `${name}, sheave`, force, at, strengthOf(gearOf(plan, "sheave", redirect.sheave)), `${here}.sheave`),
-      part(`${redirect.id}.connector`, `${name}, connector`, force, at, strengthOf(gearOf(plan, "connector", redirect.connector)), `${here}.connector`),
-      part(`${redirect.id}.anchor`, `${name}, anchor`, force, at, anchorStrength(plan, redirect.anchorage), `${here}.anchorage`),
+      part(
+        `${redirect.id}.sheave`,
+        `${name}, sheave`,
+        force,
+        at,
+        strengthOf(gearOf(plan, "sheave", redirect.sheave)),
+        `${here}.sheave`,
+      ),
+      part(
+        `${redirect.id}.connector`,
+        `${name}, connector`,
+        force,
+        at,
+        strengthOf(gearOf(plan, "connector", redirect.connector)),
+        `${here}.connector`,
+      ),
+      part(
+        `${redirect.id}.anchor`,
+        `${name}, anchor`,
+        force,
+        at,
+        anchorStrength(plan, redirect.anchorage),
+        `${here}.anchorage`,
+      ),
     );
-    if (redirect.sling !== null) parts.push(part(`${redirect.id}.sling`, `${name}, sling`, force, at, hitched(plan, redirect.sling, redirect.hitch), `${here}.sling`));
+    if (redirect.sling !== null)
+      parts.push(
+        part(
+          `${redirect.id}.sling`,
+          `${name}, sling`,
+          force,
+          at,
+          hitched(plan, redirect.sling, redirect.hitch),
+          `${here}.sling`,
+        ),
+      );
   }
   const end = tension(points.length - 2);
   const brakeAt = points[points.length - 1] ?? tipAt;
   parts.push(
     part("brake", "brake", end, brakeAt, strengthOf(gearOf(plan, "brake", line.brake.device)), "brake.device"),
-    part("brake.connector", "brake, connector", end, brakeAt, strengthOf(gearOf(plan, "connector", line.brake.connector)), "brake.connector"),
+    part(
+      "brake.connector",
+      "brake, connector",
+      end,
+      brakeAt,
+      strengthOf(gearOf(plan, "connector", line.brake.connector)),
+      "brake.connector",
+    ),
     part("brake.anchor", "brake, anchor", end, brakeAt, anchorStrength(plan, line.brake.anchorage), "brake.anchorage"),
   );
   return parts;
@@ -97,8 +226,20 @@ function tagComponents(plan: Plan, state: RigState): Component[] {
     const field = `rig.taglines[${i}]`;
     return [
       { ...base, id: `${line.id}/rope`, subject: `${line.name}, rope`, ...strengthOf(rope), field: `${field}.rope` },
-      { ...base, id: `${line.id}/knot`, subject: `${line.name}, ${knot?.name.toLowerCase() ?? "knot"}`, ...knotted(rope, knot), field: `${field}.knot` },
-      { ...base, id: `${line.id}/connector`, subject: `${line.name}, connector`, ...strengthOf(gearOf(plan, "connector", line.connector)), field: `${field}.connector` },
+      {
+        ...base,
+        id: `${line.id}/knot`,
+        subject: `${line.name}, ${knot?.name.toLowerCase() ?? "knot"}`,
+        ...knotted(rope, knot),
+        field: `${field}.knot`,
+      },
+      {
+        ...base,
+        id: `${line.id}/connector`,
+        subject: `${line.name}, connector`,
+        ...strengthOf(gearOf(plan, "connector", line.connector)),
+        field: `${field}.connector`,
+      },
     ];
   });
 }
@@ -107,7 +248,8 @@ function tagComponents(plan: Plan, state: RigState): Component[] {
 export function sheavePull(points: readonly SiteVector[], tensionsN: readonly number[], node: number): SiteVector {
   const [before, here, after] = [points[node - 1], points[node], points[node + 1]];
   if (!here) return ZERO;
-  const toward = (p: SiteVector | undefined, t: number | undefined): SiteVector => (p ? addScaled(ZERO, unit(subtract(p, here)), t ?? 0) : ZERO);
+  const toward = (p: SiteVector | undefined, t: number | undefined): SiteVector =>
+    p ? addScaled(ZERO, unit(subtract(p, here)), t ?? 0) : ZERO;
   return addScaled(toward(before, tensionsN[node - 1]), toward(after, tensionsN[node]), 1);
 }
 
@@ -116,22 +258,43 @@ function strengthOf(gear: Exclude<Gear, { kind: "knot" }> | null): Part {
     strengthN: gear?.strengthN ?? null,
     basis: gear?.strengthBasis ?? null,
     reductions: [],
-    strengthSource: gear ? `${gear.name}${gear.standard ? `, ${gear.standard}` : ""}${gear.example ? " (example gear)" : ""}` : "not in the cache",
+    strengthSource: gear
+      ? `${gear.name}${gear.standard ? `, ${gear.standard}` : ""}${gear.example ? " (example gear)" : ""}`
+      : "not in the cache",
   };
 }
 
 function knotted(rope: Extract<Gear, { kind: "rope" }> | null, knot: Extract<Gear, { kind: "knot" }> | null): Part {
-  return { ...strengthOf(rope), reductions: [{ symbol: "k", meaning: `kept by the ${knot?.name.toLowerCase() ?? "knot"}`, factor: knot?.efficiency ?? null, source: knot?.source ?? "not in the cache" }] };
+  return {
+    ...strengthOf(rope),
+    reductions: [
+      {
+        symbol: "k",
+        meaning: `kept by the ${knot?.name.toLowerCase() ?? "knot"}`,
+        factor: knot?.efficiency ?? null,
+        source: knot?.source ?? "not in the cache",
+      },
+    ],
+  };
 }
 
 function hitched(plan: Plan, slingId: string, hitch: Hitch): Part {
   const sling = strengthOf(gearOf(plan, "sling", slingId));
   if (hitch === "straight") return sling;
   const limit = hitch === "basket" ? plan.policy.basketFactor : plan.policy.chokerFactor;
-  return { ...sling, reductions: [{ symbol: "h", meaning: `${hitch} hitch`, factor: limit.value, source: limit.source }] };
+  return {
+    ...sling,
+    reductions: [{ symbol: "h", meaning: `${hitch} hitch`, factor: limit.value, source: limit.source }],
+  };
 }
 
 function anchorStrength(plan: Plan, anchorage: Anchorage): Part {
-  const of = anchorage.on === "ground" ? anchorage : plan.aerial.device.anchors.find((a) => a.id === anchorage.anchorId);
-  return { strengthN: of?.ratingN ?? null, basis: of?.ratingBasis ?? null, reductions: [], strengthSource: of?.ratingSource || "no rating given" };
+  const of =
+    anchorage.on === "ground" ? anchorage : plan.aerial.device.anchors.find((a) => a.id === anchorage.anchorId);
+  return {
+    strengthN: of?.ratingN ?? null,
+    basis: of?.ratingBasis ?? null,
+    reductions: [],
+    strengthSource: of?.ratingSource || "no rating given",
+  };
 }

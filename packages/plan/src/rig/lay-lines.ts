@@ -1,4 +1,11 @@
-import { asSite, type PosedAerial, type RiggingPoint, riggingPointAt, type SiteVector, vehiclePoint } from "@gantline/engine";
+import {
+  asSite,
+  type PosedAerial,
+  type RiggingPoint,
+  riggingPointAt,
+  type SiteVector,
+  vehiclePoint,
+} from "@gantline/engine";
 import type { GearOf } from "../schema/gear.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Anchorage, MainLine, Tagline } from "../schema/rig.ts";
@@ -44,18 +51,32 @@ export function layLines(plan: Plan, posed: PosedAerial): LaidRig {
   for (const [i, line] of plan.rig.mainLines.entries()) {
     const point = plan.aerial.device.riggingPoints.find((p) => p.id === line.tip.pointId);
     if (!point) {
-      missing.push({ where: line.name, says: `uses rigging point "${line.tip.pointId}", which this vehicle does not have`, field: `rig.mainLines[${i}].tip.pointId` });
+      missing.push({
+        where: line.name,
+        says: `uses rigging point "${line.tip.pointId}", which this vehicle does not have`,
+        field: `rig.mainLines[${i}].tip.pointId`,
+      });
       continue;
     }
     const ends = [
-      ...line.redirects.map((r, k) => ({ id: r.id, name: r.name, anchorage: r.anchorage, field: `rig.mainLines[${i}].redirects[${k}].anchorage` })),
+      ...line.redirects.map((r, k) => ({
+        id: r.id,
+        name: r.name,
+        anchorage: r.anchorage,
+        field: `rig.mainLines[${i}].redirects[${k}].anchorage`,
+      })),
       { id: "brake", name: "Brake", anchorage: line.brake.anchorage, field: `rig.mainLines[${i}].brake.anchorage` },
     ];
     const anchors: LaidAnchor[] = [];
     for (const end of ends) {
       const at = anchorageAt(plan, end.anchorage);
       if (at) anchors.push({ id: end.id, name: end.name, at, onVehicle: end.anchorage.on === "vehicle" });
-      else missing.push({ where: `${line.name}, ${end.name.toLowerCase()}`, says: "is made fast to a vehicle anchor that this vehicle does not have", field: end.field });
+      else
+        missing.push({
+          where: `${line.name}, ${end.name.toLowerCase()}`,
+          says: "is made fast to a vehicle anchor that this vehicle does not have",
+          field: end.field,
+        });
     }
     if (anchors.length < ends.length) continue;
     mains.push({
@@ -64,10 +85,16 @@ export function layLines(plan: Plan, posed: PosedAerial): LaidRig {
       point,
       pointAt: riggingPointAt(posed, point),
       anchors,
-      efficiencies: [line.tip.sheave, ...line.redirects.map((r) => r.sheave)].map((id) => gearOf(plan, "sheave", id)?.efficiency ?? null),
+      efficiencies: [line.tip.sheave, ...line.redirects.map((r) => r.sheave)].map(
+        (id) => gearOf(plan, "sheave", id)?.efficiency ?? null,
+      ),
     });
   }
-  const tags = plan.rig.taglines.map((line) => ({ line, rope: gearOf(plan, "rope", line.rope), handsAt: asSite(line.handler) }));
+  const tags = plan.rig.taglines.map((line) => ({
+    line,
+    rope: gearOf(plan, "rope", line.rope),
+    handsAt: asSite(line.handler),
+  }));
   return { mains, tags, missing };
 }
 

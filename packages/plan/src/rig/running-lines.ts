@@ -14,7 +14,10 @@ export const BRAKE_ROPE_M = 1.5;
  */
 export function runningLines(plan: Plan, state: RigState, boxBottomZM: number): readonly RunningLine[] {
   const toGroundM = Math.max(0, boxBottomZM - plan.scene.groundZM);
-  return [...state.mains.map((m) => runningMain(plan, m, state.yoke, toGroundM)), ...state.tags.map((t) => runningTag(plan, t, state.yoke))];
+  return [
+    ...state.mains.map((m) => runningMain(plan, m, state.yoke, toGroundM)),
+    ...state.tags.map((t) => runningTag(plan, t, state.yoke)),
+  ];
 }
 
 function runningMain(plan: Plan, main: MainState, yoke: SiteVector, toGroundM: number): RunningLine {
@@ -61,10 +64,16 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
 }
 
 /** Rope with no tension in it, for the mean of two travel cases: Σ l ÷ (1 + T/EA). */
-function unstretched(segments: readonly number[], stiffnessN: number | null, a: readonly number[], b: readonly number[]): number | null {
+function unstretched(
+  segments: readonly number[],
+  stiffnessN: number | null,
+  a: readonly number[],
+  b: readonly number[],
+): number | null {
   if (stiffnessN === null) return null;
   return total(segments.map((l, i) => l / (1 + ((a[i] ?? 0) + (b[i] ?? 0)) / 2 / stiffnessN)));
 }
 
-const segmentLengths = (points: readonly SiteVector[]): number[] => points.slice(1).map((p, i) => distance(p, points[i] ?? p));
+const segmentLengths = (points: readonly SiteVector[]): number[] =>
+  points.slice(1).map((p, i) => distance(p, points[i] ?? p));
 const total = (xs: readonly number[]): number => xs.reduce((s, x) => s + x, 0);

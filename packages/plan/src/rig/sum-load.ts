@@ -1,4 +1,4 @@
-import { bearingVector, STANDARD_GRAVITY_MS2, type SiteVector, scale } from "@gantline/engine";
+import { bearingVector, type SiteVector, STANDARD_GRAVITY_MS2, scale } from "@gantline/engine";
 import type { Plan } from "../schema/plan.ts";
 
 export interface LoadSum {
@@ -28,7 +28,8 @@ export function sumLoad(plan: Plan): LoadSum {
   const total = load.parts.reduce((sum, p) => sum + (p.massKg ?? 0), 0);
   const massKg = unweighed.length > 0 || total <= 0 ? null : total;
   const { gustMS, fromBearingRad } = plan.scene.wind;
-  const push = gustMS === null || load.dragAreaM2 === null ? null : WIND_PRESSURE_PA_PER_MS2 * gustMS ** 2 * load.dragAreaM2;
+  const push =
+    gustMS === null || load.dragAreaM2 === null ? null : WIND_PRESSURE_PA_PER_MS2 * gustMS ** 2 * load.dragAreaM2;
   return {
     massKg,
     weightN: massKg === null ? null : massKg * STANDARD_GRAVITY_MS2,

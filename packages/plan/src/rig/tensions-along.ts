@@ -1,4 +1,4 @@
-import { angleBetween, sheaveRatio, type SiteVector, subtract } from "@gantline/engine";
+import { angleBetween, type SiteVector, sheaveRatio, subtract } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
 import type { LaidMain } from "./lay-lines.ts";
 
@@ -7,7 +7,12 @@ import type { LaidMain } from "./lay-lines.ts";
  * Raising, the rope runs toward the brake and its tension rises over each sheave; lowering, it falls.
  * A sheave of unknown efficiency is taken as frictionless here; the ledger says that it is unknown.
  */
-export function tensionsAlong(main: LaidMain, points: readonly SiteVector[], atLoadN: number, travel: TravelCase): readonly number[] {
+export function tensionsAlong(
+  main: LaidMain,
+  points: readonly SiteVector[],
+  atLoadN: number,
+  travel: TravelCase,
+): readonly number[] {
   const tensions = [atLoadN];
   for (let i = 1; i < points.length - 1; i++) {
     const [before, here, after] = [points[i - 1], points[i], points[i + 1]];
@@ -21,4 +26,8 @@ export function tensionsAlong(main: LaidMain, points: readonly SiteVector[], atL
 }
 
 /** The points a main line runs through, from the yoke. */
-export const mainPoints = (main: LaidMain, yoke: SiteVector, sheave: SiteVector): readonly SiteVector[] => [yoke, sheave, ...main.anchors.map((a) => a.at)];
+export const mainPoints = (main: LaidMain, yoke: SiteVector, sheave: SiteVector): readonly SiteVector[] => [
+  yoke,
+  sheave,
+  ...main.anchors.map((a) => a.at),
+];

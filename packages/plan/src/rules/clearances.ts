@@ -38,7 +38,13 @@ export const clearances: Rule = (s) =>
         working: {
           formula: "wanted ÷ distance",
           terms: [
-            { symbol: "wanted", meaning: "least distance", value: c.requiredM, quantity: "length", source: limit.source },
+            {
+              symbol: "wanted",
+              meaning: "least distance",
+              value: c.requiredM,
+              quantity: "length",
+              source: limit.source,
+            },
             { symbol: "distance", meaning: "between the nearest points", value: c.distanceM, quantity: "length" },
           ],
           limitSource: limit.source,

@@ -8,7 +8,10 @@ export const componentStrength: Rule = (s) => {
   if (s.state === null) return [];
   return listComponents(s.plan, s.state, s.sum, s.cases).map((c) => {
     const divisor = strengthDivisor(s.plan.policy, c.basis);
-    const reduced = c.reductions.reduce<number | null>((kept, r) => (kept === null || r.factor === null ? null : kept * r.factor), c.strengthN);
+    const reduced = c.reductions.reduce<number | null>(
+      (kept, r) => (kept === null || r.factor === null ? null : kept * r.factor),
+      c.strengthN,
+    );
     const allowedN = reduced === null || divisor.value === null || divisor.value <= 0 ? null : reduced / divisor.value;
     const demand = amountOr(c.forceN, "force");
     const limit = amountOr(allowedN, "force");
@@ -22,13 +25,28 @@ export const componentStrength: Rule = (s) => {
       limit,
       reading: demand && limit ? [demand, " of ", limit, " allowed."] : [],
       ifOver: ["Use a stronger part, or take force off this line."],
-      ifUnknown: c.forceN === null ? ["Its force is not known."] : ["Its strength is not known: look at its mark, or leave it out."],
+      ifUnknown:
+        c.forceN === null
+          ? ["Its force is not known."]
+          : ["Its strength is not known: look at its mark, or leave it out."],
       working: {
         formula: divisor.value === 1 ? `F ÷ (${symbols})` : `F × n ÷ (${symbols})`,
         terms: [
           { symbol: "F", meaning: "force in it, worst of the travel cases", value: c.forceN, quantity: "force" },
-          { symbol: "S", meaning: c.basis === null ? "strength" : `${c.basis} strength`, value: c.strengthN, quantity: "force", source: c.strengthSource },
-          ...c.reductions.map((r) => ({ symbol: r.symbol, meaning: r.meaning, value: r.factor, quantity: "ratio" as const, source: r.source })),
+          {
+            symbol: "S",
+            meaning: c.basis === null ? "strength" : `${c.basis} strength`,
+            value: c.strengthN,
+            quantity: "force",
+            source: c.strengthSource,
+          },
+          ...c.reductions.map((r) => ({
+            symbol: r.symbol,
+            meaning: r.meaning,
+            value: r.factor,
+            quantity: "ratio" as const,
+            source: r.source,
+          })),
           ...(divisor.value === 1 ? [] : [limitTerm("n", "factor asked for", divisor, "ratio")]),
         ],
         limitSource: `${c.strengthSource}; ${divisor.source}`,

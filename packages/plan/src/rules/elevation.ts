@@ -12,15 +12,31 @@ export const elevation: Rule = ({ plan, geometry }) => {
     question: "Elevation against the steepest and lowest the device can do",
     demand: amount(pose.elevationRad, "angle"),
     limit: amount(device.elevationMaxRad, "angle"),
-    reading: ["Ladder at ", amount(pose.elevationRad, "angle"), ", device from ", amount(device.elevationMinRad, "angle"), " to ", amount(device.elevationMaxRad, "angle"), "."],
-    ifOver: tooLow ? ["The device cannot go that low."] : ["The device cannot stand that steep: stand farther off or shorten the ladder."],
+    reading: [
+      "Ladder at ",
+      amount(pose.elevationRad, "angle"),
+      ", device from ",
+      amount(device.elevationMinRad, "angle"),
+      " to ",
+      amount(device.elevationMaxRad, "angle"),
+      ".",
+    ],
+    ifOver: tooLow
+      ? ["The device cannot go that low."]
+      : ["The device cannot stand that steep: stand farther off or shorten the ladder."],
     ifUnknown: ["Elevation not known."],
     working: {
       formula: "φ min ≤ φ ≤ φ max",
       terms: [
         { symbol: "φ", meaning: "elevation above horizontal", value: pose.elevationRad, quantity: "angle" },
         { symbol: "φ min", meaning: "lowest", value: device.elevationMinRad, quantity: "angle", source: device.source },
-        { symbol: "φ max", meaning: "steepest", value: device.elevationMaxRad, quantity: "angle", source: device.source },
+        {
+          symbol: "φ max",
+          meaning: "steepest",
+          value: device.elevationMaxRad,
+          quantity: "angle",
+          source: device.source,
+        },
       ],
       limitSource: device.source,
     },

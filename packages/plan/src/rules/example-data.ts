@@ -5,7 +5,9 @@ import type { Rule } from "./rule.ts";
 export const exampleData: Rule = ({ plan }) => {
   const gear = plan.gear.filter((g) => g.example).length;
   const found = [
-    ...(plan.aerial.device.example ? [{ id: "vehicle", what: `Vehicle "${plan.aerial.device.name}"`, field: "aerial.device" }] : []),
+    ...(plan.aerial.device.example
+      ? [{ id: "vehicle", what: `Vehicle "${plan.aerial.device.name}"`, field: "aerial.device" }]
+      : []),
     ...(plan.scene.example ? [{ id: "scene", what: `Scene "${plan.scene.name}"`, field: "scene.example" }] : []),
     ...(gear > 0 ? [{ id: "gear", what: `${gear} pieces of gear`, field: "gear" }] : []),
   ];

@@ -19,7 +19,12 @@ export const holding: Rule = (s) => {
   if (held.state === "unsolved") {
     const working = { formula: "balance of forces at the yoke", terms: [], limitSource: "equilibrium" };
     const says = [...held.says];
-    return [declare({ ...base, demand: null, limit: null, reading: says, ifOver: [], ifUnknown: says, working }, held.code === "unknown" || held.code === "not-converged" ? "unknown" : "over")];
+    return [
+      declare(
+        { ...base, demand: null, limit: null, reading: says, ifOver: [], ifUnknown: says, working },
+        held.code === "unknown" || held.code === "not-converged" ? "unknown" : "over",
+      ),
+    ];
   }
   const drift = distance(load.yoke, load.wanted);
   return [
@@ -33,9 +38,25 @@ export const holding: Rule = (s) => {
       working: {
         formula: "drift ÷ allowance",
         terms: [
-          { symbol: "drift", meaning: "from the wanted place to where the load hangs", value: drift, quantity: "length" },
-          { symbol: "residual", meaning: "force left over at the yoke in the answer", value: s.state?.residualN ?? null, quantity: "force" },
-          { symbol: "allowance", meaning: "counted as held", value: HELD_WITHIN_M, quantity: "length", source: "planning default, no source" },
+          {
+            symbol: "drift",
+            meaning: "from the wanted place to where the load hangs",
+            value: drift,
+            quantity: "length",
+          },
+          {
+            symbol: "residual",
+            meaning: "force left over at the yoke in the answer",
+            value: s.state?.residualN ?? null,
+            quantity: "force",
+          },
+          {
+            symbol: "allowance",
+            meaning: "counted as held",
+            value: HELD_WITHIN_M,
+            quantity: "length",
+            source: "planning default, no source",
+          },
         ],
         limitSource: "planning default, no source",
       },

@@ -21,7 +21,10 @@ const jackReach: Rule = ({ plan, geometry }) =>
       ifUnknown: ["Not known how far this jack is run out."],
       working: {
         formula: "least reach ÷ reach; nothing is asked once it is reached",
-        terms: [{ symbol: "reach", meaning: "of full jack reach", value: reach, quantity: "ratio" }, limitTerm("least reach", "the rating supposes", least, "ratio")],
+        terms: [
+          { symbol: "reach", meaning: "of full jack reach", value: reach, quantity: "ratio" },
+          limitTerm("least reach", "the rating supposes", least, "ratio"),
+        ],
         limitSource: least.source,
       },
       at: jack.at,
@@ -43,10 +46,18 @@ const jackGround: Rule = ({ plan, geometry }) =>
         question: "Does it stand on ground marked to carry a vehicle?",
         demand: null,
         limit: null,
-        reading: barred ? [`Stands on "${barred.name}".`] : ground ? [`Stands on "${ground.name}".`] : ["Stands on ground that is not marked for it."],
+        reading: barred
+          ? [`Stands on "${barred.name}".`]
+          : ground
+            ? [`Stands on "${ground.name}".`]
+            : ["Stands on ground that is not marked for it."],
         ifOver: ["Move the vehicle."],
         ifUnknown: ["No parking ground is drawn: not known whether the ground carries a jack."],
-        working: { formula: "jack pad within parking ground, outside gap, water and keep-out", terms: [], limitSource: "the scene as drawn" },
+        working: {
+          formula: "jack pad within parking ground, outside gap, water and keep-out",
+          terms: [],
+          limitSource: "the scene as drawn",
+        },
         at: jack.at,
         field: "aerial.place.turntableX",
       },

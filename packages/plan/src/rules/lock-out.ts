@@ -12,9 +12,15 @@ export const lockOut: Rule = ({ plan, geometry, sum }) => [
       demand: null,
       limit: null,
       reading: plan.aerial.lockedOut ? ["Planned shut down and locked out."] : ["Not locked out."],
-      ifOver: [sum.persons > 0 ? "Nobody goes on rope while the ladder can move." : "Shut it down and lock it out first."],
+      ifOver: [
+        sum.persons > 0 ? "Nobody goes on rope while the ladder can move." : "Shut it down and lock it out first.",
+      ],
       ifUnknown: ["Not confirmed that the ladder is shut down and locked out."],
-      working: { formula: "locked out: yes or no", terms: [], limitSource: "29 CFR 1910.147(d) for the order of steps; the maker's manual and local authority for the device" },
+      working: {
+        formula: "locked out: yes or no",
+        terms: [],
+        limitSource: "29 CFR 1910.147(d) for the order of steps; the maker's manual and local authority for the device",
+      },
       at: geometry.posed.pivot,
       field: "aerial.lockedOut",
     },

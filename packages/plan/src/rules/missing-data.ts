@@ -32,19 +32,60 @@ export const missingData: Rule = (s) =>
   );
 
 const masses = ({ plan }: Situation): Gap[] =>
-  plan.rig.load.parts.flatMap((p, i) => (p.massKg === null ? [{ id: `mass.${p.id}`, subject: `Mass of ${p.name}`, says: "Mass not known: weigh it, or enter the heaviest it can be.", field: `rig.load.parts[${i}].massKg` }] : []));
+  plan.rig.load.parts.flatMap((p, i) =>
+    p.massKg === null
+      ? [
+          {
+            id: `mass.${p.id}`,
+            subject: `Mass of ${p.name}`,
+            says: "Mass not known: weigh it, or enter the heaviest it can be.",
+            field: `rig.load.parts[${i}].massKg`,
+          },
+        ]
+      : [],
+  );
 
 const drag = ({ plan, sum }: Situation): Gap[] =>
-  sum.windN === null ? [{ id: "wind-force", subject: "Wind on the load", says: "Left out of the forces: the gust or the load's drag area is not known.", field: plan.scene.wind.gustMS === null ? "scene.wind.gustMS" : "rig.load.dragAreaM2" }] : [];
+  sum.windN === null
+    ? [
+        {
+          id: "wind-force",
+          subject: "Wind on the load",
+          says: "Left out of the forces: the gust or the load's drag area is not known.",
+          field: plan.scene.wind.gustMS === null ? "scene.wind.gustMS" : "rig.load.dragAreaM2",
+        },
+      ]
+    : [];
 
 function sheaves({ plan }: Situation): Gap[] {
   const used = new Set(plan.rig.mainLines.flatMap((l) => [l.tip.sheave, ...l.redirects.map((r) => r.sheave)]));
   return [...used].flatMap((id) => {
     const sheave = gearOf(plan, "sheave", id);
-    return sheave?.efficiency === null ? [{ id: `efficiency.${id}`, subject: `Efficiency of ${sheave.name}`, says: "Not known: tensions beyond it are shown without friction, which is too low when raising.", field: "gear" }] : [];
+    return sheave?.efficiency === null
+      ? [
+          {
+            id: `efficiency.${id}`,
+            subject: `Efficiency of ${sheave.name}`,
+            says: "Not known: tensions beyond it are shown without friction, which is too low when raising.",
+            field: "gear",
+          },
+        ]
+      : [];
   });
 }
 
-const references = ({ laid }: Situation): Gap[] => laid.missing.map((m, i) => ({ id: `reference.${i}`, subject: m.where, says: `${m.where} ${m.says}.`, field: m.field }));
+const references = ({ laid }: Situation): Gap[] =>
+  laid.missing.map((m, i) => ({
+    id: `reference.${i}`,
+    subject: m.where,
+    says: `${m.where} ${m.says}.`,
+    field: m.field,
+  }));
 
-const wrong = ({ problems }: Situation): Gap[] => problems.map((p, i) => ({ id: `entry.${i}`, subject: `Entry: ${p.path}`, says: `${p.path}: got ${p.got}, expected ${p.expected}.`, field: p.path }));
+const wrong = ({ problems }: Situation): Gap[] =>
+  problems.map((p, i) => ({
+    id: `entry.${i}`,
+    subject: `Entry: ${p.path}`,
+    says: `${p.path}: got ${p.got}, expected ${p.expected}.`,
+    field: p.path,
+  }));

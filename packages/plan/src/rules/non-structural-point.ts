@@ -17,7 +17,11 @@ export const nonStructuralPoint: Rule = ({ plan, geometry }) =>
           reading: point.structural ? ["Structural, as the device's data says."] : ["Marked not structural."],
           ifOver: ["Nothing may be hung there: move the line to a structural point."],
           ifUnknown: ["Not known whether this point is structural. Ask the maker before hanging anything there."],
-          working: { formula: "structural: yes or no", terms: [], limitSource: point.ratingSource || "no document named" },
+          working: {
+            formula: "structural: yes or no",
+            terms: [],
+            limitSource: point.ratingSource || "no document named",
+          },
           at: geometry.riggingPoints.find((p) => p.id === point.id)?.at,
           field: "aerial.device.riggingPoints",
         },

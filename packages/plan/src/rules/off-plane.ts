@@ -15,7 +15,9 @@ export const offPlane: Rule = (s) => {
       id: "off-plane",
       rule: "off-plane",
       subject: "Sideways pull on the tip",
-      question: byForce ? "Side load against the maker's side rating" : "Angle of the pull out of the ladder's vertical plane",
+      question: byForce
+        ? "Side load against the maker's side rating"
+        : "Angle of the pull out of the ladder's vertical plane",
       demand,
       limit,
       reading: demand && limit ? [demand, " of ", limit, byForce ? "." : " out of the ladder's plane."] : [],
@@ -24,9 +26,22 @@ export const offPlane: Rule = (s) => {
       working: {
         formula: byForce ? "F lateral ÷ side rating" : "angle ÷ planning limit",
         terms: [
-          { symbol: byForce ? "F lateral" : "angle", meaning: byForce ? "sum of the pulls square to the ladder's plane" : "of the sum of the pulls out of the ladder's vertical plane", value: worst?.value ?? null, quantity },
+          {
+            symbol: byForce ? "F lateral" : "angle",
+            meaning: byForce
+              ? "sum of the pulls square to the ladder's plane"
+              : "of the sum of the pulls out of the ladder's vertical plane",
+            value: worst?.value ?? null,
+            quantity,
+          },
           byForce
-            ? { symbol: "side rating", meaning: "maker's", value: aerial.device.sideRatingN, quantity, source: aerial.device.sideRatingSource }
+            ? {
+                symbol: "side rating",
+                meaning: "maker's",
+                value: aerial.device.sideRatingN,
+                quantity,
+                source: aerial.device.sideRatingSource,
+              }
             : limitTerm("planning limit", "on the angle", policy.offPlaneMaxRad, quantity),
         ],
         limitSource: byForce ? aerial.device.sideRatingSource : policy.offPlaneMaxRad.source,

@@ -28,7 +28,12 @@ export const pairedPoints: Rule = (s) => {
       working: {
         formula: "(F max ÷ F mean) ÷ allowed",
         terms: [
-          ...(worst?.felt.points ?? []).map((p) => ({ symbol: p.name, meaning: "force at the point", value: p.resultantN, quantity: "force" as const })),
+          ...(worst?.felt.points ?? []).map((p) => ({
+            symbol: p.name,
+            meaning: "force at the point",
+            value: p.resultantN,
+            quantity: "force" as const,
+          })),
           limitTerm("allowed", "larger over mean", policy.pairUnevenMax, "ratio"),
         ],
         limitSource: policy.pairUnevenMax.source,

@@ -8,7 +8,9 @@ export const parking: Rule = (s) => {
   const { plan, geometry } = s;
   const grounds = plan.scene.parking;
   const on = geometry.vehicle.map((c) => grounds.find((g) => pointInPolygon(g.outline, [c[0], c[1]])));
-  const struck = geometry.structures.find((t) => t.solids.some((solid) => clearance(geometry.vehicleSolid, solid).touching));
+  const struck = geometry.structures.find((t) =>
+    t.solids.some((solid) => clearance(geometry.vehicleSolid, solid).touching),
+  );
   const stands = struck ? "over" : grounds.length === 0 ? "unknown" : on.every((g) => g) ? "within" : "over";
   const place = declare(
     {
@@ -18,7 +20,11 @@ export const parking: Rule = (s) => {
       question: "Does the whole vehicle stand on parking ground, clear of structures?",
       demand: null,
       limit: null,
-      reading: struck ? [`Stands in "${struck.name}".`] : on.every((g) => g) ? ["Stands on parking ground."] : ["Part of it stands off the parking ground."],
+      reading: struck
+        ? [`Stands in "${struck.name}".`]
+        : on.every((g) => g)
+          ? ["Stands on parking ground."]
+          : ["Part of it stands off the parking ground."],
       ifOver: ["Move the vehicle."],
       ifUnknown: ["No parking ground is drawn."],
       working: { formula: "vehicle outline within parking ground", terms: [], limitSource: "the scene as drawn" },
@@ -32,7 +38,13 @@ export const parking: Rule = (s) => {
   return under ? [place, slope(s, under), level(s, under)] : [place];
 };
 
-const plane = (g: ParkingGround) => ({ xM: g.outline[0]?.[0] ?? 0, yM: g.outline[0]?.[1] ?? 0, zM: g.zM, slopeRad: g.slopeRad, downhillBearingRad: g.downhillBearingRad });
+const plane = (g: ParkingGround) => ({
+  xM: g.outline[0]?.[0] ?? 0,
+  yM: g.outline[0]?.[1] ?? 0,
+  zM: g.zM,
+  slopeRad: g.slopeRad,
+  downhillBearingRad: g.downhillBearingRad,
+});
 
 /** Level of a parking ground at a point, m. */
 export const parkingZAt = (g: ParkingGround, xM: number, yM: number): number => groundZAt(plane(g), xM, yM);
@@ -44,7 +56,9 @@ function slope(s: Parameters<Rule>[0], under: ParkingGround) {
   const steepest = Math.max(Math.abs(fall.alongRad), Math.abs(fall.acrossRad));
   const limits = [
     ...(device.maxSlopeRad === null ? [] : [{ value: device.maxSlopeRad, source: device.source }]),
-    ...(plan.policy.slopeMaxRad.value === null ? [] : [{ value: plan.policy.slopeMaxRad.value, source: plan.policy.slopeMaxRad.source }]),
+    ...(plan.policy.slopeMaxRad.value === null
+      ? []
+      : [{ value: plan.policy.slopeMaxRad.value, source: plan.policy.slopeMaxRad.source }]),
   ];
   const lowest = limits.length > 0 ? limits.reduce((a, b) => (b.value < a.value ? b : a)) : null;
   return judge(plan.policy, {
@@ -62,7 +76,13 @@ function slope(s: Parameters<Rule>[0], under: ParkingGround) {
       terms: [
         { symbol: "along", meaning: "the vehicle, uphill to its front", value: fall.alongRad, quantity: "angle" },
         { symbol: "across", meaning: "the vehicle, uphill to its right", value: fall.acrossRad, quantity: "angle" },
-        { symbol: "limit", meaning: "lowest of maker's and policy's", value: lowest?.value ?? null, quantity: "angle", source: lowest?.source ?? "none set" },
+        {
+          symbol: "limit",
+          meaning: "lowest of maker's and policy's",
+          value: lowest?.value ?? null,
+          quantity: "angle",
+          source: lowest?.source ?? "none set",
+        },
       ],
       limitSource: lowest?.source ?? "none set",
     },
@@ -92,7 +112,13 @@ function level(s: Parameters<Rule>[0], under: ParkingGround) {
       terms: [
         { symbol: "entered", meaning: "ground level at the turntable", value: groundZM, quantity: "length" },
         { symbol: "drawn", meaning: `level of "${under.name}" there`, value: drawn, quantity: "length" },
-        { symbol: "allowance", meaning: "difference let pass", value: LEVEL_WITHIN_M, quantity: "length", source: "planning default, no source" },
+        {
+          symbol: "allowance",
+          meaning: "difference let pass",
+          value: LEVEL_WITHIN_M,
+          quantity: "length",
+          source: "planning default, no source",
+        },
       ],
       limitSource: "planning default, no source",
     },

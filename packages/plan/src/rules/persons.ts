@@ -16,7 +16,12 @@ export const persons: Rule = ({ plan, sum, load }) => [
     working: {
       formula: "people ÷ most allowed",
       terms: [
-        ...plan.rig.load.parts.map((p) => ({ symbol: p.name, meaning: p.kind, value: p.massKg, quantity: "mass" as const })),
+        ...plan.rig.load.parts.map((p) => ({
+          symbol: p.name,
+          meaning: p.kind,
+          value: p.massKg,
+          quantity: "mass" as const,
+        })),
         limitTerm("most allowed", "people", plan.policy.personsMax, "count"),
       ],
       limitSource: plan.policy.personsMax.source,

@@ -15,15 +15,33 @@ export const powerLines: Rule = (s) =>
         question: "Distance wanted for its voltage against distance there is",
         demand: amountOr(rule.requiredM, "length"),
         limit: amount(c.distanceM, "length"),
-        reading: [amount(c.distanceM, "length"), " apart, ", rule.requiredM === null ? "distance to keep not known." : amount(rule.requiredM, "length"), rule.requiredM === null ? "" : " wanted."],
+        reading: [
+          amount(c.distanceM, "length"),
+          " apart, ",
+          rule.requiredM === null ? "distance to keep not known." : amount(rule.requiredM, "length"),
+          rule.requiredM === null ? "" : " wanted.",
+        ],
         ifOver: ["Stand elsewhere, or have the line shut off and earthed by its owner before anything is raised."],
         ifUnknown: [`${rule.source}.`],
         working: {
           formula: "larger of two rules ÷ distance",
           terms: [
             { symbol: "U", meaning: "nominal voltage", value: c.voltageKv ?? null, quantity: "voltage" },
-            { symbol: "table", meaning: "29 CFR 1926.1408 Table A", value: rule.tableAM, quantity: "length", source: "29 CFR 1926.1408 Table A, from a secondary source; a benchmark, as an aerial ladder is no crane in that rule" },
-            { symbol: "fire service", meaning: "10 ft to 50 kV, 0.4 in more per kV above", value: rule.fireServiceM, quantity: "length", source: "WAC 296-305-04510(4)(c)" },
+            {
+              symbol: "table",
+              meaning: "29 CFR 1926.1408 Table A",
+              value: rule.tableAM,
+              quantity: "length",
+              source:
+                "29 CFR 1926.1408 Table A, from a secondary source; a benchmark, as an aerial ladder is no crane in that rule",
+            },
+            {
+              symbol: "fire service",
+              meaning: "10 ft to 50 kV, 0.4 in more per kV above",
+              value: rule.fireServiceM,
+              quantity: "length",
+              source: "WAC 296-305-04510(4)(c)",
+            },
             { symbol: "distance", meaning: "between the nearest points", value: c.distanceM, quantity: "length" },
           ],
           limitSource: rule.source,

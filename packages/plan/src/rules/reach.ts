@@ -15,8 +15,18 @@ export const reach: Rule = ({ plan, geometry }) => {
       question: "Pivot to tip against the longest and shortest the device can do",
       demand,
       limit,
-      reading: ["Ladder at ", amount(pose.lengthM, "length"), ", device from ", amount(device.lengthMinM, "length"), " to ", amount(device.lengthMaxM, "length"), "."],
-      ifOver: tooShort ? ["It cannot be that short: stand farther off or lower the ladder."] : ["It cannot reach that far: stand nearer."],
+      reading: [
+        "Ladder at ",
+        amount(pose.lengthM, "length"),
+        ", device from ",
+        amount(device.lengthMinM, "length"),
+        " to ",
+        amount(device.lengthMaxM, "length"),
+        ".",
+      ],
+      ifOver: tooShort
+        ? ["It cannot be that short: stand farther off or lower the ladder."]
+        : ["It cannot reach that far: stand nearer."],
       ifUnknown: ["Ladder length not known."],
       working: {
         formula: tooShort ? "L min ÷ L" : "L ÷ L max",

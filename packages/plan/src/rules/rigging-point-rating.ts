@@ -1,7 +1,7 @@
 import { amountOr, judge, limitTerm } from "../judge.ts";
 import type { Rule } from "./rule.ts";
-import { NOT_SOLVED, worstCase } from "./worst-case.ts";
 import { strengthDivisor } from "./strength-divisor.ts";
+import { NOT_SOLVED, worstCase } from "./worst-case.ts";
 
 /** Does any rigging point carry more than its rating allows? */
 export const riggingPointRating: Rule = (s) => {
@@ -26,8 +26,19 @@ export const riggingPointRating: Rule = (s) => {
       working: {
         formula: divisor.value === 1 ? "F ÷ rating" : "F × n ÷ rating",
         terms: [
-          { symbol: "F", meaning: "force at the point, worst of raising and lowering", value: worst?.value ?? null, quantity: "force" },
-          { symbol: "rating", meaning: point.ratingBasis === null ? "rating" : `${point.ratingBasis} rating`, value: point.ratingN, quantity: "force", source: point.ratingSource || "no document named" },
+          {
+            symbol: "F",
+            meaning: "force at the point, worst of raising and lowering",
+            value: worst?.value ?? null,
+            quantity: "force",
+          },
+          {
+            symbol: "rating",
+            meaning: point.ratingBasis === null ? "rating" : `${point.ratingBasis} rating`,
+            value: point.ratingN,
+            quantity: "force",
+            source: point.ratingSource || "no document named",
+          },
           ...(divisor.value === 1 ? [] : [limitTerm("n", "factor asked for", divisor, "ratio")]),
         ],
         limitSource: point.ratingSource || "no document named",

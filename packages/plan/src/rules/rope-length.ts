@@ -6,7 +6,9 @@ import type { Rule } from "./rule.ts";
 /** Is there a rope in the cache long enough for each line? The longest need is served first, by the shortest rope that leaves some over. */
 export const ropeLength: Rule = (s) => {
   const ropeOf = new Map([...s.plan.rig.mainLines, ...s.plan.rig.taglines].map((l) => [l.id, l.rope]));
-  const left = new Map(s.plan.gear.flatMap((g) => (g.kind === "rope" ? [[g.id, [...g.lengthsM].sort((a, b) => a - b)] as const] : [])));
+  const left = new Map(
+    s.plan.gear.flatMap((g) => (g.kind === "rope" ? [[g.id, [...g.lengthsM].sort((a, b) => a - b)] as const] : [])),
+  );
   const taken = new Map<string, number | null>();
   for (const line of [...s.lines].sort((a, b) => b.neededM - a.neededM)) {
     const stock = left.get(ropeOf.get(line.id) ?? "") ?? [];
@@ -26,15 +28,31 @@ export const ropeLength: Rule = (s) => {
       question: "Rope needed down to the ground, with knot, brake and reserve, against the rope in the cache",
       demand: amount(line.neededM, "length"),
       limit: amountOr(none ? 0 : length, "length"),
-      reading: ["Needs ", amount(line.neededM, "length"), ...(length === null ? ["; no such rope is left in the cache."] : ["; the cache has ", amount(length, "length"), "."])],
+      reading: [
+        "Needs ",
+        amount(line.neededM, "length"),
+        ...(length === null
+          ? ["; no such rope is left in the cache."]
+          : ["; the cache has ", amount(length, "length"), "."]),
+      ],
       ifOver: [none ? "Bring another rope." : "Bring a longer rope: joining two means passing a knot."],
       ifUnknown: ["This rope is not in the cache."],
       working: {
         formula: "needed ÷ rope",
         terms: [
           { symbol: "path", meaning: "along the line as it runs now", value: line.pathM, quantity: "length" },
-          { symbol: "brake", meaning: "taken up in the brake (planning default, no source)", value: line.role === "main" ? BRAKE_ROPE_M : 0, quantity: "length" },
-          { symbol: "needed", meaning: "path, the load's way down to the ground, knot tail, brake, reserve", value: line.neededM, quantity: "length" },
+          {
+            symbol: "brake",
+            meaning: "taken up in the brake (planning default, no source)",
+            value: line.role === "main" ? BRAKE_ROPE_M : 0,
+            quantity: "length",
+          },
+          {
+            symbol: "needed",
+            meaning: "path, the load's way down to the ground, knot tail, brake, reserve",
+            value: line.neededM,
+            quantity: "length",
+          },
           { symbol: "rope", meaning: rope?.name ?? "not in the cache", value: length, quantity: "length" },
         ],
         limitSource: "the department's cache, in the plan",

@@ -17,12 +17,19 @@ export const sharing: Rule = (s) => {
       demand: amountOr(largest, "ratio"),
       limit: amountOr(policy.shareMax.value, "ratio"),
       reading: largest === null ? [] : ["The larger share is ", amount(largest, "ratio"), "."],
-      ifOver: single ? ["Nothing else holds if it fails: add a second, equally tensioned line."] : ["Even them out: if the tighter rope fails, the other takes the blow."],
+      ifOver: single
+        ? ["Nothing else holds if it fails: add a second, equally tensioned line."]
+        : ["Even them out: if the tighter rope fails, the other takes the blow."],
       ifUnknown: ["Shares not known."],
       working: {
         formula: "largest share ÷ largest allowed",
         terms: [
-          ...rig.mainLines.map((l, i) => ({ symbol: `T${i + 1}`, meaning: `${l.name}, at the load`, value: s.state ? (carried[i] ?? null) : null, quantity: "force" as const })),
+          ...rig.mainLines.map((l, i) => ({
+            symbol: `T${i + 1}`,
+            meaning: `${l.name}, at the load`,
+            value: s.state ? (carried[i] ?? null) : null,
+            quantity: "force" as const,
+          })),
           limitTerm("allowed", "largest share", policy.shareMax, "ratio"),
         ],
         limitSource: policy.shareMax.source,

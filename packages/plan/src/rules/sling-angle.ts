@@ -20,9 +20,22 @@ export const slingAngle: Rule = (s) => {
       formula: "α min ÷ α, α = atan(height ÷ spread)",
       terms: [
         { symbol: "height", meaning: "yoke above the load", value: rig.load.bridle.heightM, quantity: "length" },
-        { symbol: "spread", meaning: "level, from below the yoke to where a leg meets the load", value: rig.load.bridle.spreadM, quantity: "length" },
+        {
+          symbol: "spread",
+          meaning: "level, from below the yoke to where a leg meets the load",
+          value: rig.load.bridle.spreadM,
+          quantity: "length",
+        },
         { symbol: "α", meaning: "leg from horizontal", value: angleRad, quantity: "angle" },
-        { symbol: "legs", meaning: rig.load.bridle.legs > LEGS_COUNTED ? "counted on; of four or more on a rigid load two may carry all (common practice, no source)" : "counted on", value: counted, quantity: "count" },
+        {
+          symbol: "legs",
+          meaning:
+            rig.load.bridle.legs > LEGS_COUNTED
+              ? "counted on; of four or more on a rigid load two may carry all (common practice, no source)"
+              : "counted on",
+          value: counted,
+          quantity: "count",
+        },
         limitTerm("α min", "least angle", policy.slingAngleMinRad, "angle"),
       ],
       limitSource: policy.slingAngleMinRad.source,
@@ -30,6 +43,7 @@ export const slingAngle: Rule = (s) => {
     at: s.load.yoke,
     field: "rig.load.bridle.heightM",
   } as const;
-  if (rig.load.bridle.legs === 1 || rig.load.bridle.spreadM === 0) return [declare({ ...question, reading: ["Hangs plumb: no angle."] }, "within")];
+  if (rig.load.bridle.legs === 1 || rig.load.bridle.spreadM === 0)
+    return [declare({ ...question, reading: ["Hangs plumb: no angle."] }, "within")];
   return [judge(policy, question)];
 };

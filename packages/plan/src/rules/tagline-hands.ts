@@ -14,7 +14,15 @@ export const taglineHands: Rule = (s) =>
       question: "Pull to be held against what its crew can hold",
       demand: amount(tensionN, "force"),
       limit: amountOr(canHold, "force"),
-      reading: canHold === null ? [] : [amount(tensionN, "force"), " for ", amount(line.people, "count"), line.people === 1 ? " person." : " people."],
+      reading:
+        canHold === null
+          ? []
+          : [
+              amount(tensionN, "force"),
+              " for ",
+              amount(line.people, "count"),
+              line.people === 1 ? " person." : " people.",
+            ],
       ifOver: ["Put more hands on it, or take a turn round something fixed."],
       ifUnknown: ["No pull per person is set."],
       working: {

@@ -7,9 +7,12 @@ export const tipHeight: Rule = (s) => {
   const { plan } = s;
   const { bridle, box } = plan.rig.load;
   const goal = plan.scene.destination;
-  const around = goal ? plan.scene.structures.filter((t) => pointInPolygon(t.outline, [goal.position[0], goal.position[1]])) : [];
+  const around = goal
+    ? plan.scene.structures.filter((t) => pointInPolygon(t.outline, [goal.position[0], goal.position[1]]))
+    : [];
   const surfaceM = goal ? Math.max(goal.position[2], ...around.map((t) => t.topZM + t.parapetHeightM)) : null;
-  const sheaves = s.state?.mains.map((m) => m.sheaveAt[2]) ?? s.geometry.riggingPoints.filter((p) => p.used).map((p) => p.at[2]);
+  const sheaves =
+    s.state?.mains.map((m) => m.sheaveAt[2]) ?? s.geometry.riggingPoints.filter((p) => p.used).map((p) => p.at[2]);
   const sheaveM = sheaves.length > 0 ? Math.min(...sheaves) : null;
   const margin = plan.policy.tipMarginM;
   const wanted = margin.value === null ? null : bridle.heightM + box.heightM + margin.value;
@@ -22,9 +25,13 @@ export const tipHeight: Rule = (s) => {
       question: "Height wanted for bridle, load and margin against sheave above the landing or its parapet",
       demand: amountOr(wanted, "length"),
       limit: amountOr(available, "length"),
-      reading: wanted !== null && available !== null ? [amount(wanted, "length"), " wanted, ", amount(available, "length"), " there."] : [],
+      reading:
+        wanted !== null && available !== null
+          ? [amount(wanted, "length"), " wanted, ", amount(available, "length"), " there."]
+          : [],
       ifOver: ["Raise or extend the ladder, shorten the bridle, or choose another landing."],
-      ifUnknown: goal === null ? ["No destination is set."] : ["Not known where the tip sheaves hang, or no margin is set."],
+      ifUnknown:
+        goal === null ? ["No destination is set."] : ["Not known where the tip sheaves hang, or no margin is set."],
       working: {
         formula: "(bridle + load + margin) ÷ (sheave − surface)",
         terms: [

@@ -1,5 +1,5 @@
-import { amountOr, judge } from "../judge.ts";
 import type { Check } from "../check.ts";
+import { amountOr, judge } from "../judge.ts";
 import type { Situation } from "../situation.ts";
 import type { Quantity } from "../units/quantity.ts";
 import type { Rule } from "./rule.ts";
@@ -64,15 +64,36 @@ function use(s: Situation, kind: Kind): Check {
     question: wording.question,
     demand,
     limit,
-    reading: demand && limit ? [demand, " of ", limit, worst && s.cases.length > 1 ? ` (${worst.travel === "raise" ? "raising" : "lowering"}).` : "."] : [],
+    reading:
+      demand && limit
+        ? [
+            demand,
+            " of ",
+            limit,
+            worst && s.cases.length > 1 ? ` (${worst.travel === "raise" ? "raising" : "lowering"}).` : ".",
+          ]
+        : [],
     ifOver: ["Steepen or shorten the ladder, lighten the load, or bring the returning ropes off the tip."],
-    ifUnknown: !found ? NOT_SOLVED : [rating.ratedTipLoadN === null ? `${rating.reason} Ask the maker's manual.` : found.reason],
+    ifUnknown: !found
+      ? NOT_SOLVED
+      : [rating.ratedTipLoadN === null ? `${rating.reason} Ask the maker's manual.` : found.reason],
     counts: kind === "resultant" || plan.policy.tipBasis === "all",
     working: {
       formula: wording.formula,
       terms: [
-        { symbol: kind === "bending" ? "M" : kind === "compression" ? "N" : "R", meaning: wording.demandMeaning, value: found?.demand ?? null, quantity: wording.quantity },
-        { symbol: kind === "bending" ? "M rated" : kind === "compression" ? "R rated · sin φ" : "R rated", meaning: wording.limitMeaning, value: found?.limit ?? null, quantity: wording.quantity, source },
+        {
+          symbol: kind === "bending" ? "M" : kind === "compression" ? "N" : "R",
+          meaning: wording.demandMeaning,
+          value: found?.demand ?? null,
+          quantity: wording.quantity,
+        },
+        {
+          symbol: kind === "bending" ? "M rated" : kind === "compression" ? "R rated · sin φ" : "R rated",
+          meaning: wording.limitMeaning,
+          value: found?.limit ?? null,
+          quantity: wording.quantity,
+          source,
+        },
         { symbol: "φ", meaning: "elevation", value: plan.aerial.pose.elevationRad, quantity: "angle" },
         { symbol: "L", meaning: "ladder length", value: plan.aerial.pose.lengthM, quantity: "length" },
       ],

@@ -18,26 +18,52 @@ const severity = (m: TippingMoment): number => (m.momentNm <= 0 ? 0 : (m.ratio ?
 
 function tippingCheck(s: Situation, worst: TippingMoment | null): Check {
   const names = new Map(s.geometry.jacks.map((j) => [j.id, j.name.toLowerCase()]));
-  const name = worst ? `${names.get(worst.line.from.id) ?? worst.line.from.id} to ${names.get(worst.line.to.id) ?? worst.line.to.id}` : "";
+  const name = worst
+    ? `${names.get(worst.line.from.id) ?? worst.line.from.id} to ${names.get(worst.line.to.id) ?? worst.line.to.id}`
+    : "";
   const holds = worst !== null && worst.momentNm <= 0;
-  const limitNm = worst === null ? null : worst.ratedWorstNm !== null && worst.ratedWorstNm > 0 ? worst.ratedWorstNm : null;
+  const limitNm =
+    worst === null ? null : worst.ratedWorstNm !== null && worst.ratedWorstNm > 0 ? worst.ratedWorstNm : null;
   const demand = worst === null ? null : amount(Math.max(0, worst.momentNm), "moment");
   const limit = holds ? amount(limitNm ?? 1, "moment") : amountOr(limitNm, "moment");
   return judge(s.plan.policy, {
     id: "tipping",
     rule: "tipping",
     subject: worst ? `Tipping over the jacks, ${name}` : "Tipping over the jacks",
-    question: "Moment from everything outside the vehicle against that of the rated tip load, swung to where it bears hardest",
+    question:
+      "Moment from everything outside the vehicle against that of the rated tip load, swung to where it bears hardest",
     demand,
     limit: holds && limitNm === null ? null : limit,
-    reading: holds ? ["Nothing outside the vehicle tips it over any jack line."] : demand && limit ? [demand, " of ", limit, "."] : [],
-    ifOver: ["More than the maker's rated load does: steepen or shorten the ladder, lighten the load, or move the off-vehicle anchors."],
-    ifUnknown: worst === null ? NOT_SOLVED : holds ? ["Nothing tips outward, but there is no rating to hold it against."] : ["The rated load gives no tipping moment over this line to compare with. Ask the maker."],
+    reading: holds
+      ? ["Nothing outside the vehicle tips it over any jack line."]
+      : demand && limit
+        ? [demand, " of ", limit, "."]
+        : [],
+    ifOver: [
+      "More than the maker's rated load does: steepen or shorten the ladder, lighten the load, or move the off-vehicle anchors.",
+    ],
+    ifUnknown:
+      worst === null
+        ? NOT_SOLVED
+        : holds
+          ? ["Nothing tips outward, but there is no rating to hold it against."]
+          : ["The rated load gives no tipping moment over this line to compare with. Ask the maker."],
     working: {
       formula: "M ÷ M rated",
       terms: [
-        { symbol: "M", meaning: "overturning moment of ropes at rigging points, redirects and brakes on the vehicle", value: worst?.momentNm ?? null, quantity: "moment" },
-        { symbol: "M rated", meaning: "rated tip load at this elevation and length, at the bearing where it bears hardest on this line", value: worst?.ratedWorstNm ?? null, quantity: "moment", source: s.plan.aerial.device.tipRating.source },
+        {
+          symbol: "M",
+          meaning: "overturning moment of ropes at rigging points, redirects and brakes on the vehicle",
+          value: worst?.momentNm ?? null,
+          quantity: "moment",
+        },
+        {
+          symbol: "M rated",
+          meaning: "rated tip load at this elevation and length, at the bearing where it bears hardest on this line",
+          value: worst?.ratedWorstNm ?? null,
+          quantity: "moment",
+          source: s.plan.aerial.device.tipRating.source,
+        },
       ],
       limitSource: `${s.plan.aerial.device.tipRating.source}; jacks out as entered`,
     },

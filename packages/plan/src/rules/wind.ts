@@ -7,7 +7,9 @@ export const wind: Rule = ({ plan, load }) => {
   const gust = plan.scene.wind.gustMS;
   const limits = [
     ...(device.maxWindMS === null ? [] : [{ value: device.maxWindMS, source: device.maxWindSource }]),
-    ...(plan.policy.windMaxMS.value === null ? [] : [{ value: plan.policy.windMaxMS.value, source: plan.policy.windMaxMS.source }]),
+    ...(plan.policy.windMaxMS.value === null
+      ? []
+      : [{ value: plan.policy.windMaxMS.value, source: plan.policy.windMaxMS.source }]),
   ];
   const lowest = limits.length > 0 ? limits.reduce((a, b) => (b.value < a.value ? b : a)) : null;
   const demand = amountOr(gust, "speed");
@@ -22,13 +24,26 @@ export const wind: Rule = ({ plan, load }) => {
       limit,
       reading: demand && limit ? [demand, " of ", limit, "."] : [],
       ifOver: ["Nobody goes on rope in this wind."],
-      ifUnknown: gust === null ? ["Wind not measured: measure it at the height of the load."] : ["No wind limit is set."],
+      ifUnknown:
+        gust === null ? ["Wind not measured: measure it at the height of the load."] : ["No wind limit is set."],
       working: {
         formula: "gust ÷ lowest limit",
         terms: [
           { symbol: "gust", meaning: "3-second gust at the load's height", value: gust, quantity: "speed" },
-          { symbol: "maker's", meaning: "highest wind the maker allows", value: device.maxWindMS, quantity: "speed", source: device.maxWindSource },
-          { symbol: "policy", meaning: "highest wind the policy allows", value: plan.policy.windMaxMS.value, quantity: "speed", source: plan.policy.windMaxMS.source },
+          {
+            symbol: "maker's",
+            meaning: "highest wind the maker allows",
+            value: device.maxWindMS,
+            quantity: "speed",
+            source: device.maxWindSource,
+          },
+          {
+            symbol: "policy",
+            meaning: "highest wind the policy allows",
+            value: plan.policy.windMaxMS.value,
+            quantity: "speed",
+            source: plan.policy.windMaxMS.source,
+          },
         ],
         limitSource: lowest?.source ?? "none set",
       },

@@ -2,7 +2,10 @@ import type { AerialForces, TravelCase } from "../evaluation.ts";
 import type { Situation } from "../situation.ts";
 
 /** The travel case in which a figure is largest, and that figure; null where nothing was solved. */
-export function worstCase(situation: Situation, figure: (felt: AerialForces) => number | null): { readonly value: number; readonly travel: TravelCase; readonly felt: AerialForces } | null {
+export function worstCase(
+  situation: Situation,
+  figure: (felt: AerialForces) => number | null,
+): { readonly value: number; readonly travel: TravelCase; readonly felt: AerialForces } | null {
   let worst: { value: number; travel: TravelCase; felt: AerialForces } | null = null;
   for (const travel of situation.cases) {
     const felt = situation.felt[travel];

@@ -1,5 +1,18 @@
 import * as z from "zod/mini";
-import { bearingRad, coordinate, finite, fraction, id, maybeNotNegative, maybePositive, name, notNegative, positive, ratingBasis, text } from "./common.ts";
+import {
+  bearingRad,
+  coordinate,
+  finite,
+  fraction,
+  id,
+  maybeNotNegative,
+  maybePositive,
+  name,
+  notNegative,
+  positive,
+  ratingBasis,
+  text,
+} from "./common.ts";
 
 const elevationRad = z.number().check(z.gte(-0.6), z.lte(1.5707963267948966));
 
@@ -64,9 +77,18 @@ export const device = z.strictObject({
     }),
   ),
   outline: z.strictObject({ frontM: positive, rearM: positive, leftM: positive, rightM: positive, heightM: positive }),
-  jacks: z.array(
-    z.strictObject({ id, name, forwardM: finite, rightM: finite, padAreaM2: maybePositive, maxForceN: maybePositive }),
-  ).check(z.minLength(3), z.maxLength(12)),
+  jacks: z
+    .array(
+      z.strictObject({
+        id,
+        name,
+        forwardM: finite,
+        rightM: finite,
+        padAreaM2: maybePositive,
+        maxForceN: maybePositive,
+      }),
+    )
+    .check(z.minLength(3), z.maxLength(12)),
   anchors: z.array(vehicleAnchor).check(z.maxLength(40)),
   riggingPoints: z.array(riggingPoint).check(z.maxLength(40)),
   tipRating: z.strictObject({ source: text, rows: z.array(ratingRow).check(z.maxLength(200)) }),
@@ -77,13 +99,22 @@ export const device = z.strictObject({
   maxWindSource: text,
   /** Steepest ground the maker allows under a levelled vehicle, rad. */
   maxSlopeRad: maybePositive,
-  sections: z.nullable(z.array(z.strictObject({ lengthM: positive, massKg: positive, bendingStiffnessNm2: positive })).check(z.minLength(1), z.maxLength(8))),
+  sections: z.nullable(
+    z
+      .array(z.strictObject({ lengthM: positive, massKg: positive, bendingStiffnessNm2: positive }))
+      .check(z.minLength(1), z.maxLength(8)),
+  ),
   massKg: maybePositive,
 });
 
 export const aerial = z.strictObject({
   device,
-  place: z.strictObject({ turntableX: coordinate, turntableY: coordinate, groundZM: coordinate, headingRad: bearingRad }),
+  place: z.strictObject({
+    turntableX: coordinate,
+    turntableY: coordinate,
+    groundZM: coordinate,
+    headingRad: bearingRad,
+  }),
   pose: z.strictObject({ bearingRad, elevationRad, lengthM: positive }),
   /** How far each jack is run out, 0 to 1 of its full reach; null: not known. */
   jackReach: z.record(z.string(), z.nullable(fraction)),

@@ -28,13 +28,26 @@ export const rope = z.strictObject({
 });
 export const connector = z.strictObject({ ...base, kind: z.literal("connector") });
 /** Efficiency is quoted for a 180° wrap. */
-export const sheave = z.strictObject({ ...base, kind: z.literal("sheave"), efficiency: z.nullable(z.number().check(z.positive(), z.lte(1))), diameterM: maybePositive });
+export const sheave = z.strictObject({
+  ...base,
+  kind: z.literal("sheave"),
+  efficiency: z.nullable(z.number().check(z.positive(), z.lte(1))),
+  diameterM: maybePositive,
+});
 export const sling = z.strictObject({ ...base, kind: z.literal("sling"), lengthM: positive });
 export const brake = z.strictObject({ ...base, kind: z.literal("brake"), slipN: maybePositive });
 export const yoke = z.strictObject({ ...base, kind: z.literal("yoke") });
 export const litter = z.strictObject({ ...base, kind: z.literal("litter") });
 /** A knot keeps this share of the rope's strength. */
-export const knot = z.strictObject({ id, name, example: z.boolean(), kind: z.literal("knot"), efficiency: z.nullable(fraction), tailM: positive, source: text });
+export const knot = z.strictObject({
+  id,
+  name,
+  example: z.boolean(),
+  kind: z.literal("knot"),
+  efficiency: z.nullable(fraction),
+  tailM: positive,
+  source: text,
+});
 
 export const gear = z.discriminatedUnion("kind", [rope, connector, sheave, sling, brake, yoke, litter, knot]);
 

@@ -1,10 +1,28 @@
 import * as z from "zod/mini";
-import { bearingRad, fraction, id, maybeNotNegative, maybePositive, name, notNegative, positive, ratingBasis, sitePoint, text } from "./common.ts";
+import {
+  bearingRad,
+  fraction,
+  id,
+  maybeNotNegative,
+  maybePositive,
+  name,
+  notNegative,
+  positive,
+  ratingBasis,
+  sitePoint,
+  text,
+} from "./common.ts";
 
 /** A place a redirect or a brake is made fast to: an anchor of the vehicle, or one on the ground or a structure. */
 export const anchorage = z.discriminatedUnion("on", [
   z.strictObject({ on: z.literal("vehicle"), anchorId: id }),
-  z.strictObject({ on: z.literal("ground"), position: sitePoint, ratingN: maybePositive, ratingBasis, ratingSource: text }),
+  z.strictObject({
+    on: z.literal("ground"),
+    position: sitePoint,
+    ratingN: maybePositive,
+    ratingBasis,
+    ratingSource: text,
+  }),
 ]);
 
 export const hitch = z.enum(["straight", "basket", "choker"]);

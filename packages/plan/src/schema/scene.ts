@@ -1,5 +1,17 @@
 import * as z from "zod/mini";
-import { bearingRad, coordinate, id, maybeNotNegative, maybePositive, name, notNegative, outline, planPoint, sitePoint, text } from "./common.ts";
+import {
+  bearingRad,
+  coordinate,
+  id,
+  maybeNotNegative,
+  maybePositive,
+  name,
+  notNegative,
+  outline,
+  planPoint,
+  sitePoint,
+  text,
+} from "./common.ts";
 
 /** A building, a free-standing wall or an obstruction: an outline carried straight up, with or without a parapet round its top. */
 export const structure = z.strictObject({
@@ -27,7 +39,13 @@ export const parkingGround = z.strictObject({
 });
 
 /** An area drawn on the ground that has no height: a gap, water, or a place nobody and nothing may stand. */
-export const groundArea = z.strictObject({ id, name, kind: z.enum(["gap", "water", "keepOut"]), outline, zM: coordinate });
+export const groundArea = z.strictObject({
+  id,
+  name,
+  kind: z.enum(["gap", "water", "keepOut"]),
+  outline,
+  zM: coordinate,
+});
 
 export const powerLine = z.strictObject({
   id,

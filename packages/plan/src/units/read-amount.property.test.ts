@@ -25,23 +25,60 @@ const PLACES: readonly [Quantity, number, number, number][] = [
 
 it.each(PLACES)("reads back what was written: %s", (quantity, size, metricPlace, imperialPlace) => {
   fc.assert(
-    fc.property(fc.double({ min: -size, max: size, noNaN: true }), fc.constantFrom<UnitSystem>("metric", "imperial"), (x, system) => {
-      const read = readAmount(writeAmount({ value: x, quantity }, system), quantity, system);
-      if (!read.ok) throw new Error(read.problem);
-      expect(Math.abs((read.value ?? Number.NaN) - x)).toBeLessThanOrEqual(system === "metric" ? metricPlace : imperialPlace);
-    }),
+    fc.property(
+      fc.double({ min: -size, max: size, noNaN: true }),
+      fc.constantFrom<UnitSystem>("metric", "imperial"),
+      (x, system) => {
+        const read = readAmount(writeAmount({ value: x, quantity }, system), quantity, system);
+        if (!read.ok) throw new Error(read.problem);
+        expect(Math.abs((read.value ?? Number.NaN) - x)).toBeLessThanOrEqual(
+          system === "metric" ? metricPlace : imperialPlace,
+        );
+      },
+    ),
     { seed: 20_240_611, numRuns: 500 },
   );
 });
 
 it("answers any text with a finite number, null or a sentence", () => {
-  const scraps = fc.array(fc.constantFrom("1", "0", "12", ",", ".", "-", "/", " ", "ft", "in", "'", '"', "%", ":", "kN", "m", "°", "e", "½", "x"), { maxLength: 9 }).map((parts) => parts.join(""));
+  const scraps = fc
+    .array(
+      fc.constantFrom(
+        "1",
+        "0",
+        "12",
+        ",",
+        ".",
+        "-",
+        "/",
+        " ",
+        "ft",
+        "in",
+        "'",
+        '"',
+        "%",
+        ":",
+        "kN",
+        "m",
+        "°",
+        "e",
+        "½",
+        "x",
+      ),
+      { maxLength: 9 },
+    )
+    .map((parts) => parts.join(""));
   fc.assert(
-    fc.property(fc.oneof(fc.string(), scraps), fc.constantFrom(...PLACES.map(([quantity]) => quantity)), fc.constantFrom<UnitSystem>("metric", "imperial"), (text, quantity, system) => {
-      const read = readAmount(text, quantity, system);
-      if (read.ok) expect(read.value === null || Number.isFinite(read.value)).toBe(true);
-      else expect(read.problem).toMatch(/\.$/);
-    }),
+    fc.property(
+      fc.oneof(fc.string(), scraps),
+      fc.constantFrom(...PLACES.map(([quantity]) => quantity)),
+      fc.constantFrom<UnitSystem>("metric", "imperial"),
+      (text, quantity, system) => {
+        const read = readAmount(text, quantity, system);
+        if (read.ok) expect(read.value === null || Number.isFinite(read.value)).toBe(true);
+        else expect(read.problem).toMatch(/\.$/);
+      },
+    ),
     { seed: 7, numRuns: 3000 },
   );
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { readAmount } from "./read-amount.ts";
 import type { Quantity, UnitSystem } from "./quantity.ts";
+import { readAmount } from "./read-amount.ts";
 
 const value = (text: string, quantity: Quantity, system: UnitSystem = "metric"): number | null => {
   const read = readAmount(text, quantity, system);
@@ -24,7 +24,7 @@ describe("what people write", () => {
     ["18 ft 6 1/2 in", "length", "imperial", 5.6515],
     ["18ft6in", "length", "metric", 5.6388],
     ["6 1/2 in", "length", "imperial", 0.1651],
-    ["6-1/2\"", "length", "imperial", 0.1651],
+    ['6-1/2"', "length", "imperial", 0.1651],
     ["6½ in", "length", "imperial", 0.1651],
     ["1/2 in", "diameter", "metric", 0.0127],
     ["5.6 m", "length", "imperial", 5.6],

@@ -1,7 +1,20 @@
-import { DEGREE_RAD, ENTRY_UNIT, FOOT_M, INCH_M, KNOT_MS, MILE_PER_HOUR_MS, POUND_FORCE_N, POUND_KG, type Quantity, type UnitSystem } from "./quantity.ts";
+import {
+  DEGREE_RAD,
+  ENTRY_UNIT,
+  FOOT_M,
+  INCH_M,
+  KNOT_MS,
+  MILE_PER_HOUR_MS,
+  POUND_FORCE_N,
+  POUND_KG,
+  type Quantity,
+  type UnitSystem,
+} from "./quantity.ts";
 
 /** `null`: the writer says it is not known. `problem` is one plain sentence: what was got, and what is expected. */
-export type ReadAmount = { readonly ok: true; readonly value: number | null } | { readonly ok: false; readonly problem: string };
+export type ReadAmount =
+  | { readonly ok: true; readonly value: number | null }
+  | { readonly ok: false; readonly problem: string };
 
 /** A unit as people write it: what it is in SI, and which way of writing numbers goes with it. */
 interface Unit {
@@ -39,7 +52,12 @@ const UNITS: Readonly<Record<Quantity, readonly Unit[]>> = {
   diameter: LENGTHS,
   force: FORCES,
   stiffness: FORCES,
-  mass: [unit(1, "metric", "kg"), unit(0.001, "metric", "g"), unit(1000, "metric", "t"), unit(POUND_KG, "imperial", "lb", "lbs", "pound", "pounds")],
+  mass: [
+    unit(1, "metric", "kg"),
+    unit(0.001, "metric", "g"),
+    unit(1000, "metric", "t"),
+    unit(POUND_KG, "imperial", "lb", "lbs", "pound", "pounds"),
+  ],
   angle: [unit(DEGREE_RAD, "both", "°", "deg", "degree", "degrees"), unit(1, "both", "rad")],
   speed: [
     unit(1, "metric", "m/s", "ms"),
@@ -48,7 +66,12 @@ const UNITS: Readonly<Record<Quantity, readonly Unit[]>> = {
     unit(FOOT_M, "imperial", "ft/s"),
     unit(KNOT_MS, "both", "kn", "kt", "kts", "knot", "knots"),
   ],
-  moment: [unit(1000, "metric", "knm"), unit(1, "metric", "nm"), unit(FOOT_POUND_NM, "imperial", "lbfft", "ftlbf", "ftlb", "lbft"), unit(1000 * FOOT_POUND_NM, "imperial", "kipft")],
+  moment: [
+    unit(1000, "metric", "knm"),
+    unit(1, "metric", "nm"),
+    unit(FOOT_POUND_NM, "imperial", "lbfft", "ftlbf", "ftlb", "lbft"),
+    unit(1000 * FOOT_POUND_NM, "imperial", "kipft"),
+  ],
   pressure: [
     unit(1000, "metric", "kpa", "kn/m²"),
     unit(1, "metric", "pa"),
@@ -57,7 +80,12 @@ const UNITS: Readonly<Record<Quantity, readonly Unit[]>> = {
     unit(POUND_PER_FOOT2_PA, "imperial", "psf", "lb/ft²", "lbf/ft²"),
     unit(144 * POUND_PER_FOOT2_PA, "imperial", "psi"),
   ],
-  area: [unit(1, "metric", "m²", "sqm"), unit(1e-4, "metric", "cm²"), unit(FOOT_M ** 2, "imperial", "ft²", "sqft"), unit(INCH_M ** 2, "imperial", "in²", "sqin")],
+  area: [
+    unit(1, "metric", "m²", "sqm"),
+    unit(1e-4, "metric", "cm²"),
+    unit(FOOT_M ** 2, "imperial", "ft²", "sqft"),
+    unit(INCH_M ** 2, "imperial", "in²", "sqin"),
+  ],
   voltage: [unit(1, "both", "kv"), unit(0.001, "both", "v")],
   linearMass: [
     unit(0.001, "metric", "g/m"),
@@ -65,7 +93,12 @@ const UNITS: Readonly<Record<Quantity, readonly Unit[]>> = {
     unit(POUND_KG / (100 * FOOT_M), "imperial", "lb/100ft", "lbs/100ft"),
     unit(POUND_KG / FOOT_M, "imperial", "lb/ft"),
   ],
-  bendingStiffness: [unit(1e6, "metric", "mnm²"), unit(1e3, "metric", "knm²"), unit(1, "metric", "nm²"), unit(1000 * POUND_FORCE_N * FOOT_M ** 2, "imperial", "kipft²")],
+  bendingStiffness: [
+    unit(1e6, "metric", "mnm²"),
+    unit(1e3, "metric", "knm²"),
+    unit(1, "metric", "nm²"),
+    unit(1000 * POUND_FORCE_N * FOOT_M ** 2, "imperial", "kipft²"),
+  ],
   ratio: [unit(1, "both", "x"), unit(0.01, "both", "%")],
   count: [],
 };
@@ -111,7 +144,15 @@ export function readAmount(text: string, quantity: Quantity, system: UnitSystem)
   return { ok: true, value: negative && read !== 0 ? -read : read };
 }
 
-const VULGAR: Readonly<Record<string, string>> = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8" };
+const VULGAR: Readonly<Record<string, string>> = {
+  "½": "1/2",
+  "¼": "1/4",
+  "¾": "3/4",
+  "⅛": "1/8",
+  "⅜": "3/8",
+  "⅝": "5/8",
+  "⅞": "7/8",
+};
 
 /** One spelling for signs, spaces, primes, squares and fractions. */
 function tidied(text: string): string {
@@ -164,7 +205,10 @@ function readTerms(body: string, quantity: Quantity, system: UnitSystem): number
     const word = written === "" && /^(ft|')$/.test(terms[index - 1]?.word ?? "") ? "in" : written;
     if (word === "" && terms.length > 1) return expected;
     const unit = unitOf(word, quantity, system);
-    if (unit === null) return word === "" ? expected : `has the unit “${word}”, which is not one for this; write it as ${EXAMPLE[quantity]}.`;
+    if (unit === null)
+      return word === ""
+        ? expected
+        : `has the unit “${word}”, which is not one for this; write it as ${EXAMPLE[quantity]}.`;
     // Several numbers add up only as feet and inches do: from large to small.
     if (unit.si >= last || (terms.length > 1 && UNITS[quantity].length < 3)) return expected;
     last = unit.si;
@@ -196,8 +240,10 @@ function readNumber(digits: string, system: UnitSystem): number | string {
   }
   if (/^\d{1,3}( \d{3})+([.,]\d+)?$/.test(digits)) return plain(digits.replaceAll(" ", ""));
   if (/^\d*\.?\d+$|^\d+\.$/.test(digits)) return Number(digits);
-  if (/^\d{1,3}(,\d{3})+\.\d*$/.test(digits) || /^\d{1,3}(,\d{3}){2,}$/.test(digits)) return Number(digits.replaceAll(",", ""));
-  if (/^\d{1,3}(\.\d{3})+,\d+$/.test(digits) || /^\d{1,3}(\.\d{3}){2,}$/.test(digits)) return plain(digits.replaceAll(".", ""));
+  if (/^\d{1,3}(,\d{3})+\.\d*$/.test(digits) || /^\d{1,3}(,\d{3}){2,}$/.test(digits))
+    return Number(digits.replaceAll(",", ""));
+  if (/^\d{1,3}(\.\d{3})+,\d+$/.test(digits) || /^\d{1,3}(\.\d{3}){2,}$/.test(digits))
+    return plain(digits.replaceAll(".", ""));
   if (/^[1-9]\d{0,2},\d{3}$/.test(digits)) {
     if (system === "imperial") return Number(digits.replace(",", ""));
     return `could mean ${digits.replace(",", ".")} or ${digits.replace(",", "")}; write one of these.`;

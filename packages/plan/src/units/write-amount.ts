@@ -4,9 +4,9 @@ import {
   FOOT_M,
   INCH_M,
   MILE_PER_HOUR_MS,
+  type Phrase,
   POUND_FORCE_N,
   POUND_KG,
-  type Phrase,
   type Quantity,
   type UnitSystem,
 } from "./quantity.ts";

@@ -36,11 +36,16 @@ describe("writeEntry", () => {
       ["ratio", 100, 5e-5],
     ];
     fc.assert(
-      fc.property(fc.constantFrom(...sizes), fc.double({ min: -1, max: 1, noNaN: true }), fc.constantFrom<UnitSystem>("metric", "imperial"), ([quantity, size, within], part, system) => {
-        const read = readAmount(writeEntry(part * size, quantity, system), quantity, system);
-        if (!read.ok) throw new Error(read.problem);
-        expect(Math.abs((read.value ?? Number.NaN) - part * size)).toBeLessThanOrEqual(within);
-      }),
+      fc.property(
+        fc.constantFrom(...sizes),
+        fc.double({ min: -1, max: 1, noNaN: true }),
+        fc.constantFrom<UnitSystem>("metric", "imperial"),
+        ([quantity, size, within], part, system) => {
+          const read = readAmount(writeEntry(part * size, quantity, system), quantity, system);
+          if (!read.ok) throw new Error(read.problem);
+          expect(Math.abs((read.value ?? Number.NaN) - part * size)).toBeLessThanOrEqual(within);
+        },
+      ),
       { seed: 11, numRuns: 2000 },
     );
   });
