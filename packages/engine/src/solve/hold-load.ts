@@ -38,10 +38,20 @@ const HELD = 1e-9;
  * @param hands any number; those with a tension given keep it
  * @param forceN everything else that acts on the load (weight, wind), N
  */
-export function pullsToHold(at: SiteVector, mains: readonly HoldingMain[], hands: readonly HoldingHand[], forceN: SiteVector): HoldingPulls {
+export function pullsToHold(
+  at: SiteVector,
+  mains: readonly HoldingMain[],
+  hands: readonly HoldingHand[],
+  forceN: SiteVector,
+): HoldingPulls {
   const main = mains.reduce((sum, m) => addScaled(sum, unit(subtract(m.toward, at)), m.share), ZERO);
-  const steady = hands.reduce((sum, h) => (h.tensionN === null ? sum : addScaled(sum, unit(subtract(h.toward, at)), h.tensionN)), forceN);
-  const wanted = hands.map((h, i) => ({ i, u: unit(subtract(h.toward, at)) })).filter(({ i }) => hands[i]?.tensionN === null);
+  const steady = hands.reduce(
+    (sum, h) => (h.tensionN === null ? sum : addScaled(sum, unit(subtract(h.toward, at)), h.tensionN)),
+    forceN,
+  );
+  const wanted = hands
+    .map((h, i) => ({ i, u: unit(subtract(h.toward, at)) }))
+    .filter(({ i }) => hands[i]?.tensionN === null);
   const columns = [main, ...wanted.map((w) => w.u)];
   const best = leastPulls(columns, steady);
   const handsN = hands.map((h) => h.tensionN ?? 0);
@@ -52,14 +62,22 @@ export function pullsToHold(at: SiteVector, mains: readonly HoldingMain[], hands
 /** Non-negative combination of directions that best cancels a force; among equals the smallest sum of all but the first. */
 function leastPulls(columns: readonly SiteVector[], force: SiteVector): { pulls: readonly number[]; residual: number } {
   const tolerance = HELD * Math.max(norm(force), 1e-12);
-  let best: { pulls: readonly number[]; residual: number; byHand: number } = { pulls: columns.map(() => 0), residual: norm(force), byHand: 0 };
+  let best: { pulls: readonly number[]; residual: number; byHand: number } = {
+    pulls: columns.map(() => 0),
+    residual: norm(force),
+    byHand: 0,
+  };
   for (const chosen of choices(columns.length, 3)) {
-    const pulls = leastSquares(chosen.map((c) => columns[c] as SiteVector), force);
+    const pulls = leastSquares(
+      chosen.map((c) => columns[c] as SiteVector),
+      force,
+    );
     if (pulls === null || pulls.some((p) => p < 0)) continue;
     const all = columns.map((_, c) => pulls[chosen.indexOf(c)] ?? 0);
     const residual = norm(columns.reduce((sum, u, c) => addScaled(sum, u, all[c] ?? 0), force));
     const byHand = all.slice(1).reduce((a, b) => a + b, 0);
-    const better = residual < best.residual - tolerance || (residual <= best.residual + tolerance && byHand < best.byHand);
+    const better =
+      residual < best.residual - tolerance || (residual <= best.residual + tolerance && byHand < best.byHand);
     if (better) best = { pulls: all, residual, byHand };
   }
   return best;
@@ -84,7 +102,8 @@ function leastSquares(u: readonly SiteVector[], force: SiteVector): readonly num
   return x === null ? null : x.slice(0, n);
 }
 
-const dotOf = (a: SiteVector | undefined, b: SiteVector | undefined): number => (a && b ? a[0] * b[0] + a[1] * b[1] + a[2] * b[2] : 0);
+const dotOf = (a: SiteVector | undefined, b: SiteVector | undefined): number =>
+  a && b ? a[0] * b[0] + a[1] * b[1] + a[2] * b[2] : 0;
 
 export type Hanging =
   | { readonly ok: true; readonly at: SiteVector; readonly mainN: number; readonly residualN: number }
@@ -100,7 +119,12 @@ export type Hanging =
  * @param start where the search begins; its height is the height kept
  * @returns the place, the main-line pull and the force left over, N (below 1e-9 of the weight)
  */
-export function hangAtHeight(start: SiteVector, mains: readonly HoldingMain[], hands: readonly Required<{ toward: SiteVector; tensionN: number }>[], forceN: SiteVector): Hanging {
+export function hangAtHeight(
+  start: SiteVector,
+  mains: readonly HoldingMain[],
+  hands: readonly Required<{ toward: SiteVector; tensionN: number }>[],
+  forceN: SiteVector,
+): Hanging {
   const z = start[2];
   if (mains.every((m) => m.toward[2] <= z)) return { ok: false, code: "nothing-holds" };
   const size = Math.max(norm(forceN), ...hands.map((h) => h.tensionN), 1e-9);
@@ -131,7 +155,13 @@ export function hangAtHeight(start: SiteVector, mains: readonly HoldingMain[], h
 }
 
 /** Force left over at the load and its derivatives by x, y and the main-line pull (row by row). */
-function balance(at: SiteVector, pull: number, mains: readonly HoldingMain[], hands: readonly { toward: SiteVector; tensionN: number }[], forceN: SiteVector): { force: SiteVector; jacobian: number[] } {
+function balance(
+  at: SiteVector,
+  pull: number,
+  mains: readonly HoldingMain[],
+  hands: readonly { toward: SiteVector; tensionN: number }[],
+  forceN: SiteVector,
+): { force: SiteVector; jacobian: number[] } {
   let force = forceN;
   let perPull = ZERO;
   const j = [0, 0, 0, 0, 0, 0, 0, 0, 0];
@@ -140,7 +170,8 @@ function balance(at: SiteVector, pull: number, mains: readonly HoldingMain[], ha
     const stiffness = tension / Math.max(distance(toward, at), 1e-9);
     for (let row = 0; row < 3; row++) {
       for (let column = 0; column < 2; column++) {
-        j[row * 3 + column] = (j[row * 3 + column] ?? 0) - stiffness * ((row === column ? 1 : 0) - (u[row] ?? 0) * (u[column] ?? 0));
+        j[row * 3 + column] =
+          (j[row * 3 + column] ?? 0) - stiffness * ((row === column ? 1 : 0) - (u[row] ?? 0) * (u[column] ?? 0));
       }
     }
     return u;
