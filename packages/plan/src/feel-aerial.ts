@@ -18,8 +18,8 @@ import {
   ZERO,
 } from "@gantline/engine";
 import type { AerialForces, PointForce, TravelCase } from "./evaluation.ts";
-import { sheavePull } from "./rig/components.ts";
 import type { MainState, RigState } from "./rig/rig-state.ts";
+import { sheavePull } from "./rig/sheave-pull.ts";
 import { mainPoints } from "./rig/tensions-along.ts";
 import type { Plan } from "./schema/plan.ts";
 

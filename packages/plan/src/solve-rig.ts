@@ -12,11 +12,11 @@ import {
   tipSag,
   ZERO,
 } from "@gantline/engine";
-import { sheavePull } from "./rig/components.ts";
 import { hangByLength } from "./rig/hang-by-length.ts";
 import { holdByPosition } from "./rig/hold-by-position.ts";
 import { type LaidRig, layLines } from "./rig/lay-lines.ts";
 import type { RigOutcome, RigState } from "./rig/rig-state.ts";
+import { sheavePull } from "./rig/sheave-pull.ts";
 import type { LoadSum } from "./rig/sum-load.ts";
 import { mainPoints } from "./rig/tensions-along.ts";
 import type { Plan } from "./schema/plan.ts";

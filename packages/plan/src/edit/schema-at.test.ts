@@ -9,6 +9,7 @@ describe("ruleAt", () => {
     expect(rule("scene.wind.gustMS")?.nullable).toBe(true);
     expect(rule("scene.groundZM")?.nullable).toBe(false);
     expect(rule("aerial.jackReach.front-left")?.nullable).toBe(true);
+    expect(rule('aerial.jackReach["front.left"]')?.nullable).toBe(true);
   });
 
   it("knows the words of a choice", () => {

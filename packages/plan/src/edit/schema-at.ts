@@ -30,9 +30,11 @@ interface Def {
 }
 type Schema = z.core.$ZodType & { readonly _zod: { readonly def: Def } };
 
-/** `scene.structures[0].topZM` as its steps. */
+/** `scene.structures[0].topZM`, or `aerial.jackReach["front.left"]`, as its steps. */
 export function pathSteps(path: string): Path {
-  return [...path.matchAll(/[^.[\]]+/g)].map(([step]) => (/^\d+$/.test(step) ? Number(step) : step));
+  return [...path.matchAll(/\["([^"]*)"\]|[^.[\]]+/g)].map(
+    ([step, quoted]) => quoted ?? (/^\d+$/.test(step) ? Number(step) : step),
+  );
 }
 
 /** The value at a path of a plan; undefined where there is none. */

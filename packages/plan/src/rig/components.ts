@@ -1,38 +1,24 @@
 import { addScaled, norm, type SiteVector, subtract, unit, ZERO } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
-import type { Gear } from "../schema/gear.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Anchorage, Hitch } from "../schema/rig.ts";
 import { bridleLegs } from "./bridle.ts";
+import { anchorStrength, hitched, knotted, type Strength, strengthOf } from "./component-strengths.ts";
 import { gearOf } from "./gear-of.ts";
 import type { MainState, RigState } from "./rig-state.ts";
+import { sheavePull } from "./sheave-pull.ts";
 import type { LoadSum } from "./sum-load.ts";
 import { mainPoints } from "./tensions-along.ts";
 
-export type Basis = "working" | "breaking" | "structural" | null;
-
 /** One part of a load path and what it carries. */
-export interface Component {
+export interface Component extends Strength {
   readonly id: string;
   /** "Main A, sheave at the tip". */
   readonly subject: string;
   /** Worst over the travel cases, N; null: not known. */
   readonly forceN: number | null;
-  readonly strengthN: number | null;
-  readonly basis: Basis;
-  /** What is left of the strength after knots or hitches, and why. */
-  readonly reductions: readonly {
-    readonly symbol: string;
-    readonly meaning: string;
-    readonly factor: number | null;
-    readonly source: string;
-  }[];
-  readonly strengthSource: string;
   readonly at: SiteVector;
   readonly field: string;
 }
-
-type Part = Omit<Component, "id" | "subject" | "forceN" | "at" | "field">;
 
 /** Every component in every load path, with the force it carries. */
 export function listComponents(
@@ -107,7 +93,14 @@ function mainComponents(
   const highest = Math.max(...points.slice(1).map((_, i) => tension(i)));
   const resultant = (node: number): number =>
     Math.max(...cases.map((c) => norm(sheavePull(points, main.tensionsN[c], node))));
-  const part = (id: string, what: string, forceN: number, at: SiteVector, strength: Part, at2: string): Component => ({
+  const part = (
+    id: string,
+    what: string,
+    forceN: number,
+    at: SiteVector,
+    strength: Strength,
+    at2: string,
+  ): Component => ({
     id: `${line.id}/${id}`,
     subject: `${line.name}, ${what}`,
     forceN,
@@ -242,59 +235,4 @@ function tagComponents(plan: Plan, state: RigState): Component[] {
       },
     ];
   });
-}
-
-/** What the rope does to the sheave at one node of its path, N. */
-export function sheavePull(points: readonly SiteVector[], tensionsN: readonly number[], node: number): SiteVector {
-  const [before, here, after] = [points[node - 1], points[node], points[node + 1]];
-  if (!here) return ZERO;
-  const toward = (p: SiteVector | undefined, t: number | undefined): SiteVector =>
-    p ? addScaled(ZERO, unit(subtract(p, here)), t ?? 0) : ZERO;
-  return addScaled(toward(before, tensionsN[node - 1]), toward(after, tensionsN[node]), 1);
-}
-
-function strengthOf(gear: Exclude<Gear, { kind: "knot" }> | null): Part {
-  return {
-    strengthN: gear?.strengthN ?? null,
-    basis: gear?.strengthBasis ?? null,
-    reductions: [],
-    strengthSource: gear
-      ? `${gear.name}${gear.standard ? `, ${gear.standard}` : ""}${gear.example ? " (example gear)" : ""}`
-      : "not in the cache",
-  };
-}
-
-function knotted(rope: Extract<Gear, { kind: "rope" }> | null, knot: Extract<Gear, { kind: "knot" }> | null): Part {
-  return {
-    ...strengthOf(rope),
-    reductions: [
-      {
-        symbol: "k",
-        meaning: `kept by the ${knot?.name.toLowerCase() ?? "knot"}`,
-        factor: knot?.efficiency ?? null,
-        source: knot?.source ?? "not in the cache",
-      },
-    ],
-  };
-}
-
-function hitched(plan: Plan, slingId: string, hitch: Hitch): Part {
-  const sling = strengthOf(gearOf(plan, "sling", slingId));
-  if (hitch === "straight") return sling;
-  const limit = hitch === "basket" ? plan.policy.basketFactor : plan.policy.chokerFactor;
-  return {
-    ...sling,
-    reductions: [{ symbol: "h", meaning: `${hitch} hitch`, factor: limit.value, source: limit.source }],
-  };
-}
-
-function anchorStrength(plan: Plan, anchorage: Anchorage): Part {
-  const of =
-    anchorage.on === "ground" ? anchorage : plan.aerial.device.anchors.find((a) => a.id === anchorage.anchorId);
-  return {
-    strengthN: of?.ratingN ?? null,
-    basis: of?.ratingBasis ?? null,
-    reductions: [],
-    strengthSource: of?.ratingSource || "no rating given",
-  };
 }

@@ -1,4 +1,4 @@
-import type { Basis } from "../rig/components.ts";
+import type { Basis } from "../rig/component-strengths.ts";
 import type { Limit, Policy } from "../schema/policy.ts";
 
 /** What a strength is divided by before a force may be held against it, by the word it was given under; null value: not known. */
