@@ -31,7 +31,7 @@ export interface CompiledNetwork {
   readonly tensionN: Float64Array;
   /** Per line: rope weight, N/m. */
   readonly weightNM: Float64Array;
-  /** Per slot: d(ln T)/d(wrap) going over this sheave toward the last node, 1/rad. */
+  /** Per slot: d(ln T)/d(wrap) going over this sheave toward the last node, 1/rad. One beside a segment of no length has no wrap. */
   readonly drag: Float64Array;
   readonly hasFriction: boolean;
   readonly hasRopeWeight: boolean;

@@ -60,3 +60,10 @@ export function newNetworkState(net: CompiledNetwork): NetworkState {
     softening: 0, smoothing: 0, friction: 1, liveWeight: true, oneSided: false,
   };
 }
+
+/** EA of a line with the softening of the state in it, N; 0 for a line held by tension that gives none. */
+export function effectiveStiffness(state: NetworkState, line: number): number {
+  const stiff = state.net.stiffnessN[line]!;
+  const length = state.net.lengthM[line]!;
+  return state.softening > 0 && length > 0 ? length / (length / stiff + state.softening) : stiff;
+}

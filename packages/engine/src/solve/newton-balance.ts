@@ -1,96 +1,76 @@
-import { solveDense } from "../numerics/solve-dense.ts";
 import { applyRopes } from "./apply-ropes.ts";
 import { largestForce, unbalanced } from "./balance.ts";
 import type { NetworkState } from "./network-state.ts";
+import { newtonStep, takeStep, tensionAfterStep } from "./newton-step.ts";
 
-/** Share of the largest force that may stay out of balance in an answer. */
-export const BALANCE_TOLERANCE = 1e-9;
-
-export interface NewtonRun {
+/** What a search for balance came to. */
+export interface BalanceRun {
   readonly converged: boolean;
   readonly iterations: number;
 }
 
+/** Shares of the largest force that may stay out of balance in an answer. */
+export interface BalanceTolerance {
+  /** At once. */
+  readonly aim: number;
+  /** When rounding lets it go no further. */
+  readonly stalled: number;
+  /** When all steps are used up. */
+  readonly atLast: number;
+}
+
+export const EXACT: BalanceTolerance = { aim: 1e-12, stalled: 1e-9, atLast: 0 };
+
 /**
- * Brings the free nodes into balance by Newton steps from where they are, the tension of each line foreseen as an
- * unknown of its own.
+ * Brings the free nodes into balance by Newton steps from where they are, with the tension of each line foreseen.
  *
- * The step solves tangent × move = force. In the tangent, what turns with the rope is weighed with the tension that the
- * last step foresaw, not with the tension at the place reached: for a stiff rope the two differ wildly after a step along a
- * curve, and the foreseen one is right. This is Newton's method on places and tensions together, with the tensions
- * eliminated; how stiff a rope is does not matter to it. `pace` > 0 adds that much stiffness to ground, N/m, to
- * each free node, shrinking as balance is approached: an implicit step in pretended time, which follows the way an
- * overdamped network would take. Converges quadratically near an answer.
+ * In the tangent, what turns with the rope is weighed with the tension that the last step foresaw, not with the tension
+ * at the place reached: after a step along a curve a stiff rope shows a wildly wrong tension, and the foreseen one
+ * is right. This is Newton's method on places and tensions together, the tensions eliminated; how stiff a rope is
+ * does not matter to it. Converges quadratically near an answer; far from one it may wander: no harm, since what it
+ * ends at is in balance or not taken.
+ *
+ * @param limit most steps
  */
-export function newtonBalance(state: NetworkState, limit: number, pace = 0, tolerance = 1e-12): NewtonRun {
-  const { net, size, tension, foreseen, tangent, matrix, step } = state;
+export function newtonBalance(state: NetworkState, limit: number, tolerance: BalanceTolerance): BalanceRun {
+  const { net, foreseen } = state;
   let best = Infinity;
-  let last = Infinity;
   applyRopes(state, false);
   foresee(state);
-  for (let iteration = 0; iteration <= limit; iteration++) {
+  for (let iteration = 0; ; iteration++) {
     const pushing = applyRopes(state, true);
     const scale = largestForce(state);
     const residual = unbalanced(state);
     if (!(residual < Infinity)) return { converged: false, iterations: iteration };
-    if (pushing === 0 && residual <= BALANCE_TOLERANCE * scale) {
-      if (residual <= tolerance * scale || residual > 0.1 * best) return { converged: true, iterations: iteration };
+    if (pushing === 0) {
+      const { aim, stalled, atLast } = tolerance;
+      const enough = Math.max(aim, residual > 0.1 * best ? stalled : 0, iteration === limit ? atLast : 0);
+      if (residual <= enough * scale) return { converged: true, iterations: iteration };
+      best = Math.min(best, residual);
     }
-    if (pushing === 0) best = Math.min(best, residual);
-    if (iteration === limit) break;
-
-    if (pace > 0 && last < Infinity) pace *= Math.min(2, Math.max(0.05, residual / last));
-    last = residual;
-    matrix.set(tangent);
-    const shift = pace + (1e-9 * scale) / net.sizeM;
-    for (let f = 0; f < net.nodeOfFree.length; f++) {
-      const node = 3 * net.nodeOfFree[f]!;
-      for (let i = 0; i < 3; i++) {
-        matrix[(3 * f + i) * (size + 1)]! += shift;
-        step[3 * f + i] = state.force[node + i]!;
-      }
-    }
-    if (!solveDense(matrix, step, size)) return { converged: false, iterations: iteration };
-    move(state, net.sizeM);
-    for (let line = 0; line < tension.length; line++) {
-      foreseen[line] = net.tensionN[line]! >= 0 ? 0 : Math.max(0, tension[line]! + riseOfTension(state, line));
-    }
+    // The shift gives a node that balances anywhere along its rope a place; it is too small to be felt elsewhere.
+    if (iteration === limit || !newtonStep(state, (1e-9 * scale) / net.sizeM)) return { converged: false, iterations: iteration };
+    shortenStep(state, net.sizeM);
+    for (let line = 0; line < foreseen.length; line++) foreseen[line] = tensionAfterStep(state, line);
+    takeStep(state, state.place);
   }
-  return { converged: false, iterations: limit };
 }
 
 /** First guess of the tensions: what the lines show where they are, but no more than the loads could ask for. */
 function foresee(state: NetworkState): void {
   const { net, tension, foreseen } = state;
+  const most = net.forceN > 0 ? net.forceN : Infinity;
   for (let line = 0; line < tension.length; line++) {
     if (foreseen[line]! > 0 || net.tensionN[line]! >= 0) continue;
-    foreseen[line] = net.forceN > 0 ? Math.min(Math.max(0, tension[line]!), net.forceN) : Math.max(0, tension[line]!);
+    foreseen[line] = Math.min(Math.max(0, tension[line]!), most);
   }
 }
 
-/** Moves the free nodes by `step`, shortened so that none goes farther than `limitM`. */
-export function move(state: NetworkState, limitM: number): void {
-  const { net, place, step } = state;
+/** Shortens the step so that no coordinate changes by more than `limitM`. */
+function shortenStep(state: NetworkState, limitM: number): void {
+  const { step } = state;
   let farthest = 0;
   for (let i = 0; i < step.length; i++) farthest = Math.max(farthest, Math.abs(step[i]!));
-  const share = farthest > limitM ? limitM / farthest : 1;
-  for (let f = 0; f < net.nodeOfFree.length; f++) {
-    const node = 3 * net.nodeOfFree[f]!;
-    for (let i = 0; i < 3; i++) {
-      step[3 * f + i]! *= share;
-      place[node + i]! += step[3 * f + i]!;
-    }
-  }
-}
-
-/** By how much the first tension of a line rises over `step`, to first order, N. */
-export function riseOfTension(state: NetworkState, line: number): number {
-  const { net, step, tensionSlope } = state;
-  let rise = 0;
-  for (let slot = net.firstSlot[line]!; slot < net.firstSlot[line + 1]!; slot++) {
-    const f = net.freeOfNode[net.through[slot]!]!;
-    if (f < 0) continue;
-    for (let i = 0; i < 3; i++) rise += tensionSlope[3 * slot + i]! * step[3 * f + i]!;
-  }
-  return rise;
+  if (farthest <= limitM) return;
+  for (let i = 0; i < step.length; i++) step[i]! *= limitM / farthest;
 }

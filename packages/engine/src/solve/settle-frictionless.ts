@@ -1,121 +1,92 @@
-import { solveDense } from "../numerics/solve-dense.ts";
 import { applyRopes } from "./apply-ropes.ts";
-import { unbalanced } from "./balance.ts";
+import { largestForce, unbalanced } from "./balance.ts";
 import { fallsWithoutEnd } from "./falls-without-end.ts";
 import type { NetworkState } from "./network-state.ts";
-import { riseOfTension } from "./newton-balance.ts";
-
-export type Settling = "settled" | "nothing-holds" | "spent";
+import { newtonStep, takeStep, tensionAfterStep } from "./newton-step.ts";
 
 /**
- * Lets a network without sheave loss come to rest from anywhere: goes down its energy, which is convex.
+ * Lets a network without sheave loss come to rest from anywhere, by going down its energy, which is convex.
  *
  * The energy is Σ L0·T²/(2EA) over the taut lines held by length, plus Σ T·l over those held by tension, less the work of
- * the loads. It is met first with soft lines and rounded corners, then ever stiffer and sharper, each stage from
- * where the last one ended, so that neither stiff ropes nor a start far off cost many steps. The rope weight is
- * held as it was at the beginning of each stage. Ends close to rest with the stiffness and smoothing of the last
- * stage in the state: `newtonBalance` has the last word.
+ * the loads and of the rope weight, which stays as `state.unstretched` has it. Softening and smoothing are as
+ * the state has them. Levenberg's method: Newton steps with a shift that grows when a step does not lower the energy as foreseen.
+ *
+ * @param tolerance share of the largest force that may stay out of balance
+ * @returns false if the loads fall without end
  */
-export function settleFrictionless(state: NetworkState): Settling {
-  const { net } = state;
-  const force = Math.max(net.forceN, 1e-9);
+export function settleFrictionless(state: NetworkState, tolerance: number): boolean {
   state.friction = 0;
   state.oneSided = true;
-  let softest = Infinity;
-  for (let line = 0; line < net.lineNames.length; line++) {
-    if (net.lengthM[line]! > 0) softest = Math.min(softest, net.lengthM[line]! / net.stiffnessN[line]!);
-  }
-  let outcome: Settling = "settled";
-  state.softening = (0.1 * net.sizeM) / force;
-  state.smoothing = 0.01 * net.sizeM;
-  for (let stage = 0; stage < 12 && outcome !== "nothing-holds"; stage++) {
-    const final = state.softening === 0 && state.smoothing <= 1e-8 * net.sizeM;
-    state.liveWeight = true;
-    applyRopes(state, false);
-    state.liveWeight = false;
-    outcome = descend(state, 100, final ? 1e-7 : 1e-3);
-    if (final) break;
-    state.softening = state.softening < 0.3 * softest ? 0 : state.softening / 30;
-    state.smoothing = Math.max(state.smoothing / 30, 1e-8 * net.sizeM);
-  }
-  state.liveWeight = true;
+  state.liveWeight = false;
+  const holds = descend(state, 100, tolerance);
+  state.friction = 1;
   state.oneSided = false;
-  return outcome;
+  state.liveWeight = true;
+  return holds;
 }
 
-/** Levenberg's method on the energy of the state as it is set. */
-function descend(state: NetworkState, limit: number, tolerance: number): Settling {
-  const { net, size, place, tangent, matrix, step, foreseen, tension } = state;
+function descend(state: NetworkState, limit: number, tolerance: number): boolean {
+  const { net, place, foreseen } = state;
   const before = new Float64Array(place.length);
-  let damping = (1e-6 * net.forceN) / net.sizeM;
+  const unit = Math.max(net.forceN, 1e-9) / net.sizeM;
+  let shift = 1e-6 * unit;
   for (let iteration = 0; iteration < limit; iteration++) {
     applyRopes(state, true);
+    if (unbalanced(state) <= tolerance * largestForce(state)) return true;
     const energy = energyOf(state);
-    if (unbalanced(state) <= tolerance * net.forceN) return "settled";
     before.set(place);
-    for (let trial = 0; ; trial++) {
-      if (trial > 60) return "spent";
-      matrix.set(tangent);
-      for (let f = 0; f < net.nodeOfFree.length; f++) {
-        const node = 3 * net.nodeOfFree[f]!;
-        for (let i = 0; i < 3; i++) {
-          matrix[(3 * f + i) * (size + 1)]! += damping;
-          step[3 * f + i] = state.force[node + i]!;
+    let kept = false;
+    for (let trial = 0; trial < 60 && !kept; trial++) {
+      if (newtonStep(state, shift)) {
+        const expected = workOfStep(state, shift);
+        for (let line = 0; line < foreseen.length; line++) {
+          foreseen[line] = state.tension[line]! > 0 ? tensionAfterStep(state, line) : 0;
         }
-      }
-      let expected = -1;
-      if (solveDense(matrix, step, size)) {
-        expected = 0;
-        for (let f = 0; f < net.nodeOfFree.length; f++) {
-          const node = 3 * net.nodeOfFree[f]!;
-          for (let i = 0; i < 3; i++) {
-            const s = step[3 * f + i]!;
-            expected += 0.5 * s * (state.force[node + i]! + damping * s);
-            place[node + i] = before[node + i]! + s;
-          }
-        }
-      }
-      if (expected >= 0) {
-        // Forces at the old place are overwritten by the look at the new one; a refused trial brings them back.
-        for (let line = 0; line < tension.length; line++) {
-          if (net.lengthM[line]! > 0) foreseen[line] = tension[line]! > 0 ? Math.max(0, tension[line]! + riseOfTension(state, line)) : 0;
-        }
+        takeStep(state, before);
         applyRopes(state, false);
         const after = energyOf(state);
         const gain = (energy - after) / expected;
-        const blurred = expected <= 1e-14 * (Math.abs(energy) + Math.abs(after));
-        if (gain > 0.01 || blurred) {
-          if (gain > 0.7) damping *= 0.1;
-          else if (gain < 0.2) damping *= 4;
-          break;
+        kept = gain > 0.01 || expected <= 1e-14 * (Math.abs(energy) + Math.abs(after));
+        if (kept && gain > 0.7) shift *= 0.1;
+        else if (kept && gain < 0.2) shift *= 4;
+        if (!kept) {
+          place.set(before);
+          applyRopes(state, false);
         }
-        place.set(before);
-        applyRopes(state, false);
       }
-      damping = Math.max(8 * damping, (1e-9 * net.forceN) / net.sizeM);
+      if (!kept) shift = Math.max(8 * shift, 1e-9 * unit);
     }
-    if (fallsWithoutEnd(state)) return "nothing-holds";
+    if (!kept) return true;
+    if (fallsWithoutEnd(state) !== undefined) return false;
   }
-  return "spent";
+  return true;
 }
 
-/** Energy of ropes and loads at the places looked at last, J, with no sheave loss. */
+/** By how much the step should lower the energy, to second order, J. */
+function workOfStep(state: NetworkState, shift: number): number {
+  const { net, force, step } = state;
+  let work = 0;
+  for (let f = 0; f < net.nodeOfFree.length; f++) {
+    const node = 3 * net.nodeOfFree[f]!;
+    for (let i = 0; i < 3; i++) work += 0.5 * step[3 * f + i]! * (force[node + i]! + shift * step[3 * f + i]!);
+  }
+  return work;
+}
+
+/** Energy of ropes and loads at the places looked at last, J, without sheave loss. */
 function energyOf(state: NetworkState): number {
   const { net, place, tension, stretched, unstretched } = state;
   let energy = 0;
   for (let line = 0; line < net.lineNames.length; line++) {
-    const first = net.firstSlot[line]!;
     const last = net.firstSlot[line + 1]! - 1;
     const t = tension[line]!;
-    if (net.lengthM[line]! > 0) {
-      energy += 0.5 * t * t * (net.lengthM[line]! / net.stiffnessN[line]! + state.softening);
-    }
-    for (let q = first; q < last; q++) {
-      if (net.lengthM[line] === 0) energy += t * stretched[q]!;
-      if (net.weightNM[line]! > 0) {
-        const heights = place[3 * net.through[q]! + 2]! + place[3 * net.through[q + 1]! + 2]!;
-        energy += 0.5 * net.weightNM[line]! * unstretched[q]! * heights;
-      }
+    const length = net.lengthM[line]!;
+    if (length > 0) energy += 0.5 * t * t * (length / net.stiffnessN[line]! + state.softening);
+    for (let q = net.firstSlot[line]!; q < last; q++) {
+      if (length === 0) energy += t * stretched[q]!;
+      if (net.weightNM[line] === 0) continue;
+      const heights = place[3 * net.through[q]! + 2]! + place[3 * net.through[q + 1]! + 2]!;
+      energy += 0.5 * net.weightNM[line]! * unstretched[q]! * heights;
     }
   }
   for (let f = 0; f < net.nodeOfFree.length; f++) {
