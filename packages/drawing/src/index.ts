@@ -1,1 +1,18 @@
 export * from "./primitives.ts";
+export * from "./viewport.ts";
+export * from "./theme.ts";
+export { contrastRatio } from "./contrast.ts";
+export { drawSection, type SectionOptions } from "./section.ts";
+export { drawPlan } from "./plan-view.ts";
+export { type DrawnSection, sectionFrame } from "./section/section-frame.ts";
+export { layoutDrawing, SMALLEST_TEXT_PX } from "./render/layout-drawing.ts";
+export { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
+export { FONT_FAMILY, type SvgNode, type SvgOptions, svgTree } from "./to-svg.ts";
+export { svgText } from "./svg-text.ts";
+export { type SheetOptions, sheetViewport, svgSheet } from "./svg-sheet.ts";
+export { scaleBar, scaleBarLength, type ScaleBar } from "./overlays/scale-bar.ts";
+export { northArrow, windArrow } from "./overlays/north-arrow.ts";
+export { surveyGrid } from "./overlays/survey-grid.ts";
+export { key } from "./overlays/key.ts";
+export { type OverlayOptions, withOverlays } from "./overlays/with-overlays.ts";
+export { STATUS_SIGN, STATUS_TONE, statusWords } from "./shared/status-sign.ts";

@@ -1,0 +1,98 @@
+import { type SiteVector, asSite, vehiclePoint } from "@gantline/engine";
+import type { Evaluation, Plan, UnitSystem } from "@gantline/plan";
+import type { Bounds, Drawing, Handle, WorldPoint } from "./primitives.ts";
+import { drawMeasures } from "./plan-view/draw-measures.ts";
+import { drawSite, drawWires } from "./plan-view/draw-site.ts";
+import { drawStand } from "./plan-view/draw-stand.ts";
+import { boundsOf } from "./shared/bounds.ts";
+import { drawClearances } from "./shared/draw-clearances.ts";
+import { drawLoad } from "./shared/draw-load.ts";
+import { drawPlaces } from "./shared/draw-places.ts";
+import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
+import { drawUnsolved } from "./shared/draw-unsolved.ts";
+import { drawStatus } from "./shared/draw-status.ts";
+import { shownCase } from "./shared/shown-forces.ts";
+import { type Write, writer } from "./shared/write.ts";
+
+const SHEET_SHAPE = 1.3;
+
+/** What does the site look like from above? World points are [east, north], m. */
+export function drawPlan(plan: Plan, evaluation: Evaluation, { system }: { readonly system: UnitSystem }): Drawing {
+  const write = writer(system);
+  const travel = shownCase(evaluation);
+  const { wind } = plan.scene;
+  return {
+    id: "plan",
+    title: "Plan of the site",
+    bounds: planBounds(plan, evaluation),
+    primitives: [
+      ...drawSite(plan, evaluation, write),
+      ...drawStand(plan, evaluation, write),
+      ...drawWires(plan, evaluation, write),
+      ...drawMeasures(plan, evaluation, write),
+      ...drawPlaces(plan, flat, () => ""),
+      ...drawLoad(evaluation, flat, write),
+      ...drawRopes(evaluation, travel, flat, write, false),
+      ...drawHandlers(plan, evaluation, flat, () => ""),
+      ...drawUnsolved(plan, evaluation, flat, system),
+      ...drawClearances(evaluation, flat, write),
+      ...drawStatus(evaluation, flat),
+    ],
+    handles: planHandles(plan, evaluation, write),
+    description: describe(plan, evaluation, write),
+    forceScaleNPerM: 1000,
+    forceCaseText: null,
+    key: ropeKey(evaluation),
+    wind: { fromBearingRad: wind.fromBearingRad, text: wind.gustMS === null ? "gust unknown" : `gust ${write(wind.gustMS, "speed")}` },
+  };
+}
+
+const flat = (p: SiteVector): WorldPoint => [p[0], p[1]];
+
+/** Vehicle, ladder, load, crews and places; structures and parking ground as far as they fit a usual sheet. */
+function planBounds(plan: Plan, evaluation: Evaluation): Bounds {
+  const { geometry, load } = evaluation;
+  const { scene } = plan;
+  const points = [
+    flat(geometry.posed.tip),
+    ...geometry.vehicle.map(flat),
+    ...geometry.jacks.map((j) => flat(j.at)),
+    ...load.box.vertices.map(flat),
+    ...plan.rig.taglines.map((t) => flat(asSite(t.handler))),
+    ...[scene.casualty, scene.destination].flatMap((p) => (p ? [flat(asSite(p.position))] : [])),
+  ];
+  const near = boundsOf(points, 1);
+  const wide = near.maxX - near.minX;
+  const high = near.maxY - near.minY;
+  const reachX = Math.max(0.15 * wide, (SHEET_SHAPE * high - wide) / 2);
+  const reachY = Math.max(0.15 * high, (wide / SHEET_SHAPE - high) / 2);
+  const around = [...scene.structures, ...scene.parking, ...scene.areas]
+    .flatMap((s) => s.outline)
+    .map(([x, y]): WorldPoint => [Math.min(near.maxX + reachX, Math.max(near.minX - reachX, x)), Math.min(near.maxY + reachY, Math.max(near.minY - reachY, y))]);
+  return boundsOf([...points, ...around], 0.8);
+}
+
+function planHandles(plan: Plan, evaluation: Evaluation, write: Write): readonly Handle[] {
+  const { place, pose, device } = plan.aerial;
+  const { posed } = evaluation.geometry;
+  const where = ([x, y]: WorldPoint): string => `${write(Math.abs(x), "length")} ${x < 0 ? "west" : "east"}, ${write(Math.abs(y), "length")} ${y < 0 ? "south" : "north"}`;
+  const turntable: WorldPoint = [place.turntableX, place.turntableY];
+  const wanted = flat(evaluation.load.wanted);
+  return [
+    { id: "vehicle", at: turntable, label: "Vehicle, at the turntable", valueText: where(turntable) },
+    { id: "heading", at: flat(vehiclePoint(place, { forwardM: device.outline.frontM, rightM: 0, upM: 0 })), label: "Heading, at the vehicle's front", valueText: `bearing ${write(place.headingRad, "angle")}` },
+    { id: "tip", at: flat(posed.tip), label: "Ladder tip", valueText: `bearing ${write(pose.bearingRad, "angle")}, ${write(posed.elevationRad, "angle")} up, ${write(posed.lengthM, "length")}` },
+    ...(plan.rig.load.drive === "position" ? [{ id: "load", at: wanted, label: "Load, at the yoke", valueText: where(wanted) }] : []),
+    ...plan.rig.taglines.map((t): Handle => ({ id: `tagline:${t.id}`, at: flat(asSite(t.handler)), label: `${t.name}, hands`, valueText: where(flat(asSite(t.handler))) })),
+  ];
+}
+
+function describe(plan: Plan, evaluation: Evaluation, write: Write): string {
+  const { place, pose } = plan.aerial;
+  const { tip } = evaluation.geometry.posed;
+  const reach = Math.hypot(tip[0] - place.turntableX, tip[1] - place.turntableY);
+  return (
+    `Plan of ${plan.scene.name}, north up: vehicle heading ${write(place.headingRad, "angle")}, ladder on bearing ${write(pose.bearingRad, "angle")} with a reach of ${write(reach, "length")}; ` +
+    `${plan.scene.structures.length} structures, ${plan.scene.powerLines.length} power lines, ${plan.rig.taglines.length} taglines.`
+  );
+}

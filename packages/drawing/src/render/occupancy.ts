@@ -1,0 +1,158 @@
+import type { ScreenPoint } from "../viewport.ts";
+
+/** A turned rectangle on the sheet: middle, half sizes, and the direction of its long side. */
+export interface Box {
+  readonly cx: number;
+  readonly cy: number;
+  readonly halfW: number;
+  readonly halfH: number;
+  /** Unit vector along the text. */
+  readonly ux: number;
+  readonly uy: number;
+}
+
+const CELL_PX = 6;
+
+/** Where there is ink already: a coarse raster of the sheet, and the boxes of the texts placed so far. */
+export class Occupancy {
+  private readonly columns: number;
+  private readonly rows: number;
+  private readonly ink: Uint8Array;
+  /** Ink summed from the upper left corner, so that an upright box is four look-ups; made when first asked for. */
+  private sums: Float64Array | null = null;
+  private readonly boxes: Box[] = [];
+  private readonly widthPx: number;
+  private readonly heightPx: number;
+  private readonly topPx: number;
+  private readonly bottomPx: number;
+
+  /** `headPx` and `footPx` are taken up by other things: texts keep out of them. */
+  constructor(widthPx: number, heightPx: number, headPx = 0, footPx = 0) {
+    this.widthPx = widthPx;
+    this.heightPx = heightPx;
+    this.topPx = headPx;
+    this.bottomPx = heightPx - footPx;
+    this.columns = Math.max(1, Math.ceil(widthPx / CELL_PX));
+    this.rows = Math.max(1, Math.ceil(heightPx / CELL_PX));
+    this.ink = new Uint8Array(this.columns * this.rows);
+  }
+
+  /** Note a line, heavier lines with more weight. */
+  addLine(p: ScreenPoint, q: ScreenPoint, weight: number): void {
+    const clipped = clipToSheet(p, q, this.widthPx, this.heightPx);
+    if (!clipped) return;
+    const [[x0, y0], [x1, y1]] = clipped;
+    const steps = Math.ceil(Math.max(Math.abs(x1 - x0), Math.abs(y1 - y0)) / CELL_PX);
+    for (let i = 0; i <= steps; i++) {
+      const t = steps === 0 ? 0 : i / steps;
+      const c = Math.min(this.columns - 1, Math.floor((x0 + (x1 - x0) * t) / CELL_PX));
+      const r = Math.min(this.rows - 1, Math.floor((y0 + (y1 - y0) * t) / CELL_PX));
+      const k = r * this.columns + c;
+      this.ink[k] = Math.max(this.ink[k] as number, weight);
+    }
+  }
+
+  addBox(box: Box): void {
+    this.boxes.push(box);
+  }
+
+  /** Does the box lie on a text already placed? */
+  hitsText(box: Box): boolean {
+    return this.boxes.some((other) => overlap(box, other));
+  }
+
+  /** Ink under the box, summed over the raster. Lines are to be noted before the first call. */
+  inkUnder(box: Box): number {
+    return box.uy === 0 ? this.inkUnderUpright(box) : this.inkUnderTurned(box);
+  }
+
+  private inkUnderUpright(box: Box): number {
+    this.sums ??= this.summed();
+    const column = (x: number): number => Math.max(0, Math.min(this.columns, x));
+    const row = (y: number): number => Math.max(0, Math.min(this.rows, y));
+    const c0 = column(Math.floor((box.cx - box.halfW) / CELL_PX));
+    const c1 = column(Math.floor((box.cx + box.halfW) / CELL_PX) + 1);
+    const r0 = row(Math.floor((box.cy - box.halfH) / CELL_PX));
+    const r1 = row(Math.floor((box.cy + box.halfH) / CELL_PX) + 1);
+    const wide = this.columns + 1;
+    const at = (r: number, c: number): number => this.sums?.[r * wide + c] as number;
+    return at(r1, c1) - at(r0, c1) - at(r1, c0) + at(r0, c0);
+  }
+
+  private summed(): Float64Array {
+    const wide = this.columns + 1;
+    const sums = new Float64Array(wide * (this.rows + 1));
+    for (let r = 0; r < this.rows; r++) {
+      let inRow = 0;
+      for (let c = 0; c < this.columns; c++) {
+        inRow += this.ink[r * this.columns + c] as number;
+        sums[(r + 1) * wide + c + 1] = (sums[r * wide + c + 1] as number) + inRow;
+      }
+    }
+    return sums;
+  }
+
+  private inkUnderTurned(box: Box): number {
+    const nx = Math.max(1, Math.ceil((2 * box.halfW) / CELL_PX));
+    const ny = Math.max(1, Math.ceil((2 * box.halfH) / CELL_PX));
+    let sum = 0;
+    for (let i = 0; i <= nx; i++) {
+      const a = (2 * i / nx - 1) * box.halfW;
+      for (let j = 0; j <= ny; j++) {
+        const b = (2 * j / ny - 1) * box.halfH;
+        const c = Math.floor((box.cx + a * box.ux - b * box.uy) / CELL_PX);
+        const r = Math.floor((box.cy + a * box.uy + b * box.ux) / CELL_PX);
+        if (c >= 0 && r >= 0 && c < this.columns && r < this.rows) sum += this.ink[r * this.columns + c] as number;
+      }
+    }
+    return sum;
+  }
+
+  /** How far the box reaches over the edge of the sheet, px. */
+  overEdge(box: Box): number {
+    const w = extentX(box) + 3;
+    const h = extentY(box) + 3;
+    return (
+      Math.max(0, w - box.cx) + Math.max(0, box.cx + w - this.widthPx) + Math.max(0, this.topPx + h - box.cy) + Math.max(0, box.cy + h - this.bottomPx)
+    );
+  }
+}
+
+/** Half the upright extent of a turned box, across and down. */
+const extentX = (b: Box): number => Math.abs(b.ux) * b.halfW + Math.abs(b.uy) * b.halfH;
+const extentY = (b: Box): number => Math.abs(b.uy) * b.halfW + Math.abs(b.ux) * b.halfH;
+
+/** Do two turned rectangles overlap? Their upright extents first, then the separating axis theorem for turned ones. */
+function overlap(a: Box, b: Box): boolean {
+  const dx = b.cx - a.cx;
+  const dy = b.cy - a.cy;
+  if (Math.abs(dx) >= extentX(a) + extentX(b) || Math.abs(dy) >= extentY(a) + extentY(b)) return false;
+  if (a.uy === 0 && b.uy === 0) return true;
+  return !(apart(a, b, dx, dy, a.ux, a.uy) || apart(a, b, dx, dy, -a.uy, a.ux) || apart(a, b, dx, dy, b.ux, b.uy) || apart(a, b, dx, dy, -b.uy, b.ux));
+}
+
+/** Does the axis (x, y) separate the two? */
+function apart(a: Box, b: Box, dx: number, dy: number, x: number, y: number): boolean {
+  return Math.abs(dx * x + dy * y) >= spread(a, x, y) + spread(b, x, y);
+}
+const spread = (c: Box, x: number, y: number): number => c.halfW * Math.abs(c.ux * x + c.uy * y) + c.halfH * Math.abs(c.ux * y - c.uy * x);
+
+/** The part of a segment that lies on the sheet; null if none. Liang and Barsky's parametric clipping. */
+function clipToSheet(p: ScreenPoint, q: ScreenPoint, widthPx: number, heightPx: number): readonly [ScreenPoint, ScreenPoint] | null {
+  const dx = q[0] - p[0];
+  const dy = q[1] - p[1];
+  let t0 = 0;
+  let t1 = 1;
+  const sides: readonly (readonly [number, number])[] = [[-dx, p[0]], [dx, widthPx - p[0]], [-dy, p[1]], [dy, heightPx - p[1]]];
+  for (const [d, room] of sides) {
+    if (d === 0) {
+      if (room < 0) return null;
+    } else if (d < 0) t0 = Math.max(t0, room / d);
+    else t1 = Math.min(t1, room / d);
+  }
+  if (t0 > t1) return null;
+  return [
+    [p[0] + dx * t0, p[1] + dy * t0],
+    [p[0] + dx * t1, p[1] + dy * t1],
+  ];
+}
