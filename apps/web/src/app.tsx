@@ -1,0 +1,45 @@
+import { useEffect } from "react";
+import { Ledger } from "./ledger/ledger.tsx";
+import { LedgerSummary } from "./ledger/ledger-summary.tsx";
+import { DrawingView } from "./sheet/drawing-view.tsx";
+import { Caution } from "./shell/caution.tsx";
+import { Header } from "./shell/header.tsx";
+import { NoticeBar } from "./shell/notice-bar.tsx";
+import { Panel } from "./shell/panel.tsx";
+import { useFileDrop } from "./shell/use-file-drop.ts";
+import { useUndoKeys } from "./shell/use-undo-keys.ts";
+import { useDesk } from "./state/desk-context.tsx";
+
+/** The sheet: head, section and plan side by side, the ledger beside them, the forms below, the caution at the foot. */
+export function App() {
+  const look = useDesk((desk) => desk.look);
+  const folded = useDesk((desk) => desk.tab === null);
+  useUndoKeys();
+  useFileDrop();
+  useEffect(() => {
+    document.documentElement.dataset["look"] = look;
+    document.querySelector('meta[name="theme-color"]')?.setAttribute("content", getComputedStyle(document.documentElement).getPropertyValue("--paper").trim());
+  }, [look]);
+  return (
+    <div className={`sheet${folded ? " is-folded" : ""}`}>
+      <Header />
+      <LedgerSummary />
+      <main className="work">
+        <NoticeBar />
+        <div className="drawings">
+          <DrawingView view="section" />
+          <DrawingView view="plan" />
+        </div>
+        <aside className="ledger-column" aria-label="Ledger">
+          <h2>Ledger</h2>
+          <Ledger />
+        </aside>
+        <Panel />
+      </main>
+      <Caution />
+      <p id="handle-help" hidden>
+        Arrow keys move it by 0.1 m; with Shift by 1 m, with Alt by 1 cm.
+      </p>
+    </div>
+  );
+}

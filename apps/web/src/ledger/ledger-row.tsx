@@ -1,0 +1,48 @@
+import { type Check, type UnitSystem, writeAmount, writePhrase, writeRatio } from "@gantline/plan";
+import { memo } from "react";
+import { goToField } from "../forms/go-to-field.ts";
+import { useActions } from "../state/desk-context.tsx";
+import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
+import { WorkingView } from "./working-view.tsx";
+
+interface Props {
+  readonly check: Check;
+  readonly open: boolean;
+  readonly system: UnitSystem;
+}
+
+/** One check: sign and word, what it is about, its ratio; opened, its sentence and its working. */
+export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props) {
+  const actions = useActions();
+  const { id, status, ratio, subject, question, demand, limit, field } = check;
+  const amounts = demand === null && limit === null ? null : `${writeAmount(demand, system)} against ${writeAmount(limit, system)}`;
+  return (
+    <li className={`ledger-row is-${status}${check.counts ? "" : " is-aside"}`} data-check-id={id} data-status={status} data-ratio={ratio ?? ""}>
+      <button type="button" className="ledger-head" aria-expanded={open} onClick={() => actions.openCheck(open ? null : id)}>
+        <StatusSign status={status} />
+        <span className="ledger-subject">{subject}</span>
+        <span className="ledger-ratio figure">{ratio === null ? "" : writeRatio(ratio)}</span>
+        <span className="ledger-word">{STATUS_WORD[status]}</span>
+        <span className="ledger-question">{question}</span>
+      </button>
+      {open && (
+        <div className="ledger-body">
+          <p className="ledger-says">{writePhrase(check.says, system)}</p>
+          {amounts !== null && <p className="figure">{amounts}</p>}
+          <WorkingView working={check.working} />
+          {field !== undefined && (
+            <button type="button" className="plain" onClick={() => goToField(actions, field)}>
+              Go to the field
+            </button>
+          )}
+        </div>
+      )}
+    </li>
+  );
+}, sameOnPaper);
+
+/** During a drag most rows stay as they read: only those that read otherwise are drawn again. */
+function sameOnPaper(a: Props, b: Props): boolean {
+  if (a.open || b.open) return a.open === b.open && a.check === b.check && a.system === b.system;
+  return a.check.id === b.check.id && a.check.status === b.check.status && a.check.ratio === b.check.ratio && a.check.subject === b.check.subject && a.check.question === b.check.question && a.check.field === b.check.field;
+}

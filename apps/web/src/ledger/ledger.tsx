@@ -1,0 +1,64 @@
+import type { Status } from "@gantline/plan";
+import { goToField } from "../forms/go-to-field.ts";
+import { useActions, useDesk } from "../state/desk-context.tsx";
+import { countByStatus } from "./ledger-count.ts";
+import { LedgerRow } from "./ledger-row.tsx";
+import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
+
+const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
+
+/** Every check, worst first, under the count of each status. What could not be read or computed stands on top. */
+export function Ledger() {
+  const actions = useActions();
+  const { ledger, problems } = useDesk((desk) => desk.evaluation);
+  const system = useDesk((desk) => desk.system);
+  const openCheckId = useDesk((desk) => desk.openCheckId);
+  const fault = useDesk((desk) => desk.fault);
+  const entries = Object.entries(useDesk((desk) => desk.entryProblems));
+  const counts = countByStatus(ledger);
+  const aside = ledger.filter((check) => !check.counts);
+  return (
+    <div className="ledger">
+      <p className="ledger-counts">
+        {ORDER.map((status) => (
+          <span key={status} className={`count is-${status}`}>
+            <StatusSign status={status} />
+            <span className="figure">{counts[status]}</span> {STATUS_WORD[status].toLowerCase()}
+          </span>
+        ))}
+      </p>
+      {(fault !== null || entries.length > 0 || problems.length > 0) && (
+        <ul className="ledger-problems">
+          {fault !== null && <li>The program failed on this plan, and the numbers below are older than it. Undo the last change. ({fault})</li>}
+          {entries.map(([path, entry]) => (
+            <li key={path}>
+              <button type="button" className="plain" onClick={() => goToField(actions, path)}>
+                {entry.label}: {entry.problem}
+              </button>
+            </li>
+          ))}
+          {problems.map((problem) => (
+            <li key={`${problem.path} ${problem.got}`}>
+              <button type="button" className="plain" onClick={() => goToField(actions, problem.path)}>
+                {problem.path}: got {problem.got}, expected {problem.expected}.
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <ol className="ledger-rows">
+        {ledger.map((check) => check.counts && <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} />)}
+      </ol>
+      {aside.length > 0 && (
+        <>
+          <h3 className="ledger-aside">For comparison; these do not decide</h3>
+          <ol className="ledger-rows">
+            {aside.map((check) => (
+              <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} />
+            ))}
+          </ol>
+        </>
+      )}
+    </div>
+  );
+}

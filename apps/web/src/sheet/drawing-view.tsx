@@ -1,0 +1,90 @@
+import { drawPlan, drawSection, type Handle, panBy, svgTree, type Viewport, withOverlays, type WorldPoint, zoomAt } from "@gantline/drawing";
+import { planSectionFrame, toSection, type View } from "@gantline/plan";
+import { type KeyboardEvent, useMemo, useRef } from "react";
+import { useDesk } from "../state/desk-context.tsx";
+import { HandleButton } from "./handle-button.tsx";
+import { svgElement } from "./svg-element.tsx";
+import { useGestures } from "./use-gestures.ts";
+import { useSize } from "./use-size.ts";
+import { useViewport } from "./use-viewport.ts";
+
+const PAN_PX = 40;
+
+/** One view of the plan, to scale, with the handles that move things in it. */
+export function DrawingView({ view }: { readonly view: View }) {
+  const plan = useDesk((desk) => desk.history.present);
+  const evaluation = useDesk((desk) => desk.evaluation);
+  const system = useDesk((desk) => desk.system);
+  const look = useDesk((desk) => desk.look);
+  const planId = useDesk((desk) => desk.planId);
+  const frame = useRef<HTMLDivElement>(null);
+  const size = useSize(frame);
+  const drawing = useMemo(() => (view === "section" ? drawSection : drawPlan)(plan, evaluation, { system }), [view, plan, evaluation, system]);
+  const { viewport, show, fit } = useViewport(drawing, size, planId);
+
+  /** The ladder is drawn with its sag; the pose is set without it. */
+  const aim = (handle: Handle, drawn: WorldPoint): WorldPoint => {
+    if (handle.id !== "tip") return drawn;
+    const { posed, unloadedTip } = evaluation.geometry;
+    const sag = ([0, 1, 2] as const).map((axis) => unloadedTip[axis] - posed.tip[axis]) as [number, number, number];
+    if (view === "plan") return [drawn[0] + sag[0], drawn[1] + sag[1]];
+    const across = toSection({ ...planSectionFrame(plan), originX: 0, originY: 0 }, sag);
+    return [drawn[0] + across.acrossM, drawn[1] + across.upM];
+  };
+
+  const gestures = useGestures({ view, element: frame, viewport, handles: drawing.handles, show, aim });
+  const svg = useMemo(() => (viewport === null ? null : svgElement(svgTree({ ...drawing, ...withOverlays(drawing, viewport, { system }) }, viewport, { theme: look }))), [drawing, viewport, look, system]);
+
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.target !== event.currentTarget || event.ctrlKey || event.metaKey) return;
+    const next = keyed(event.key);
+    if (next === null && event.key !== "0") return;
+    event.preventDefault();
+    if (next === null) fit();
+    else show(next);
+  };
+
+  return (
+    <section className={`drawing is-${view}`} aria-label={drawing.title}>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing itself is moved and enlarged by keys */}
+      <div className="drawing-frame" ref={frame} role="group" tabIndex={0} aria-label={`${drawing.title}: plus and minus enlarge, arrows move, zero shows all`} onKeyDown={onKeyDown} {...gestures}>
+        {svg}
+        {viewport !== null && drawing.handles.map((handle) => <HandleButton key={handle.id} view={view} handle={handle} viewport={viewport} aim={aim} />)}
+        <div className="drawing-tools" data-tool="">
+          <button type="button" aria-label="Enlarge" onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1.3))}>
+            +
+          </button>
+          <button type="button" aria-label="Make smaller" onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1 / 1.3))}>
+            −
+          </button>
+          <button type="button" aria-label="Show all" onClick={fit}>
+            Fit
+          </button>
+        </div>
+      </div>
+    </section>
+  );
+}
+
+/** What a key does to the viewport; null: nothing. */
+function keyed(key: string): ((now: Viewport) => Viewport) | null {
+  const about = (factor: number) => (now: Viewport) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], factor);
+  switch (key) {
+    case "+":
+    case "=":
+      return about(1.25);
+    case "-":
+    case "−":
+      return about(1 / 1.25);
+    case "ArrowLeft":
+      return (now) => panBy(now, PAN_PX, 0);
+    case "ArrowRight":
+      return (now) => panBy(now, -PAN_PX, 0);
+    case "ArrowUp":
+      return (now) => panBy(now, 0, PAN_PX);
+    case "ArrowDown":
+      return (now) => panBy(now, 0, -PAN_PX);
+    default:
+      return null;
+  }
+}

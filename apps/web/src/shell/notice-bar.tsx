@@ -1,0 +1,23 @@
+import { useActions, useDesk } from "../state/desk-context.tsx";
+
+/** What the user is told: a file that could not be opened and why, a plan that was deleted. */
+export function NoticeBar() {
+  const actions = useActions();
+  const notice = useDesk((desk) => desk.notice);
+  if (notice === null) return null;
+  return (
+    <div className={`notice is-${notice.kind}`} role={notice.kind === "problem" ? "alert" : "status"}>
+      <p>{notice.title}</p>
+      {notice.lines.length > 0 && (
+        <ul>
+          {notice.lines.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+      <button type="button" onClick={() => actions.tell(null)}>
+        Close
+      </button>
+    </div>
+  );
+}

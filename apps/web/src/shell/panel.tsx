@@ -1,0 +1,46 @@
+import { lazy, type ReactNode, Suspense } from "react";
+import { Tab, TabList, TabPanel, Tabs } from "react-aria-components";
+import { useActions, useDesk } from "../state/desk-context.tsx";
+import type { Tab as TabName } from "../state/desk.ts";
+
+const SceneForm = lazy(() => import("../forms/scene-form.tsx"));
+const StandForm = lazy(() => import("../forms/stand-form.tsx"));
+const RigForm = lazy(() => import("../forms/rig-form.tsx"));
+const PolicyForm = lazy(() => import("../forms/policy-form.tsx"));
+const LedgerSheet = lazy(() => import("../forces/ledger-sheet.tsx"));
+
+const TABS: readonly { readonly id: TabName; readonly word: string; readonly body: ReactNode }[] = [
+  { id: "scene", word: "Scene", body: <SceneForm /> },
+  { id: "stand", word: "Stand", body: <StandForm /> },
+  { id: "rig", word: "Rig", body: <RigForm /> },
+  { id: "ledger", word: "Ledger", body: <LedgerSheet /> },
+  { id: "policy", word: "Policy", body: <PolicyForm /> },
+];
+
+/** The forms, one for each part of the work. Folded away, the drawings have the room. */
+export function Panel() {
+  const actions = useActions();
+  const tab = useDesk((desk) => desk.tab);
+  const open = tab !== null;
+  return (
+    <Tabs id="panel" className={`panel${open ? " is-open" : ""}`} selectedKey={tab ?? "stand"} onSelectionChange={(key) => actions.showTab(key as TabName)}>
+      <div className="panel-head">
+        <TabList aria-label="Parts of the plan">
+          {TABS.map(({ id, word }) => (
+            <Tab key={id} id={id} className="tab">
+              {word}
+            </Tab>
+          ))}
+        </TabList>
+        <button type="button" className="panel-fold" aria-expanded={open} onClick={() => actions.showTab(open ? null : "stand")}>
+          {open ? "Fold away" : "Open forms"}
+        </button>
+      </div>
+      {TABS.map(({ id, body }) => (
+        <TabPanel key={id} id={id} className="panel-body" hidden={!open}>
+          {open && <Suspense fallback={<p className="none">Loading…</p>}>{body}</Suspense>}
+        </TabPanel>
+      ))}
+    </Tabs>
+  );
+}

@@ -1,0 +1,36 @@
+import { EXAMPLES, newPlan, readPlan, type Plan } from "@gantline/plan";
+import { indexedDbPlanStore, memoryPlanStore, type PlanStore } from "@gantline/runtime";
+import { autosave } from "./autosave.ts";
+import { createDesk, deskActions } from "./desk.ts";
+import type { Bench } from "./desk-context.tsx";
+import { newId } from "./new-id.ts";
+import { planShelf } from "./plan-shelf.ts";
+
+/** Opens the store, puts the plan last worked on (or the first example) on the desk, and begins to keep what changes. */
+export async function boot(): Promise<Bench> {
+  const kept = await indexedDbPlanStore().catch(() => null);
+  const store = kept ?? memoryPlanStore();
+  const found = await lastPlan(store);
+  const id = found.id ?? newId();
+  const desk = createDesk(id, found.plan);
+  const actions = deskActions(desk);
+  const now = () => Date.now();
+  if (found.id === null) await store.write({ id, name: found.plan.name, savedAtMs: now(), document: found.plan });
+  await store.noteOpened(id);
+  const flush = autosave(desk, store, now, (fine) => desk.setState({ storage: fine && kept !== null ? "kept" : "refused" }));
+  const shelf = planShelf(desk, actions, store, flush, now);
+  desk.setState({ storage: kept === null ? "refused" : "kept" });
+  if (found.unreadable !== null) {
+    actions.tell({ kind: "problem", title: `“${found.unreadable}”, which was open last, cannot be read by this version. It is left as it is.`, lines: [] });
+  }
+  await shelf.refresh();
+  return { store: desk, actions, shelf };
+}
+
+async function lastPlan(store: PlanStore): Promise<{ id: string | null; plan: Plan; unreadable: string | null }> {
+  const id = await store.lastOpened();
+  const stored = id === null ? null : await store.read(id);
+  const read = stored === null ? null : readPlan(stored.document);
+  if (read?.ok) return { id, plan: read.plan, unreadable: null };
+  return { id: null, plan: EXAMPLES[0]?.plan ?? newPlan("New plan"), unreadable: stored?.name ?? null };
+}
