@@ -1,0 +1,38 @@
+import { evaluate } from "@gantline/plan";
+import { badUsage, writeJson } from "../bad-input.ts";
+import type { Arguments, Command, Finished } from "../command.ts";
+import { openPlan } from "../open-plan.ts";
+import { isReady, planReport } from "../plan-report.ts";
+import { printLedger } from "../print-ledger.ts";
+import { readUnits, UNITS_HELP } from "../read-units.ts";
+
+export const checkCommand: Command = {
+  name: "check",
+  summary: "judge a plan: every check, worst first",
+  help: `gantline check PLAN|- [--why] [--units metric|imperial] [--json]
+
+Reads a plan, works it out and prints its ledger, worst first.
+
+  --why                     with each check: formula, numbers put in, where the limit comes from
+${UNITS_HELP}
+  --json                    everything that was worked out, in SI units, to the last digit
+
+Exit status: 0 every check that counts is within or close; 1 one is over or unknown; 2 the plan cannot be read.
+`,
+  options: { json: { type: "boolean" }, why: { type: "boolean" }, units: { type: "string" } },
+  mostPositionals: 1,
+  run: check,
+};
+
+async function check(given: Arguments): Promise<Finished> {
+  const system = readUnits(given.values["units"]);
+  if (system === null) return badUsage("check", `There are no units "${given.values["units"]}": metric or imperial.`);
+  const opened = await openPlan("check", given);
+  if ("finished" in opened) return opened.finished;
+  const evaluation = evaluate(opened.plan);
+  const output =
+    given.values["json"] === true
+      ? writeJson(planReport(opened.plan, evaluation))
+      : printLedger(opened.plan, evaluation, { system, why: given.values["why"] === true });
+  return { exitStatus: isReady(evaluation) ? 0 : 1, output };
+}

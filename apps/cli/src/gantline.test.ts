@@ -1,0 +1,291 @@
+import { spawn, spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { readNetworks } from "@gantline/engine";
+import {
+  EXAMPLES,
+  evaluate,
+  type Plan,
+  planJsonSchema,
+  readPlanText,
+  writeAmount,
+  writePlanText,
+} from "@gantline/plan";
+import { afterAll, describe, expect, it } from "vitest";
+import { networkJsonSchema } from "./network-json-schema.ts";
+
+/** The command as people start it: the built bundle, in a process of its own. */
+const BIN = fileURLToPath(new URL("../bin/gantline.mjs", import.meta.url));
+const gantline = (args: readonly string[], input = "") => {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [BIN, ...args], {
+    input,
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+  });
+  return { status, stdout, stderr };
+};
+
+const folder = mkdtempSync(join(tmpdir(), "gantline-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+const fileOf = (name: string, text: string): string => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+
+const [crossing] = EXAMPLES.map((e) => e.plan);
+if (!crossing) throw new Error("no example");
+
+/** The same plan, taken to be real: no longer held back by its own example marks. */
+const asReal = (plan: Plan): Plan => ({
+  ...plan,
+  example: false,
+  scene: { ...plan.scene, example: false },
+  aerial: { ...plan.aerial, device: { ...plan.aerial.device, example: false } },
+  gear: plan.gear.map((g) => ({ ...g, example: false })),
+});
+
+/** 100 kg on one rope: 980.665 N (g = 9.80665 m/s², CGPM 1901). */
+const HANGING = {
+  nodes: { load: { position: [0, 0, 5], free: true, massKg: 100 }, anchor: { position: [0, 0, 10] } },
+  lines: { rope: { through: ["load", "anchor"], lengthM: 4, axialStiffnessN: 50_000 } },
+};
+const FALLING = { nodes: HANGING.nodes, lines: {} };
+
+describe("gantline solve", () => {
+  it("answers a network with a network, from a file and from standard input", () => {
+    for (const got of [
+      gantline(["solve", fileOf("one.json", JSON.stringify(HANGING))]),
+      gantline(["solve", "-"], JSON.stringify(HANGING)),
+    ]) {
+      expect(got.status).toBe(0);
+      expect(got.stderr).toBe("");
+      const answer = JSON.parse(got.stdout);
+      expect(answer.ok).toBe(true);
+      expect(answer.lines.rope.slack).toBe(false);
+      expect(answer.lines.rope.tensionsN[0]).toBeCloseTo(980.665, 6);
+      // Hooke: 4 m × 980.665 / 50,000 of stretch.
+      expect(answer.nodes.load.position[2]).toBeCloseTo(10 - 4 * (1 + 980.665 / 50_000), 9);
+      expect(answer.forcesOnFixedN.anchor[2]).toBeCloseTo(-980.665, 6);
+      expect(answer.residualN).toBeLessThan(1e-6 * 980.665);
+    }
+  });
+  it("answers a list with a list in order, and says 1 where one has no answer", () => {
+    const heavier = { ...HANGING, nodes: { ...HANGING.nodes, load: { ...HANGING.nodes.load, massKg: 200 } } };
+    const got = gantline(["solve", "-"], JSON.stringify([HANGING, FALLING, heavier]));
+    expect(got.status).toBe(1);
+    const answers = JSON.parse(got.stdout);
+    expect(answers.map((a: { ok: boolean }) => a.ok)).toEqual([true, false, true]);
+    expect(answers[1]).toMatchObject({ code: "nothing-holds", where: "load", hint: expect.stringMatching(/\w/) });
+    expect(answers[2].lines.rope.tensionsN[0]).toBeCloseTo(2 * 980.665, 6);
+    expect(gantline(["solve", "-"], "[]")).toMatchObject({ status: 0, stdout: "[]\n" });
+  });
+  it("names the field of what it cannot read, and says 2", () => {
+    const bad = JSON.stringify([
+      HANGING,
+      { ...HANGING, nodes: { ...HANGING.nodes, load: { position: [0, 0], massKg: "heavy" } } },
+    ]);
+    const plain = gantline(["solve", "-"], bad);
+    expect(plain).toMatchObject({ status: 2, stdout: "" });
+    expect(plain.stderr).toContain("[1].nodes.load.position: got a list of 2");
+    expect(plain.stderr).toContain('[1].nodes.load.massKg: got "heavy"');
+    const asJson = gantline(["solve", "-", "--json"], bad);
+    expect(asJson.status).toBe(2);
+    expect(JSON.parse(asJson.stdout).problems.map((p: { path: string }) => p.path)).toContain("[1].nodes.load.massKg");
+    for (const text of ["", "{", "[".repeat(20_000), "null", "7", '"text"']) {
+      const got = gantline(["solve", "-"], text);
+      expect(got).toMatchObject({ status: 2, stdout: "" });
+      expect(got.stderr).toMatch(/^\(whole input\): got .+, expected .+\.\n$/);
+    }
+  });
+});
+
+describe("gantline check", () => {
+  it("says 0 where all that counts is within or close, 1 where something is over or unknown", () => {
+    const real = asReal(crossing);
+    const stormy = { ...real, scene: { ...real.scene, wind: { ...real.scene.wind, gustMS: 25 } } };
+    const unmeasured = { ...real, scene: { ...real.scene, wind: { ...real.scene.wind, gustMS: null } } };
+    expect(gantline(["check", "-"], writePlanText(real))).toMatchObject({ status: 0, stderr: "" });
+    const over = gantline(["check", "-"], writePlanText(stormy));
+    expect(over.status).toBe(1);
+    expect(over.stdout).toMatch(/^over .*Wind /m);
+    const unknown = gantline(["check", "-"], writePlanText(unmeasured));
+    expect(unknown.status).toBe(1);
+    expect(unknown.stdout).toMatch(/^unknown .*Wind .*not measured/m);
+    expect(gantline(["check", "-"], writePlanText(crossing)).status).toBe(1);
+  });
+  it("prints to JSON just what the app works out, to the last digit", () => {
+    for (const { key, plan } of EXAMPLES) {
+      const got = gantline(["check", "-", "--json"], gantline(["example", key]).stdout);
+      const { geometry: _drawn, ...worked } = evaluate(plan);
+      const report = JSON.parse(got.stdout);
+      expect(report).toMatchObject(JSON.parse(JSON.stringify(worked)));
+      expect(report.ledger).toHaveLength(worked.ledger.length);
+      expect(report.ready).toBe(got.status === 0);
+    }
+  });
+  it("prints the head, then the ledger worst first, in the units asked for", () => {
+    const metric = gantline(["check", "-"], writePlanText(crossing)).stdout;
+    const imperial = gantline(["check", "-", "--units", "imperial"], writePlanText(crossing)).stdout;
+    const why = gantline(["check", "-", "--why"], writePlanText(crossing)).stdout;
+    expect(metric.split("\n")[0]).toBe(crossing.name);
+    for (const text of [metric, imperial, why]) {
+      expect(text).toContain("Example data, invented:");
+      expect(text).toContain("A planning aid.");
+      expect(text.toLowerCase()).not.toContain("safe");
+    }
+    expect(metric).toMatch(/\d\u202fkN /);
+    expect(imperial).toMatch(/\d\u202flbf /);
+    expect(imperial).not.toMatch(/\d\u202fkN/);
+    expect(why).toContain(
+      `R rated = ${writeAmount({ value: evaluate(crossing).ratedTipLoadN ?? Number.NaN, quantity: "force" }, "metric")}: `,
+    );
+    expect(why.length).toBeGreaterThan(2 * metric.length);
+    const rank = ["over", "unknown", "close", "within"];
+    const rows = metric
+      .slice(0, metric.indexOf("Shown beside"))
+      .split("\n")
+      .flatMap((line) => /^(over|unknown|close|within) /.exec(line)?.[1] ?? []);
+    expect(rows.length).toBe(evaluate(crossing).ledger.filter((c) => c.counts).length);
+    expect(rows).toEqual([...rows].sort((a, b) => rank.indexOf(a) - rank.indexOf(b)));
+  });
+  it("lists what is wrong with a plan, and says 2", () => {
+    const bad = JSON.stringify({
+      ...crossing,
+      aerial: { ...crossing.aerial, pose: { bearingRad: 0, elevationRad: "70", lengthM: 24 } },
+      extra: 1,
+    });
+    const got = gantline(["check", "-"], bad);
+    expect(got).toMatchObject({ status: 2, stdout: "" });
+    expect(got.stderr).toContain('aerial.pose.elevationRad: got "70", expected a finite number (rad).');
+    expect(got.stderr).toContain("extra: got 1, expected no field of this name.");
+    const newer = gantline(["check", "-", "--json"], JSON.stringify({ ...crossing, formatVersion: 99 }));
+    expect(newer.status).toBe(2);
+    expect(JSON.parse(newer.stdout).problems[0].path).toBe("formatVersion");
+  });
+  it("keeps what a file brings along from upsetting the terminal", () => {
+    const got = gantline(["check", "-"], writePlanText({ ...crossing, name: "one\u001b[2J\ntwo" }));
+    expect(got.stdout).not.toContain("\u001b");
+    expect(got.stdout.split("\n")[0]).toBe("one [2J two");
+  });
+});
+
+describe("gantline draw", () => {
+  it("draws both views as SVG, to a file and to standard output", () => {
+    const plan = fileOf("plan.json", writePlanText(crossing));
+    const section = gantline(["draw", plan]);
+    expect(section).toMatchObject({ status: 0, stderr: "" });
+    expect(section.stdout).toMatch(/^<svg [\s\S]*<\/svg>\s*$/);
+    expect(section.stdout).toContain("Example data, invented:");
+    expect(section.stdout).toContain("planning aid");
+    const out = join(folder, "plan.svg");
+    expect(gantline(["draw", plan, "--view", "plan", "--out", out, "--width", "800", "--height", "600"])).toEqual({
+      status: 0,
+      stdout: "",
+      stderr: "",
+    });
+    const drawn = readFileSync(out, "utf8");
+    expect(drawn).toContain('width="800" height="600"');
+    expect(drawn).not.toContain("NaN");
+    expect(gantline(["draw", plan, "--night"]).stdout).not.toBe(section.stdout);
+    expect(gantline(["draw", plan, "--units", "imperial"]).stdout).toContain("\u202fft");
+  });
+  it("says 2 in a plain sentence", () => {
+    const plan = fileOf("plan.json", writePlanText(crossing));
+    for (const args of [
+      ["--view", "side"],
+      ["--width", "0"],
+      ["--height", "1e9"],
+      ["--units", "cubits"],
+      ["--out", join(folder, "no", "where.svg")],
+    ]) {
+      const got = gantline(["draw", plan, ...args]);
+      expect(got).toMatchObject({ status: 2, stdout: "" });
+      expect(got.stderr).toMatch(/^\S.*\.\n/);
+      expect(got.stderr).not.toMatch(/\n\s+at /);
+    }
+  });
+});
+
+describe("gantline example and schema", () => {
+  it("lists the examples and prints one as a file that opens", () => {
+    const listed = gantline(["example"]).stdout;
+    for (const { key, plan } of EXAMPLES) {
+      expect(listed).toContain(key);
+      const read = readPlanText(gantline(["example", key]).stdout);
+      expect(read.ok && read.plan).toEqual(plan);
+    }
+    expect(gantline(["example", "none-such"])).toMatchObject({ status: 2, stdout: "" });
+  });
+  it("prints the schema of the plan, and of a network", () => {
+    expect(JSON.parse(gantline(["schema"]).stdout)).toEqual(JSON.parse(JSON.stringify(planJsonSchema())));
+    expect(JSON.parse(gantline(["schema", "--network"]).stdout)).toEqual(networkJsonSchema());
+  });
+});
+
+describe("networkJsonSchema", () => {
+  /** The reader lists the fields it knows when it meets one it does not. */
+  const known = (path: string, input: unknown): string[] => {
+    const read = readNetworks(input);
+    const problem = read.ok ? undefined : read.problems.find((p) => p.path === path);
+    return problem?.expected.replace("one of ", "").split(", ").sort() ?? [];
+  };
+  it("has the fields the reader knows, no more and no fewer", () => {
+    const odd = {
+      nodes: { a: { position: [0, 0, 0], odd: 1 } },
+      lines: { l: { through: ["a", "a"], tensionN: 1, odd: 1 } },
+      odd: 1,
+    };
+    // biome-ignore lint/suspicious/noExplicitAny: a schema is looked into by its own keys
+    const { network } = networkJsonSchema()["$defs"] as any;
+    const fields = (of: { properties: object }) => Object.keys(of.properties).sort();
+    expect(fields(network)).toEqual(known("odd", odd));
+    expect(fields(network.properties.nodes.additionalProperties)).toEqual(known("nodes.a.odd", odd));
+    expect(fields(network.properties.lines.additionalProperties)).toEqual(known("lines.l.odd", odd));
+  });
+});
+
+describe("gantline", () => {
+  it("helps, for each command too", () => {
+    const help = gantline(["--help"]);
+    expect(help).toMatchObject({ status: 0, stderr: "" });
+    for (const name of ["solve", "check", "draw", "example", "schema"]) {
+      expect(help.stdout).toMatch(new RegExp(`^ {2}${name} `, "m"));
+      expect(gantline([name, "--help"]).stdout).toMatch(new RegExp(`^gantline ${name}`));
+    }
+    expect(gantline(["--version"]).stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
+  });
+  it("refuses what it does not know in a plain sentence", () => {
+    for (const args of [
+      [],
+      ["lift"],
+      ["--lift"],
+      ["check"],
+      ["check", "--lift"],
+      ["solve", "a", "b"],
+      ["check", "-", "--units"],
+      ["check", join(folder, "none.json")],
+      ["check", folder],
+    ]) {
+      const got = gantline(args);
+      expect(got).toMatchObject({ status: 2, stdout: "" });
+      expect(got.stderr).toMatch(/^\S/);
+      expect(got.stderr).not.toMatch(/\n\s+at /);
+    }
+    const notText = join(folder, "bytes.json");
+    writeFileSync(notText, Buffer.from([0x7b, 0xff, 0xfe, 0x7d]));
+    expect(gantline(["check", notText]).stderr).toContain("not UTF-8 text");
+    expect(gantline(["check", "-"], `\ufeff${writePlanText(crossing)}`).status).toBe(1);
+  });
+  it("ends quietly where the reader stops early", async () => {
+    const child = spawn(process.execPath, [BIN, "solve", "-"]);
+    let complaint = "";
+    child.stderr.on("data", (part) => (complaint += part));
+    child.stdin.end(JSON.stringify(Array.from({ length: 3000 }, () => HANGING)));
+    child.stdout.once("data", () => child.stdout.destroy());
+    const status = await new Promise((settle) => child.on("close", settle));
+    expect({ status, complaint }).toEqual({ status: 0, complaint: "" });
+  });
+});
