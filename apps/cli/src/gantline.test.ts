@@ -239,7 +239,7 @@ describe("networkJsonSchema", () => {
       odd: 1,
     };
     // biome-ignore lint/suspicious/noExplicitAny: a schema is looked into by its own keys
-    const { network } = networkJsonSchema()["$defs"] as any;
+    const { network } = networkJsonSchema().$defs as any;
     const fields = (of: { properties: object }) => Object.keys(of.properties).sort();
     expect(fields(network)).toEqual(known("odd", odd));
     expect(fields(network.properties.nodes.additionalProperties)).toEqual(known("nodes.a.odd", odd));

@@ -10,7 +10,7 @@ export async function openPlan(
 ): Promise<{ readonly plan: Plan } | { readonly finished: Finished }> {
   const file = positionals[0];
   if (file === undefined) return { finished: badUsage(command, "Name a plan file, or - for standard input.") };
-  const json = values["json"] === true;
+  const json = values.json === true;
   const input = await readInput(file);
   if (!input.ok) return { finished: nothingRead(input.sentence, "(file)", "a plan", json) };
   const read = readPlanText(input.text);

@@ -42,7 +42,7 @@ async function runCommand(command: Command, args: readonly string[]): Promise<Fi
   const parsed = parse(command, args);
   if ("sentence" in parsed) return badUsage(name, parsed.sentence);
   const { positionals, values } = parsed;
-  if (values["help"] === true) return { exitStatus: 0, output: help };
+  if (values.help === true) return { exitStatus: 0, output: help };
   const surplus = positionals[mostPositionals];
   if (surplus !== undefined) return badUsage(name, `"${surplus}" is one argument too many.`);
   return run({ positionals, values });

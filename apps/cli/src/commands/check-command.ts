@@ -25,14 +25,14 @@ Exit status: 0 every check that counts is within or close; 1 one is over or unkn
 };
 
 async function check(given: Arguments): Promise<Finished> {
-  const system = readUnits(given.values["units"]);
-  if (system === null) return badUsage("check", `There are no units "${given.values["units"]}": metric or imperial.`);
+  const system = readUnits(given.values.units);
+  if (system === null) return badUsage("check", `There are no units "${given.values.units}": metric or imperial.`);
   const opened = await openPlan("check", given);
   if ("finished" in opened) return opened.finished;
   const evaluation = evaluate(opened.plan);
   const output =
-    given.values["json"] === true
+    given.values.json === true
       ? writeJson(planReport(opened.plan, evaluation))
-      : printLedger(opened.plan, evaluation, { system, why: given.values["why"] === true });
+      : printLedger(opened.plan, evaluation, { system, why: given.values.why === true });
   return { exitStatus: isReady(evaluation) ? 0 : 1, output };
 }

@@ -42,12 +42,12 @@ Exit status: 0 drawn; 2 the plan cannot be read, or the file not written.
 
 async function draw(given: Arguments): Promise<Finished> {
   const { values } = given;
-  const system = readUnits(values["units"]);
-  if (system === null) return badUsage("draw", `There are no units "${values["units"]}": metric or imperial.`);
-  const view = values["view"] ?? "section";
+  const system = readUnits(values.units);
+  if (system === null) return badUsage("draw", `There are no units "${values.units}": metric or imperial.`);
+  const view = values.view ?? "section";
   if (view !== "section" && view !== "plan") return badUsage("draw", `There is no view "${view}": section or plan.`);
-  const widthPx = readPixels(values["width"], WIDTH_PX);
-  const heightPx = readPixels(values["height"], HEIGHT_PX);
+  const widthPx = readPixels(values.width, WIDTH_PX);
+  const heightPx = readPixels(values.height, HEIGHT_PX);
   if (widthPx === null || heightPx === null)
     return badUsage("draw", `Width and height are whole numbers of pixels from ${LEAST_PX} to ${MOST_PX}.`);
   const opened = await openPlan("draw", given);
@@ -64,10 +64,10 @@ async function draw(given: Arguments): Promise<Finished> {
     system,
     heading: plan.name,
     captions: [...(example === null ? [] : [example]), ...captionLines(CAUTION, widthPx)],
-    theme: values["night"] === true ? "night" : "day",
+    theme: values.night === true ? "night" : "day",
   });
   const output = svgText(sheet);
-  const out = values["out"];
+  const out = values.out;
   if (typeof out !== "string") return { exitStatus: 0, output };
   try {
     writeFileSync(out, output);

@@ -16,6 +16,6 @@ Prints the JSON Schema (draft 2020-12) of a plan file.
   mostPositionals: 0,
   run: ({ values }) => ({
     exitStatus: 0,
-    output: writeJson(values["network"] === true ? networkJsonSchema() : planJsonSchema()),
+    output: writeJson(values.network === true ? networkJsonSchema() : planJsonSchema()),
   }),
 };

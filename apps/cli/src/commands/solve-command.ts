@@ -22,7 +22,7 @@ Exit status: 0 solved; 1 a network has no answer (the reason is printed in its p
 };
 
 async function solve({ positionals, values }: Arguments): Promise<Finished> {
-  const json = values["json"] === true;
+  const json = values.json === true;
   const file = positionals[0];
   if (file === undefined) return badUsage("solve", "Name a file with a rope network, or - for standard input.");
   const input = await readInput(file);
