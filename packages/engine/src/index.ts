@@ -34,3 +34,5 @@ export * from "./scene/cut-by-vertical-plane.ts";
 export * from "./scene/parapet-solids.ts";
 export * from "./scene/slope-shot.ts";
 export * from "./scene/ground-plane.ts";
+export { type NetworksRead, readNetworks } from "./rope/read-networks.ts";
+export * from "./solve/answer-networks.ts";

@@ -108,9 +108,24 @@ export function compileNetwork(network: Network, frictionless = false): Compiled
     forceN += Math.max(0, tensionN[k]!) + weightNM[k]! * lengthM[k]!;
   }
   return {
-    network, nodeNames, lineNames, nodeOfFree: Int32Array.from(free), freeOfNode, positionM, loadN,
-    firstSlot, through, lengthM, stiffnessN, tensionN, weightNM, drag, hasFriction, hasRopeWeight,
-    sizeM: Math.max(span(positionM), longestM, 1e-3), forceN,
+    network,
+    nodeNames,
+    lineNames,
+    nodeOfFree: Int32Array.from(free),
+    freeOfNode,
+    positionM,
+    loadN,
+    firstSlot,
+    through,
+    lengthM,
+    stiffnessN,
+    tensionN,
+    weightNM,
+    drag,
+    hasFriction,
+    hasRopeWeight,
+    sizeM: Math.max(span(positionM), longestM, 1e-3),
+    forceN,
   };
 }
 

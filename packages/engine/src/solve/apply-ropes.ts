@@ -99,7 +99,6 @@ function passSheaves(state: NetworkState, first: number, last: number, withTange
   return rubs;
 }
 
-
 /** First tension of a line, N: given, or from its length; zero when slack; negative when kept in spite of that. */
 function tighten(state: NetworkState, line: number, first: number, last: number): number {
   const { net, tension, foreseen, stretched, ratio } = state;

@@ -3,12 +3,12 @@ import type { NetworkState } from "./network-state.ts";
 /**
  * Name of the node that goes farthest when the loads can go on falling for ever, in the direction the nodes have gone so far.
  *
- * Looks only once a node has gone far outside the network. Then the direction is checked by itself, whatever the distance:
+ * Looks only once a node has gone `sizes` times the size of the network. Then the direction is checked by itself, whatever the distance:
  * along it no line held by length grows (all nodes of such a line move as one, and not at all if one is fixed), and the
  * loads do more work per metre than the lines held by a tension take up. Without sheave loss this is proof that
  * nothing holds; with it, the ratios at the sheaves are those far out.
  */
-export function fallsWithoutEnd(state: NetworkState): string | undefined {
+export function fallsWithoutEnd(state: NetworkState, sizes: number): string | undefined {
   const { net, place } = state;
   let farthest = 0;
   let runaway = -1;
@@ -21,7 +21,7 @@ export function fallsWithoutEnd(state: NetworkState): string | undefined {
       runaway = node;
     }
   }
-  if (farthest < 1e3 * net.sizeM) return undefined;
+  if (farthest < sizes * net.sizeM) return undefined;
   const way = commonWays(state, farthest);
   let work = 0;
   for (let i = 0; i < way.length; i++) work += net.loadN[i]! * way[i]!;

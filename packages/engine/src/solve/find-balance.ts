@@ -35,7 +35,7 @@ const STRIDE = 30;
  */
 export function findBalance(state: NetworkState): Finding {
   const { net } = state;
-  const rubs = net.hasFriction;
+  const conserves = !net.hasFriction && !net.hasRopeWeight;
   const sharpest = SHARPEST * net.sizeM;
   const least = leastCompliance(state);
   const kept = Float64Array.from(state.place);
@@ -67,13 +67,13 @@ export function findBalance(state: NetworkState): Finding {
   state.smoothing = ROUNDEST * net.sizeM;
   freezeRopeWeight(state, true);
   const holds = settleFrictionless(state, 1e-3);
-  if (!rubs && !holds) return { kind: "nothing-holds", node: fallsWithoutEnd(state) ?? "", iterations };
-  if (rubs) {
+  if (conserves && !holds) return { kind: "nothing-holds", node: fallsWithoutEnd(state, 10) ?? "", iterations };
+  if (!conserves) {
     if (!holds) state.place.set(kept);
     state.foreseen.fill(0);
     keep();
     if (!balance(1e-4)) {
-      const node = fallsWithoutEnd(state);
+      const node = fallsWithoutEnd(state, 10);
       return node === undefined ? { kind: "lost", iterations } : { kind: "nothing-holds", node, iterations };
     }
   }
@@ -85,9 +85,10 @@ export function findBalance(state: NetworkState): Finding {
     state.softening = softening < 0.3 * least ? 0 : softening / stride;
     state.smoothing = Math.max(smoothing / stride, sharpest);
     const tolerance = state.softening === 0 && state.smoothing === sharpest ? 1e-7 : 1e-4;
-    if (!rubs) {
+    if (conserves) {
       freezeRopeWeight(state, false);
-      if (!settleFrictionless(state, tolerance)) return { kind: "nothing-holds", node: fallsWithoutEnd(state) ?? "", iterations };
+      if (!settleFrictionless(state, tolerance))
+        return { kind: "nothing-holds", node: fallsWithoutEnd(state, 10) ?? "", iterations };
       continue;
     }
     if (balance(tolerance)) {
@@ -95,7 +96,7 @@ export function findBalance(state: NetworkState): Finding {
       stride = Math.min(STRIDE, stride * stride);
       continue;
     }
-    const node = fallsWithoutEnd(state);
+    const node = fallsWithoutEnd(state, 10);
     if (node !== undefined) return { kind: "nothing-holds", node, iterations };
     goBack();
     state.softening = softening;

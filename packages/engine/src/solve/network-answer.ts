@@ -31,7 +31,12 @@ function lineAnswer(state: NetworkState, line: number): LineAnswer {
     if (stiff > 0) unstretchedM += stretched[q]! / (1 + t / stiff);
   }
   const length = net.lengthM[line]!;
-  return { tensionsN, slack: tension[line] === 0, segmentsM, unstretchedM: length > 0 ? length : stiff > 0 ? unstretchedM : null };
+  return {
+    tensionsN,
+    slack: tension[line] === 0,
+    segmentsM,
+    unstretchedM: length > 0 ? length : stiff > 0 ? unstretchedM : null,
+  };
 }
 
 const tripleAt = (values: Float64Array, node: number): Triple => [

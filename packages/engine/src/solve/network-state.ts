@@ -52,12 +52,29 @@ export function newNetworkState(net: CompiledNetwork): NetworkState {
   const slots = net.through.length;
   const floats = (n: number) => new Float64Array(n);
   return {
-    net, size, place: Float64Array.from(net.positionM), force: floats(net.positionM.length), tangent: floats(size * size),
-    tension: floats(lines), foreseen: floats(lines),
-    stretched: floats(slots), direction: floats(3 * slots), ratio: floats(slots).fill(1), unstretched: floats(slots),
-    tensionSlope: floats(3 * slots), wrapBefore: floats(3 * slots), wrapAfter: floats(3 * slots),
-    row: floats(3 * slots), wrapSum: floats(3 * slots), matrix: floats(size * size), step: floats(size),
-    softening: 0, smoothing: 0, friction: 1, liveWeight: true, oneSided: false,
+    net,
+    size,
+    place: Float64Array.from(net.positionM),
+    force: floats(net.positionM.length),
+    tangent: floats(size * size),
+    tension: floats(lines),
+    foreseen: floats(lines),
+    stretched: floats(slots),
+    direction: floats(3 * slots),
+    ratio: floats(slots).fill(1),
+    unstretched: floats(slots),
+    tensionSlope: floats(3 * slots),
+    wrapBefore: floats(3 * slots),
+    wrapAfter: floats(3 * slots),
+    row: floats(3 * slots),
+    wrapSum: floats(3 * slots),
+    matrix: floats(size * size),
+    step: floats(size),
+    softening: 0,
+    smoothing: 0,
+    friction: 1,
+    liveWeight: true,
+    oneSided: false,
   };
 }
 

@@ -49,7 +49,8 @@ export function newtonBalance(state: NetworkState, limit: number, tolerance: Bal
       best = Math.min(best, residual);
     }
     // The shift gives a node that balances anywhere along its rope a place; it is too small to be felt elsewhere.
-    if (iteration === limit || !newtonStep(state, (1e-9 * scale) / net.sizeM)) return { converged: false, iterations: iteration };
+    if (iteration === limit || !newtonStep(state, (1e-9 * scale) / net.sizeM))
+      return { converged: false, iterations: iteration };
     shortenStep(state, net.sizeM);
     for (let line = 0; line < foreseen.length; line++) foreseen[line] = tensionAfterStep(state, line);
     takeStep(state, state.place);

@@ -44,7 +44,7 @@ export function relaxBalance(state: NetworkState, limit: number, tolerance: numb
       }
       if (!kept) pace *= 5;
     }
-    if (!kept || fallsWithoutEnd(state) !== undefined) break;
+    if (!kept || fallsWithoutEnd(state, 100) !== undefined) break;
   }
   state.oneSided = false;
   return { converged, iterations: iteration };

@@ -57,7 +57,7 @@ function descend(state: NetworkState, limit: number, tolerance: number): boolean
       if (!kept) shift = Math.max(8 * shift, 1e-9 * unit);
     }
     if (!kept) return true;
-    if (fallsWithoutEnd(state) !== undefined) return false;
+    if (fallsWithoutEnd(state, 10) !== undefined) return false;
   }
   return true;
 }

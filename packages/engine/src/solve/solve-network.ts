@@ -2,7 +2,7 @@ import type { Triple } from "../base/vector.ts";
 import { type CompiledNetwork, compileNetwork } from "../rope/compile-network.ts";
 import type { Network, NetworkFailure, NetworkSolution } from "../rope/network.ts";
 import { applyRopes } from "./apply-ropes.ts";
-import { unbalanced, worstNode } from "./balance.ts";
+import { largestForce, unbalanced, worstNode } from "./balance.ts";
 import { findBalance } from "./find-balance.ts";
 import { looseNode } from "./loose-node.ts";
 import { networkAnswer } from "./network-answer.ts";
@@ -56,14 +56,29 @@ export function solveCompiled(net: CompiledNetwork, start?: Readonly<Record<stri
     case "balanced":
       return conclude(state, quick.iterations + found.iterations);
     case "nothing-holds":
-      return failure(state, found.kind, found.node, `No rope stops ${found.node} from moving away without end. Add a line, or more tension.`);
+      return failure(
+        state,
+        found.kind,
+        found.node,
+        `No rope stops ${found.node} from moving away without end. Add a line, or more tension.`,
+      );
     case "two-blocked": {
       const { moving, other } = found.nodes;
-      return failure(state, found.kind, moving, `${moving} is drawn onto ${other}. Lengthen or ease the line between them.`);
+      return failure(
+        state,
+        found.kind,
+        moving,
+        `${moving} is drawn onto ${other}. Lengthen or ease the line between them.`,
+      );
     }
     case "lost": {
       const where = net.nodeNames[worstNode(state)] ?? "";
-      return failure(state, "not-converged", where, "No balance found. Check lengths and stiffness of the lines at this node.");
+      return failure(
+        state,
+        "not-converged",
+        where,
+        "No balance found. Check lengths and stiffness of the lines at this node.",
+      );
     }
   }
 }
@@ -82,9 +97,17 @@ function putAtStart(state: NetworkState, start: Readonly<Record<string, Triple>>
 function conclude(state: NetworkState, iterations: number): NetworkSolution {
   state.foreseen.fill(0);
   applyRopes(state, false);
+  if (!state.force.every(Number.isFinite) || !Number.isFinite(largestForce(state))) {
+    return failure(state, "not-converged", state.net.nodeNames[0] ?? "", "Lengths or forces too large to reckon with.");
+  }
   const loose = looseNode(state);
   if (loose === undefined) return networkAnswer(state, iterations);
-  return failure(state, "mechanism", loose, `Nothing places ${loose}: no taut line ties it to a fixed node and no force pulls on it.`);
+  return failure(
+    state,
+    "mechanism",
+    loose,
+    `Nothing places ${loose}: no taut line ties it to a fixed node and no force pulls on it.`,
+  );
 }
 
 function failure(state: NetworkState, code: NetworkFailure["code"], where: string, hint: string): NetworkFailure {

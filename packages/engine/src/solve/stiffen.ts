@@ -7,7 +7,14 @@ import { effectiveStiffness, type NetworkState } from "./network-state.ts";
  * @param total length of all its segments, m
  * @param rubs whether any of its sheaves takes a share of the tension
  */
-export function stiffen(state: NetworkState, line: number, first: number, last: number, total: number, rubs: boolean): void {
+export function stiffen(
+  state: NetworkState,
+  line: number,
+  first: number,
+  last: number,
+  total: number,
+  rubs: boolean,
+): void {
   const { net, direction, stretched, ratio, tension, foreseen, tensionSlope, wrapSum, row } = state;
   const t = tension[line]!;
   const byLength = net.lengthM[line]! > 0;
@@ -98,7 +105,14 @@ function addWrapSlope(state: NetworkState, q: number, first: number, factor: num
 }
 
 /** Tangent row of one component of a node += factor · `row`, for a node that is free. */
-function addRow(state: NetworkState, node: number, component: number, factor: number, first: number, last: number): void {
+function addRow(
+  state: NetworkState,
+  node: number,
+  component: number,
+  factor: number,
+  first: number,
+  last: number,
+): void {
   const { net, tangent, size, row } = state;
   const at = net.freeOfNode[node]!;
   if (at < 0 || factor === 0) return;

@@ -51,7 +51,8 @@ export function checkBalance(network: Network, answer: NetworkAnswer): BalanceCh
     }
     let first = line.tensionN ?? 0;
     if (line.lengthM !== undefined && total > line.lengthM) {
-      const heldAt = (t: number) => lengths.reduce((sum, l, i) => sum + l / (1 + (ratios[i]! * t) / line.axialStiffnessN!), 0);
+      const heldAt = (t: number) =>
+        lengths.reduce((sum, l, i) => sum + l / (1 + (ratios[i]! * t) / line.axialStiffnessN!), 0);
       let low = 0;
       let high = 1;
       while (heldAt(high) > line.lengthM) high *= 2;
@@ -93,8 +94,13 @@ export function checkBalance(network: Network, answer: NetworkAnswer): BalanceCh
   }
   const numbers = JSON.stringify(answer, (_, v) => (typeof v === "number" && !Number.isFinite(v) ? "not finite" : v));
   return {
-    residualN, largestN, tensionErrorN, fixedErrorN, lowestTensionN,
-    sumErrorN: Math.hypot(...loads), finite: !numbers.includes("not finite"),
+    residualN,
+    largestN,
+    tensionErrorN,
+    fixedErrorN,
+    lowestTensionN,
+    sumErrorN: Math.hypot(...loads),
+    finite: !numbers.includes("not finite"),
   };
 }
 

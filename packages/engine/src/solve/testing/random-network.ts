@@ -1,17 +1,6 @@
 import type { Triple } from "../../base/vector.ts";
+import { seededRandom } from "../../numerics/seeded-random.ts";
 import type { Network, NetworkLine, NetworkNode, Travel } from "../../rope/network.ts";
-
-/** Seeded uniform numbers in [0, 1): mulberry32 by Tommy Ettinger (public domain). */
-export function seededRandom(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = a;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 export interface RandomNetworkOptions {
   /** Chance that a network has sheave loss at all. */
@@ -23,6 +12,10 @@ export interface RandomNetworkOptions {
   /** Most free nodes, most lines. */
   readonly maxFree?: number;
   readonly maxLines?: number;
+  /** Chance that a line which a node hangs from is held by tension too, so that it may not hold. */
+  readonly hungByTension?: number;
+  /** Chance that a free node has no mass. */
+  readonly massless?: number;
   /** Tensions are drawn up to this, N. */
   readonly highestTensionN?: number;
   /** Chance that a further line runs over any nodes, free ones among them. */
@@ -34,7 +27,8 @@ export interface RandomNetworkOptions {
 }
 
 /**
- * A network whose loads cannot fall for ever: each free node is tied, over lines held by length, to a fixed one.
+ * A network drawn at random; as the options stand by default, one whose loads cannot fall for ever: each free node is tied by a
+ * line held by length to a fixed one.
  *
  * 1 to 6 free nodes, 1 to 8 lines, with slack lines, free sheaves, nodes passed twice, very stiff and very soft ropes,
  * and first guesses that have nothing to do with the answer.
@@ -61,7 +55,9 @@ export function randomNetwork(seed: number, options: RandomNetworkOptions = {}):
     const position = home[name].map((c) => c + between(-far, far)) as unknown as Triple;
     const pulled = random() < 0.3;
     nodes[name] = {
-      position, free: true, massKg: random() < 0.03 ? 0 : between(5, 300),
+      position,
+      free: true,
+      massKg: random() < (options.massless ?? 0.03) ? 0 : between(5, 300),
       ...(pulled ? { forceN: [between(-400, 400), between(-400, 400), between(-400, 400)] as Triple } : {}),
     };
   }
@@ -76,9 +72,13 @@ export function randomNetwork(seed: number, options: RandomNetworkOptions = {}):
     const travel: Travel = loses ? (["toEnd", "toStart", "none"] as const)[whole(0, 2)]! : "none";
     const stiff = softest * (stiffest / softest) ** random();
     lines[`l${Object.keys(lines).length}`] = {
-      through, travel,
+      through,
+      travel,
       ...(byTension
-        ? { tensionN: between(20, options.highestTensionN ?? 400), ...(random() < 0.3 ? { axialStiffnessN: stiff } : {}) }
+        ? {
+            tensionN: between(20, options.highestTensionN ?? 400),
+            ...(random() < 0.3 ? { axialStiffnessN: stiff } : {}),
+          }
         : { lengthM: way * between(options.shortest ?? 0.98, 1.25), axialStiffnessN: stiff }),
       ...(loses ? { efficiency: through.slice(2).map(() => between(0.5, 1)) } : {}),
       ...(random() < (options.ropeWeight ?? 0.2) ? { linearMassKgM: between(0.02, 0.15) } : {}),
@@ -95,14 +95,20 @@ export function randomNetwork(seed: number, options: RandomNetworkOptions = {}):
 
   // First, each free node hangs from fixed ones: at an end of a line, or on it between two fixed nodes as a free sheave.
   for (const name of free) {
-    const through = random() < 0.3 ? [...path(name, fixed, 0).reverse(), ...path(name, fixed, whole(0, 1)).slice(1)] : path(name, fixed, whole(0, 2));
-    addLine(random() < 0.5 ? through : through.reverse(), false);
+    const through =
+      random() < 0.3
+        ? [...path(name, fixed, 0).reverse(), ...path(name, fixed, whole(0, 1)).slice(1)]
+        : path(name, fixed, whole(0, 2));
+    addLine(random() < 0.5 ? through : through.reverse(), random() < (options.hungByTension ?? 0));
   }
   const all = [...fixed, ...free];
   const most = options.maxLines ?? 8;
   for (let more = whole(0, Math.max(0, most - free.length)); more > 0; more--) {
     const from = free[whole(0, free.length - 1)]!;
-    addLine(path(from, random() < (options.tangled ?? 0.3) ? all : fixed, whole(0, 3)), random() < (options.byTension ?? 0.25));
+    addLine(
+      path(from, random() < (options.tangled ?? 0.3) ? all : fixed, whole(0, 3)),
+      random() < (options.byTension ?? 0.25),
+    );
   }
   return { nodes, lines };
 }
