@@ -14,7 +14,7 @@ const PARTS = [
 /** What each rigging point feels, along the ladder's own axes. */
 export function LadderTable({ evaluation }: { readonly evaluation: Evaluation }) {
   return (
-    <div className="rows">
+    <div className="rows is-wide">
       <table className="forces">
         <caption>Force at each rigging point, along the ladder, square to it and sideways</caption>
         <thead>

@@ -13,14 +13,16 @@ export default function LedgerSheet() {
   return (
     <div className="ledger-sheet">
       <div className="ledger-narrow">
-        <Ledger />
+        <Ledger foldWithin />
       </div>
       {solved ? (
         <>
           <LinesTable plan={plan} evaluation={evaluation} />
+          <div>
+            <UseTable plan={plan} evaluation={evaluation} />
+            <MomentDiagram evaluation={evaluation} />
+          </div>
           <LadderTable evaluation={evaluation} />
-          <UseTable plan={plan} evaluation={evaluation} />
-          <MomentDiagram evaluation={evaluation} />
         </>
       ) : (
         <p className="none">No force could be worked out for this plan. The ledger says why.</p>

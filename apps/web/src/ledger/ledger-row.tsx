@@ -23,7 +23,7 @@ export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props)
         <span className="ledger-subject">{subject}</span>
         <span className="ledger-ratio figure">{ratio === null ? "" : writeRatio(ratio)}</span>
         <span className="ledger-word">{STATUS_WORD[status]}</span>
-        <span className="ledger-question">{question}</span>
+        {(open || status !== "within") && <span className="ledger-question">{question}</span>}
       </button>
       {open && (
         <div className="ledger-body">

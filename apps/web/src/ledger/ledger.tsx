@@ -1,4 +1,4 @@
-import type { Status } from "@gantline/plan";
+import type { Check, Status } from "@gantline/plan";
 import { goToField } from "../forms/go-to-field.ts";
 import { useActions, useDesk } from "../state/desk-context.tsx";
 import { countByStatus } from "./ledger-count.ts";
@@ -7,8 +7,11 @@ import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
 
 const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
 
-/** Every check, worst first, under the count of each status. What could not be read or computed stands on top. */
-export function Ledger() {
+/**
+ * Every check, worst first, under the count of each status. What could not be read or computed stands on top.
+ * Where the page scrolls as a whole, what is within is folded away.
+ */
+export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }) {
   const actions = useActions();
   const { ledger, problems } = useDesk((desk) => desk.evaluation);
   const system = useDesk((desk) => desk.system);
@@ -16,7 +19,15 @@ export function Ledger() {
   const fault = useDesk((desk) => desk.fault);
   const entries = Object.entries(useDesk((desk) => desk.entryProblems));
   const counts = countByStatus(ledger);
+  const deciding = ledger.filter((check) => check.counts);
   const aside = ledger.filter((check) => !check.counts);
+  const rows = (checks: readonly Check[]) => (
+    <ol className="ledger-rows">
+      {checks.map((check) => (
+        <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} />
+      ))}
+    </ol>
+  );
   return (
     <div className="ledger">
       <p className="ledger-counts">
@@ -46,17 +57,19 @@ export function Ledger() {
           ))}
         </ul>
       )}
-      <ol className="ledger-rows">
-        {ledger.map((check) => check.counts && <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} />)}
-      </ol>
+      {rows(deciding.filter((check) => !foldWithin || check.status !== "within"))}
+      {foldWithin && (
+        <details className="ledger-fold">
+          <summary>
+            <StatusSign status="within" /> {counts.within} within
+          </summary>
+          {rows(deciding.filter((check) => check.status === "within"))}
+        </details>
+      )}
       {aside.length > 0 && (
         <>
           <h3 className="ledger-aside">For comparison; these do not decide</h3>
-          <ol className="ledger-rows">
-            {aside.map((check) => (
-              <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} />
-            ))}
-          </ol>
+          {rows(aside)}
         </>
       )}
     </div>

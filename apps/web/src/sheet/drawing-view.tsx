@@ -1,7 +1,8 @@
-import { drawPlan, drawSection, type Handle, panBy, svgTree, type Viewport, withOverlays, type WorldPoint, zoomAt } from "@gantline/drawing";
+import { drawPlan, drawSection, type Handle, panBy, svgTree, type Viewport, type WorldPoint, zoomAt } from "@gantline/drawing";
 import { planSectionFrame, toSection, type View } from "@gantline/plan";
-import { type KeyboardEvent, useMemo, useRef } from "react";
+import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import { useDesk } from "../state/desk-context.tsx";
+import { dress } from "./dress.ts";
 import { HandleButton } from "./handle-button.tsx";
 import { svgElement } from "./svg-element.tsx";
 import { useGestures } from "./use-gestures.ts";
@@ -9,6 +10,8 @@ import { useSize } from "./use-size.ts";
 import { useViewport } from "./use-viewport.ts";
 
 const PAN_PX = 40;
+/** A smaller sheet keeps its key folded away until it is asked for, px. */
+const ROOM_FOR_KEY = { widthPx: 420, heightPx: 600 } as const;
 
 /** One view of the plan, to scale, with the handles that move things in it. */
 export function DrawingView({ view }: { readonly view: View }) {
@@ -32,8 +35,10 @@ export function DrawingView({ view }: { readonly view: View }) {
     return [drawn[0] + across.acrossM, drawn[1] + across.upM];
   };
 
+  const [keyChosen, chooseKey] = useState<boolean | null>(null);
+  const shownKey = keyChosen ?? (size !== null && size.widthPx >= ROOM_FOR_KEY.widthPx && size.heightPx >= ROOM_FOR_KEY.heightPx);
   const gestures = useGestures({ view, element: frame, viewport, handles: drawing.handles, show, aim });
-  const svg = useMemo(() => (viewport === null ? null : svgElement(svgTree({ ...drawing, ...withOverlays(drawing, viewport, { system }) }, viewport, { theme: look }))), [drawing, viewport, look, system]);
+  const svg = useMemo(() => (viewport === null ? null : svgElement(svgTree(dress(drawing, viewport, system, shownKey), viewport, { theme: look }))), [drawing, viewport, look, system, shownKey]);
 
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.target !== event.currentTarget || event.ctrlKey || event.metaKey) return;
@@ -50,7 +55,13 @@ export function DrawingView({ view }: { readonly view: View }) {
       <div className="drawing-frame" ref={frame} role="group" tabIndex={0} aria-label={`${drawing.title}: plus and minus enlarge, arrows move, zero shows all`} onKeyDown={onKeyDown} {...gestures}>
         {svg}
         {viewport !== null && drawing.handles.map((handle) => <HandleButton key={handle.id} view={view} handle={handle} viewport={viewport} aim={aim} />)}
-        <div className="drawing-tools" data-tool="">
+      </div>
+      <div className="drawing-foot">
+        <h2>{drawing.title}</h2>
+        <div className="drawing-tools">
+          <button type="button" aria-pressed={shownKey} onClick={() => chooseKey(!shownKey)}>
+            Key
+          </button>
           <button type="button" aria-label="Enlarge" onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1.3))}>
             +
           </button>

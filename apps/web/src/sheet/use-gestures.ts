@@ -49,7 +49,6 @@ export function useGestures(sheet: Sheet) {
   const onPointerDown = (event: PointerEvent<HTMLElement>) => {
     const { viewport, handles, element } = latest.current;
     if (viewport === null || element.current === null || (event.pointerType === "mouse" && event.button !== 0)) return;
-    if ((event.target as HTMLElement).closest("[data-tool]") !== null) return;
     const at = placeIn(element.current, event);
     const { pointers } = gesture.current;
     pointers.set(event.pointerId, at);

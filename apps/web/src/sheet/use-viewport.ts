@@ -1,11 +1,12 @@
-import { type Bounds, type Drawing, fitViewport, type Viewport } from "@gantline/drawing";
+import { type Drawing, fitViewport, type Viewport } from "@gantline/drawing";
 import { useRef, useState } from "react";
 import type { Size } from "./use-size.ts";
 
 type Shown = Pick<Viewport, "centre" | "pxPerM">;
 
-/** Room for the scale bar, the title and numbers at the edge, px. */
-const MARGIN = { left: 30, right: 30, top: 44, bottom: 56 } as const;
+/** Room for the grid's numbers and the scale bar, and at the section's right for its heights, px. */
+const MARGIN = { left: 34, right: 34, top: 34, bottom: 58 } as const;
+const HEIGHTS_PX = 66;
 
 /**
  * The part of the world a drawing shows: all of it until the reader moves or enlarges it.
@@ -19,7 +20,7 @@ export function useViewport(drawing: Drawing, size: Size | null, fitKey: string)
 
   const planKey = fitKey;
   const key = `${planKey} ${size.widthPx}×${size.heightPx} ${fits}`;
-  if (fitted.current?.key !== key) fitted.current = { key, viewport: fitTo(drawing.bounds, size) };
+  if (fitted.current?.key !== key) fitted.current = { key, viewport: fitTo(drawing, size) };
   const viewport = chosen?.key === planKey ? { ...size, ...chosen.shown } : fitted.current.viewport;
   return {
     viewport,
@@ -35,4 +36,5 @@ export function useViewport(drawing: Drawing, size: Size | null, fitKey: string)
   };
 }
 
-const fitTo = (bounds: Bounds, { widthPx, heightPx }: Size): Viewport => fitViewport(bounds, widthPx, heightPx, MARGIN);
+const fitTo = ({ id, bounds }: Drawing, { widthPx, heightPx }: Size): Viewport =>
+  fitViewport(bounds, widthPx, heightPx, id === "section" ? { ...MARGIN, right: MARGIN.right + HEIGHTS_PX } : MARGIN);

@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense } from "react";
+import { lazy, type ReactNode, Suspense, useState } from "react";
 import { Tab, TabList, TabPanel, Tabs } from "react-aria-components";
 import { useActions, useDesk } from "../state/desk-context.tsx";
 import type { Tab as TabName } from "../state/desk.ts";
@@ -21,10 +21,22 @@ const TABS: readonly { readonly id: TabName; readonly word: string; readonly bod
 export function Panel() {
   const actions = useActions();
   const tab = useDesk((desk) => desk.tab);
+  const [last, setLast] = useState<TabName>("stand");
   const open = tab !== null;
+  const show = (next: TabName) => {
+    setLast(next);
+    actions.showTab(next);
+  };
+  const openTab = (key: string | undefined) => {
+    const pressed = TABS.find(({ id }) => id === key);
+    if (pressed !== undefined) show(pressed.id);
+  };
   return (
-    <Tabs id="panel" className={`panel${open ? " is-open" : ""}`} selectedKey={tab ?? "stand"} onSelectionChange={(key) => actions.showTab(key as TabName)}>
+    <Tabs id="panel" className={`panel${open ? " is-open" : ""}`} selectedKey={tab ?? last} onSelectionChange={(key) => show(key as TabName)}>
       <div className="panel-head">
+        {/* The tab chosen last stays chosen while the forms are folded away: pressed again, it opens them. */}
+        {/* biome-ignore lint/a11y/noStaticElementInteractions: the tabs inside are what is pressed; the button beside them does the same by keyboard */}
+        <div onClick={(event) => openTab((event.target as Element).closest<HTMLElement>("[role=tab]")?.dataset["key"])}>
         <TabList aria-label="Parts of the plan">
           {TABS.map(({ id, word }) => (
             <Tab key={id} id={id} className="tab">
@@ -32,7 +44,8 @@ export function Panel() {
             </Tab>
           ))}
         </TabList>
-        <button type="button" className="panel-fold" aria-expanded={open} onClick={() => actions.showTab(open ? null : "stand")}>
+        </div>
+        <button type="button" className="panel-fold" aria-expanded={open} onClick={() => actions.showTab(open ? null : last)}>
           {open ? "Fold away" : "Open forms"}
         </button>
       </div>

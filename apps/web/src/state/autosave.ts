@@ -1,11 +1,13 @@
-import type { PlanStore } from "@gantline/runtime";
-import type { DeskStore } from "./desk.ts";
+import type { PlanStore, StoredPlan } from "@gantline/runtime";
+import type { Desk, DeskStore } from "./desk.ts";
+import { clearLastWords, putLastWords } from "./last-words.ts";
 
-/** After the last change the plan is written within this, ms. */
+/** After the last change the plan is in the store within this, ms. */
 const DELAY_MS = 200;
 
 /**
- * Writes the open plan after every change, soon after it and at once when the page is put away or closed.
+ * Keeps the open plan: every finished change is put down at once as last words, and written to the store soon after;
+ * during a drag, and when the page is put away or closed, likewise.
  *
  * @param now the writer's clock, ms
  * @param onWritten called after each write; `false`: the store refused
@@ -13,41 +15,49 @@ const DELAY_MS = 200;
  */
 export function autosave(desk: DeskStore, store: PlanStore, now: () => number, onWritten: (kept: boolean) => void): () => Promise<void> {
   let timer: ReturnType<typeof setTimeout> | null = null;
-  let written = desk.getState().history.present;
+  let written: unknown = desk.getState().history.present;
   let queue: Promise<void> = Promise.resolve();
+
+  const entry = ({ planId, history }: Desk): StoredPlan => ({ id: planId, name: history.present.name, savedAtMs: now(), document: history.present });
 
   const write = (): Promise<void> => {
     if (timer !== null) clearTimeout(timer);
     timer = null;
-    const { planId, history } = desk.getState();
-    if (history.present === written) return queue;
-    const document = history.present;
-    written = document;
+    const plan = entry(desk.getState());
+    if (plan.document === written) return queue;
+    written = plan.document;
     queue = queue
-      .then(() => store.write({ id: planId, name: document.name, savedAtMs: now(), document }))
-      .then(() => onWritten(true))
+      .then(() => store.write(plan))
+      .then(() => {
+        if (written === plan.document) clearLastWords();
+        onWritten(true);
+      })
       .catch(() => {
         // Tried again at the next change.
-        if (written === document) written = { ...document };
+        if (written === plan.document) written = null;
         onWritten(false);
       });
     return queue;
   };
 
-  desk.subscribe((now_, before) => {
-    if (now_.planId !== before.planId) {
+  desk.subscribe((desk_, before) => {
+    if (desk_.planId !== before.planId) {
       // Another plan was opened: it comes from the store as it is. The one before was flushed by whoever opened it.
-      written = now_.history.present;
-      if (timer !== null) clearTimeout(timer);
-      timer = null;
+      written = desk_.history.present;
       return;
     }
-    if (now_.history.present === before.history.present) return;
-    timer ??= setTimeout(write, DELAY_MS);
+    const finished = desk_.moveBase === null && (before.moveBase !== null || desk_.history.present !== before.history.present);
+    if (finished && desk_.history.present !== written) putLastWords(entry(desk_));
+    if (desk_.history.present !== before.history.present) timer ??= setTimeout(write, DELAY_MS);
   });
-  addEventListener("pagehide", () => void write());
+  const putAway = () => {
+    const state = desk.getState();
+    if (state.history.present !== written) putLastWords(entry(state));
+    void write();
+  };
+  addEventListener("pagehide", putAway);
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "hidden") void write();
+    if (document.visibilityState === "hidden") putAway();
   });
   return write;
 }

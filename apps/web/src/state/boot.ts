@@ -3,6 +3,7 @@ import { indexedDbPlanStore, memoryPlanStore, type PlanStore } from "@gantline/r
 import { autosave } from "./autosave.ts";
 import { createDesk, deskActions } from "./desk.ts";
 import type { Bench } from "./desk-context.tsx";
+import { clearLastWords, readLastWords } from "./last-words.ts";
 import { newId } from "./new-id.ts";
 import { planShelf } from "./plan-shelf.ts";
 
@@ -10,6 +11,7 @@ import { planShelf } from "./plan-shelf.ts";
 export async function boot(): Promise<Bench> {
   const kept = await indexedDbPlanStore().catch(() => null);
   const store = kept ?? memoryPlanStore();
+  await takeLastWords(store);
   const found = await lastPlan(store);
   const id = found.id ?? newId();
   const desk = createDesk(id, found.plan);
@@ -25,6 +27,15 @@ export async function boot(): Promise<Bench> {
   }
   await shelf.refresh();
   return { store: desk, actions, shelf };
+}
+
+/** A change that a killed tab put down but could not write is written now. */
+async function takeLastWords(store: PlanStore): Promise<void> {
+  const words = readLastWords();
+  if (words === null) return;
+  const stored = await store.read(words.id);
+  if (stored !== null && stored.savedAtMs < words.savedAtMs && readPlan(words.document).ok) await store.write(words);
+  clearLastWords();
 }
 
 async function lastPlan(store: PlanStore): Promise<{ id: string | null; plan: Plan; unreadable: string | null }> {

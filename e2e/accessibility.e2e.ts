@@ -1,0 +1,58 @@
+import axe from "axe-core";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type AppPage, openApp, SIZES } from "./app-page.ts";
+import { appUrl, openBrowser } from "./open-browser.ts";
+
+const TABS = ["Scene", "Stand", "Rig", "Ledger", "Policy"] as const;
+/** With text contrast to the stricter level, 7:1. */
+const RULES: axe.RunOptions = { rules: { "color-contrast-enhanced": { enabled: true } } };
+
+describe.each(Object.keys(SIZES) as (keyof typeof SIZES)[])("at the size of a %s", (size) => {
+  describe.each(["day", "night"] as const)("by %s", (look) => {
+    let browser: Browser;
+    let app: AppPage;
+    beforeAll(async () => {
+      browser = await openBrowser();
+      app = await openApp(browser, { url: appUrl(), size, look, touch: size === "phone" });
+      await app.page.evaluate(axe.source);
+    });
+    afterAll(() => browser.close());
+
+    const findings = async (): Promise<string[]> => {
+      const { violations } = await app.page.evaluate((rules) => (globalThis as unknown as { axe: typeof axe }).axe.run(document, rules), RULES);
+      return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
+    };
+    const overflow = () => app.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+    it("has nothing to object to in the sheet at first sight", async () => {
+      expect(await findings()).toEqual([]);
+      expect(await overflow()).toBeLessThanOrEqual(0);
+    });
+
+    it.each(TABS)("has nothing to object to in %s with everything unfolded", async (tab) => {
+      await app.page.getByRole("tab", { name: tab }).click();
+      await app.page.waitForSelector("#panel .group, #panel .ledger-sheet");
+      await app.page.evaluate(() => {
+        for (const fold of document.querySelectorAll("#panel details")) (fold as HTMLDetailsElement).open = true;
+      });
+      expect(await findings()).toEqual([]);
+      expect(await overflow()).toBeLessThanOrEqual(0);
+    });
+
+    it("has nothing to object to in an open check, an asked figure and the plans menu", async () => {
+      await app.page.getByRole("tab", { name: "Ledger" }).click();
+      const ledger = size === "phone" ? ".ledger-narrow" : ".ledger-column";
+      await app.page.locator(`${ledger} .ledger-head`).first().click();
+      await app.page.waitForSelector(`${ledger} .working`);
+      expect(await findings()).toEqual([]);
+      await app.page.locator(".askable").first().click();
+      await app.page.waitForSelector(".why");
+      expect(await findings()).toEqual([]);
+      await app.page.keyboard.press("Escape");
+      await app.page.getByRole("button", { name: "Plans" }).click();
+      await app.page.waitForSelector("[role=menu]");
+      expect(await findings()).toEqual([]);
+    });
+  });
+});
