@@ -1,16 +1,16 @@
-import { type SiteVector, asSite, vehiclePoint } from "@gantline/engine";
+import { asSite, type SiteVector, vehiclePoint } from "@gantline/engine";
 import type { Evaluation, Plan, UnitSystem } from "@gantline/plan";
-import type { Bounds, Drawing, Handle, WorldPoint } from "./primitives.ts";
 import { drawMeasures } from "./plan-view/draw-measures.ts";
 import { drawSite, drawWires } from "./plan-view/draw-site.ts";
 import { drawStand } from "./plan-view/draw-stand.ts";
+import type { Bounds, Drawing, Handle, WorldPoint } from "./primitives.ts";
 import { boundsOf } from "./shared/bounds.ts";
 import { drawClearances } from "./shared/draw-clearances.ts";
 import { drawLoad } from "./shared/draw-load.ts";
 import { drawPlaces } from "./shared/draw-places.ts";
 import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
-import { drawUnsolved } from "./shared/draw-unsolved.ts";
 import { drawStatus } from "./shared/draw-status.ts";
+import { drawUnsolved } from "./shared/draw-unsolved.ts";
 import { shownCase } from "./shared/shown-forces.ts";
 import { type Write, writer } from "./shared/write.ts";
 
@@ -43,7 +43,10 @@ export function drawPlan(plan: Plan, evaluation: Evaluation, { system }: { reado
     forceScaleNPerM: 1000,
     forceCaseText: null,
     key: ropeKey(evaluation),
-    wind: { fromBearingRad: wind.fromBearingRad, text: wind.gustMS === null ? "gust unknown" : `gust ${write(wind.gustMS, "speed")}` },
+    wind: {
+      fromBearingRad: wind.fromBearingRad,
+      text: wind.gustMS === null ? "gust unknown" : `gust ${write(wind.gustMS, "speed")}`,
+    },
   };
 }
 
@@ -68,22 +71,47 @@ function planBounds(plan: Plan, evaluation: Evaluation): Bounds {
   const reachY = Math.max(0.15 * high, (wide / SHEET_SHAPE - high) / 2);
   const around = [...scene.structures, ...scene.parking, ...scene.areas]
     .flatMap((s) => s.outline)
-    .map(([x, y]): WorldPoint => [Math.min(near.maxX + reachX, Math.max(near.minX - reachX, x)), Math.min(near.maxY + reachY, Math.max(near.minY - reachY, y))]);
+    .map(
+      ([x, y]): WorldPoint => [
+        Math.min(near.maxX + reachX, Math.max(near.minX - reachX, x)),
+        Math.min(near.maxY + reachY, Math.max(near.minY - reachY, y)),
+      ],
+    );
   return boundsOf([...points, ...around], 0.8);
 }
 
 function planHandles(plan: Plan, evaluation: Evaluation, write: Write): readonly Handle[] {
   const { place, pose, device } = plan.aerial;
   const { posed } = evaluation.geometry;
-  const where = ([x, y]: WorldPoint): string => `${write(Math.abs(x), "length")} ${x < 0 ? "west" : "east"}, ${write(Math.abs(y), "length")} ${y < 0 ? "south" : "north"}`;
+  const where = ([x, y]: WorldPoint): string =>
+    `${write(Math.abs(x), "length")} ${x < 0 ? "west" : "east"}, ${write(Math.abs(y), "length")} ${y < 0 ? "south" : "north"}`;
   const turntable: WorldPoint = [place.turntableX, place.turntableY];
   const wanted = flat(evaluation.load.wanted);
   return [
     { id: "vehicle", at: turntable, label: "Vehicle, at the turntable", valueText: where(turntable) },
-    { id: "heading", at: flat(vehiclePoint(place, { forwardM: device.outline.frontM, rightM: 0, upM: 0 })), label: "Heading, at the vehicle's front", valueText: `bearing ${write(place.headingRad, "angle")}` },
-    { id: "tip", at: flat(posed.tip), label: "Ladder tip", valueText: `bearing ${write(pose.bearingRad, "angle")}, ${write(posed.elevationRad, "angle")} up, ${write(posed.lengthM, "length")}` },
-    ...(plan.rig.load.drive === "position" ? [{ id: "load", at: wanted, label: "Load, at the yoke", valueText: where(wanted) }] : []),
-    ...plan.rig.taglines.map((t): Handle => ({ id: `tagline:${t.id}`, at: flat(asSite(t.handler)), label: `${t.name}, hands`, valueText: where(flat(asSite(t.handler))) })),
+    {
+      id: "heading",
+      at: flat(vehiclePoint(place, { forwardM: device.outline.frontM, rightM: 0, upM: 0 })),
+      label: "Heading, at the vehicle's front",
+      valueText: `bearing ${write(place.headingRad, "angle")}`,
+    },
+    {
+      id: "tip",
+      at: flat(posed.tip),
+      label: "Ladder tip",
+      valueText: `bearing ${write(pose.bearingRad, "angle")}, ${write(posed.elevationRad, "angle")} up, ${write(posed.lengthM, "length")}`,
+    },
+    ...(plan.rig.load.drive === "position"
+      ? [{ id: "load", at: wanted, label: "Load, at the yoke", valueText: where(wanted) }]
+      : []),
+    ...plan.rig.taglines.map(
+      (t): Handle => ({
+        id: `tagline:${t.id}`,
+        at: flat(asSite(t.handler)),
+        label: `${t.name}, hands`,
+        valueText: where(flat(asSite(t.handler))),
+      }),
+    ),
   ];
 }
 

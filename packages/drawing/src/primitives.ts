@@ -30,9 +30,10 @@ export type Tone =
 
 /**
  * Hatches are drawn line by line at a spacing fixed on the sheet.
+ * `roof` and `roofOther` lean to either side, so that roofs side by side are told apart.
  * `earth` on an open path hangs under the line; `gap` ticks point inward from the outline; the others fill it.
  */
-export type Hatch = "earth" | "cut" | "roof" | "water" | "gap" | "keepOut" | "parking";
+export type Hatch = "earth" | "cut" | "roof" | "roofOther" | "water" | "gap" | "keepOut" | "parking";
 
 export interface Style {
   readonly stroke?: Tone;
@@ -53,6 +54,10 @@ export interface Label {
   readonly priority: number;
   /** Never left off, however crowded the sheet is. */
   readonly keep?: boolean;
+  /** A turned text may slide this far along its own direction, px on the sheet. Left out: as far as it needs. */
+  readonly slidePx?: number;
+  /** The text belongs to this line: where its own place is out of view, it goes to the middle of what is in view of the line. */
+  readonly along?: readonly [WorldPoint, WorldPoint];
   /** The text names what fills this box: it goes somewhere in the part of it that is in view. */
   readonly area?: Bounds;
 }
@@ -79,8 +84,23 @@ export type Primitive =
       readonly fromPxPerM?: number;
       readonly title?: string;
     }
-  | { readonly kind: "circle"; readonly at: WorldPoint; readonly radiusM?: number; readonly radiusPx?: number; readonly style: Style; readonly title?: string }
-  | { readonly kind: "mark"; readonly at: WorldPoint; readonly shape: MarkShape; readonly sizePx: number; readonly style: Style; readonly offsetPx?: readonly [number, number]; readonly title?: string }
+  | {
+      readonly kind: "circle";
+      readonly at: WorldPoint;
+      readonly radiusM?: number;
+      readonly radiusPx?: number;
+      readonly style: Style;
+      readonly title?: string;
+    }
+  | {
+      readonly kind: "mark";
+      readonly at: WorldPoint;
+      readonly shape: MarkShape;
+      readonly sizePx: number;
+      readonly style: Style;
+      readonly offsetPx?: readonly [number, number];
+      readonly title?: string;
+    }
   | {
       readonly kind: "text";
       readonly at: WorldPoint;
@@ -102,7 +122,15 @@ export type Primitive =
       /** A small sign before the text, of the text's tone. */
       readonly sign?: MarkShape;
     }
-  | { readonly kind: "arrow"; readonly from: WorldPoint; readonly to: WorldPoint; readonly tone: Tone; readonly widthPx: number; readonly title?: string; readonly dash?: Dash }
+  | {
+      readonly kind: "arrow";
+      readonly from: WorldPoint;
+      readonly to: WorldPoint;
+      readonly tone: Tone;
+      readonly widthPx: number;
+      readonly title?: string;
+      readonly dash?: Dash;
+    }
   | {
       readonly kind: "dimension";
       readonly a: WorldPoint;

@@ -1,4 +1,4 @@
-import { norm, asSite } from "@gantline/engine";
+import { asSite, norm } from "@gantline/engine";
 import type { Evaluation, Plan, TravelCase, UnitSystem } from "@gantline/plan";
 import type { Bounds, Drawing, Handle, WorldPoint } from "./primitives.ts";
 import { cutStructures, type StructureInSection } from "./section/cut-structures.ts";
@@ -16,8 +16,8 @@ import { drawClearances } from "./shared/draw-clearances.ts";
 import { drawLoad } from "./shared/draw-load.ts";
 import { drawPlaces } from "./shared/draw-places.ts";
 import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
-import { drawUnsolved } from "./shared/draw-unsolved.ts";
 import { drawStatus } from "./shared/draw-status.ts";
+import { drawUnsolved } from "./shared/draw-unsolved.ts";
 import { forceScaleNPerM } from "./shared/force-scale.ts";
 import { CASE_TEXT, feltAt, shownCase } from "./shared/shown-forces.ts";
 import { statusWords } from "./shared/status-sign.ts";
@@ -31,6 +31,8 @@ export interface SectionOptions {
 
 /** Width to height of a usual sheet: structures are shown whole while they fit it. */
 const SHEET_SHAPE = 1.45;
+/** A gap deeper than this share of the drawing's height runs off the sheet. */
+const DEEPEST_SHARE = 0.35;
 /** A thing this far off the plane is said to be, m. */
 const OFF_PLANE_M = 1;
 
@@ -58,9 +60,10 @@ export function drawSection(plan: Plan, evaluation: Evaluation, { system, forceC
     bounds,
     primitives: [
       ...drawSeenStructures(structures),
+      ...drawPowerLines(plan, evaluation, frame, write, "beyond"),
       ...drawGround(groundProfile(plan, frame, bounds.minX - wide, bounds.maxX + wide), write),
       ...drawCutStructures(structures, write),
-      ...drawPowerLines(plan, evaluation, frame, write),
+      ...drawPowerLines(plan, evaluation, frame, write, "near"),
       ...drawVehicle(plan, evaluation, frame),
       ...drawLadder(plan, evaluation, frame),
       ...drawDimensions(plan, evaluation, frame, bounds, write),
@@ -83,7 +86,12 @@ export function drawSection(plan: Plan, evaluation: Evaluation, { system, forceC
 }
 
 /** Vehicle, ladder, load, ropes and places, and the structures that stand among them. */
-function sectionBounds(plan: Plan, evaluation: Evaluation, frame: DrawnSection, structures: readonly StructureInSection[]): Bounds {
+function sectionBounds(
+  plan: Plan,
+  evaluation: Evaluation,
+  frame: DrawnSection,
+  structures: readonly StructureInSection[],
+): Bounds {
   const { geometry, load } = evaluation;
   const points = [
     geometry.posed.tip,
@@ -104,7 +112,11 @@ function sectionBounds(plan: Plan, evaluation: Evaluation, frame: DrawnSection, 
   const right = Math.min(all.maxX - near.maxX, spare);
   const left = Math.min(near.minX - all.minX, spare - right);
   const standing = cut.map(([x, y]): WorldPoint => [Math.min(near.maxX + right, Math.max(near.minX - left, x)), y]);
-  return boundsOf([...points, ...standing, [near.minX, plan.scene.groundZM]], 0.6);
+  const deepest = near.minY - DEEPEST_SHARE * (all.maxY - near.minY);
+  const ground = groundProfile(plan, frame, near.minX - left, near.maxX + right).line.map(
+    ([x, y]): WorldPoint => [x, Math.max(deepest, y)],
+  );
+  return boundsOf([...points, ...standing, ...ground], 0.6);
 }
 
 function sectionHandles(plan: Plan, evaluation: Evaluation, frame: DrawnSection, write: Write): readonly Handle[] {
@@ -119,8 +131,15 @@ function sectionHandles(plan: Plan, evaluation: Evaluation, frame: DrawnSection,
     return inPlane >= aside ? [{ id: `tagline:${t.id}`, at, label: `${t.name}, hands`, valueText: place(at) }] : [];
   });
   return [
-    { id: "tip", at: frame.toSection(posed.tip), label: "Ladder tip", valueText: `${write(posed.elevationRad, "angle")}, ${write(posed.lengthM, "length")}` },
-    ...(plan.rig.load.drive === "position" ? [{ id: "load", at: wanted, label: "Load, at the yoke", valueText: place(wanted) }] : []),
+    {
+      id: "tip",
+      at: frame.toSection(posed.tip),
+      label: "Ladder tip",
+      valueText: `${write(posed.elevationRad, "angle")}, ${write(posed.lengthM, "length")}`,
+    },
+    ...(plan.rig.load.drive === "position"
+      ? [{ id: "load", at: wanted, label: "Load, at the yoke", valueText: place(wanted) }]
+      : []),
     ...taglines,
   ];
 }
@@ -129,7 +148,12 @@ function describe(plan: Plan, evaluation: Evaluation, write: Write): string {
   const { posed } = evaluation.geometry;
   const worst = evaluation.ledger.find((c) => c.id === evaluation.worst.checkId);
   const finding = worst ? ` Worst check: ${worst.subject}, ${statusWords(worst)}.` : "";
-  const held = evaluation.holding.state === "held" ? "" : evaluation.holding.state === "drifts" ? " The load is not held where it is wanted." : " The forces could not be worked out.";
+  const held =
+    evaluation.holding.state === "held"
+      ? ""
+      : evaluation.holding.state === "drifts"
+        ? " The load is not held where it is wanted."
+        : " The forces could not be worked out.";
   return (
     `Section along the ladder of ${plan.aerial.device.name}: elevation ${write(posed.elevationRad, "angle")}, length ${write(posed.lengthM, "length")}, ` +
     `tip at ${write(posed.tip[2], "length")}, load's yoke at ${write(evaluation.load.yoke[2], "length")}.${held}${finding}`

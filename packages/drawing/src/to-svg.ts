@@ -1,6 +1,6 @@
 import type { Primitive, Viewport } from "./primitives.ts";
 import { type LayoutOptions, layoutDrawing } from "./render/layout-drawing.ts";
-import { type SheetMark, dashLengths } from "./render/sheet-mark.ts";
+import { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
 import { CAPS_SPACING_EM } from "./render/text-width.ts";
 import { THEMES, type Theme, type ThemeName } from "./theme.ts";
 import type { ScreenPoint } from "./viewport.ts";
@@ -20,14 +20,22 @@ export interface SvgOptions extends LayoutOptions {
   readonly fontFamily?: string;
 }
 
-const node = (tag: SvgNode["tag"], attrs: SvgNode["attrs"], children: readonly SvgNode[] = [], text?: string): SvgNode =>
-  text === undefined ? { tag, attrs, children } : { tag, attrs, children, text };
+const node = (
+  tag: SvgNode["tag"],
+  attrs: SvgNode["attrs"],
+  children: readonly SvgNode[] = [],
+  text?: string,
+): SvgNode => (text === undefined ? { tag, attrs, children } : { tag, attrs, children, text });
 
 /**
  * A drawing as a tree of SVG elements for a viewport: paper, then everything on it.
  * Lengths are sheet pixels, rounded to a tenth. Colours are written out, so that the tree can be stored or printed as it is.
  */
-export function svgTree(drawing: { readonly title: string; readonly description: string; readonly primitives: readonly Primitive[] }, viewport: Viewport, options: SvgOptions = {}): SvgNode {
+export function svgTree(
+  drawing: { readonly title: string; readonly description: string; readonly primitives: readonly Primitive[] },
+  viewport: Viewport,
+  options: SvgOptions = {},
+): SvgNode {
   const theme = THEMES[options.theme ?? "day"];
   const { widthPx, heightPx } = viewport;
   const body = layoutDrawing(drawing.primitives, viewport, options).map((mark) => markNode(mark, theme));
@@ -53,20 +61,23 @@ export function svgTree(drawing: { readonly title: string; readonly description:
 function markNode(mark: SheetMark, theme: Theme): SvgNode {
   if (mark.kind === "text") return textNode(mark, theme);
   const attrs: Record<string, string | number> = {};
-  if (mark.kind === "path") attrs["d"] = pathData(mark.parts, mark.closed);
+  if (mark.kind === "path") attrs.d = pathData(mark.parts, mark.closed);
   else {
-    attrs["cx"] = tenth(mark.at[0]);
-    attrs["cy"] = tenth(mark.at[1]);
-    attrs["r"] = tenth(mark.radiusPx);
+    attrs.cx = tenth(mark.at[0]);
+    attrs.cy = tenth(mark.at[1]);
+    attrs.r = tenth(mark.radiusPx);
   }
   if (mark.fill) {
-    attrs["fill"] = theme[mark.fill];
+    attrs.fill = theme[mark.fill];
     if (mark.fillOpacity !== undefined && mark.fillOpacity < 1) attrs["fill-opacity"] = hundredth(mark.fillOpacity);
   }
   if (mark.stroke) {
-    attrs["stroke"] = theme[mark.stroke];
+    attrs.stroke = theme[mark.stroke];
     attrs["stroke-width"] = hundredth(mark.widthPx ?? 1);
-    if (mark.dash) attrs["stroke-dasharray"] = dashLengths(mark.dash, mark.widthPx ?? 1).map(tenth).join(" ");
+    if (mark.dash)
+      attrs["stroke-dasharray"] = dashLengths(mark.dash, mark.widthPx ?? 1)
+        .map(tenth)
+        .join(" ");
   }
   return node(mark.kind, attrs, mark.title ? [node("title", {}, [], mark.title)] : []);
 }
@@ -79,9 +90,9 @@ function textNode(mark: Extract<SheetMark, { kind: "text" }>, theme: Theme): Svg
   if (mark.strong) attrs["font-weight"] = 700;
   if (mark.italic) attrs["font-style"] = "italic";
   if (mark.caps) attrs["letter-spacing"] = tenth(CAPS_SPACING_EM * mark.sizePx);
-  if (mark.rotateDeg !== 0) attrs["transform"] = `rotate(${tenth(mark.rotateDeg)} ${x} ${y})`;
+  if (mark.rotateDeg !== 0) attrs.transform = `rotate(${tenth(mark.rotateDeg)} ${x} ${y})`;
   if (mark.halo) {
-    attrs["stroke"] = theme.paper;
+    attrs.stroke = theme.paper;
     attrs["stroke-width"] = 3.5;
     attrs["paint-order"] = "stroke";
   }
@@ -90,7 +101,9 @@ function textNode(mark: Extract<SheetMark, { kind: "text" }>, theme: Theme): Svg
 
 function pathData(parts: readonly (readonly ScreenPoint[])[], closed: boolean): string {
   return parts
-    .map((part) => part.map(([x, y], i) => `${i === 0 ? "M" : "L"}${tenth(x)} ${tenth(y)}`).join("") + (closed ? "Z" : ""))
+    .map(
+      (part) => part.map(([x, y], i) => `${i === 0 ? "M" : "L"}${tenth(x)} ${tenth(y)}`).join("") + (closed ? "Z" : ""),
+    )
     .join("");
 }
 

@@ -8,17 +8,22 @@ const MOST_PX_PER_M = 4000;
 const clampScale = (pxPerM: number): number => Math.min(MOST_PX_PER_M, Math.max(LEAST_PX_PER_M, pxPerM));
 
 /** Room left round a drawing, px; one number for all sides, or each side its own. */
-export type Margin = number | { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+export type Margin =
+  | number
+  | { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
 
 /**
  * Which viewport shows all of `bounds` as large as it will go, with `marginPx` left free?
  * Bounds without size, or a margin that leaves no room, still give a finite viewport.
  */
 export function fitViewport(bounds: Bounds, widthPx: number, heightPx: number, marginPx: Margin): Viewport {
-  const m = typeof marginPx === "number" ? { left: marginPx, right: marginPx, top: marginPx, bottom: marginPx } : marginPx;
+  const m =
+    typeof marginPx === "number" ? { left: marginPx, right: marginPx, top: marginPx, bottom: marginPx } : marginPx;
   const roomX = Math.max(20, widthPx - m.left - m.right);
   const roomY = Math.max(20, heightPx - m.top - m.bottom);
-  const pxPerM = clampScale(Math.min(roomX / Math.max(bounds.maxX - bounds.minX, 0.1), roomY / Math.max(bounds.maxY - bounds.minY, 0.1)));
+  const pxPerM = clampScale(
+    Math.min(roomX / Math.max(bounds.maxX - bounds.minX, 0.1), roomY / Math.max(bounds.maxY - bounds.minY, 0.1)),
+  );
   return {
     widthPx,
     heightPx,
@@ -53,7 +58,10 @@ export function zoomAt(viewport: Viewport, screenPoint: ScreenPoint, factor: num
   return {
     ...viewport,
     pxPerM,
-    centre: [x - (screenPoint[0] - viewport.widthPx / 2) / pxPerM, y + (screenPoint[1] - viewport.heightPx / 2) / pxPerM],
+    centre: [
+      x - (screenPoint[0] - viewport.widthPx / 2) / pxPerM,
+      y + (screenPoint[1] - viewport.heightPx / 2) / pxPerM,
+    ],
   };
 }
 

@@ -1,7 +1,7 @@
 import { type UnitSystem, writeAmount } from "@gantline/plan";
 import type { Drawing, KeyEntry, Primitive, Viewport } from "../primitives.ts";
-import { forceScaleAmounts } from "../shared/force-scale.ts";
 import { textWidthPx } from "../render/text-width.ts";
+import { forceScaleAmounts } from "../shared/force-scale.ts";
 import { screenToWorld } from "../viewport.ts";
 
 const ROW_PX = 17;
@@ -10,22 +10,51 @@ const TEXT_PX = 12;
 const PAD_PX = 8;
 
 /** What each line is, and to what scale forces are drawn, on a plain field at the upper left. */
-export function key(drawing: Drawing, viewport: Viewport, system: UnitSystem, leftPx = 40, topPx = 30): readonly Primitive[] {
+export function key(
+  drawing: Drawing,
+  viewport: Viewport,
+  system: UnitSystem,
+  leftPx = 40,
+  topPx = 30,
+  textScale = 1,
+): readonly Primitive[] {
   const rows = keyRows(drawing, system);
   if (rows.length === 0) return [];
   const world = (x: number, y: number) => screenToWorld(viewport, [x, y]);
-  const widest = Math.max(...rows.map((row) => textWidthPx(row.text, TEXT_PX, false, false)));
+  const rowPx = ROW_PX * textScale;
+  const widest = Math.max(...rows.map((row) => textWidthPx(row.text, TEXT_PX * textScale, false, false)));
   const right = leftPx + SAMPLE_PX + 9 + widest + PAD_PX;
-  const bottom = topPx + rows.length * ROW_PX;
-  const corners = [[leftPx - PAD_PX, topPx - PAD_PX], [right, topPx - PAD_PX], [right, bottom + PAD_PX], [leftPx - PAD_PX, bottom + PAD_PX]] as const;
-  const field: Primitive = { kind: "path", points: corners.map(([x, y]) => world(x, y)), closed: true, style: { fill: "paper", fillOpacity: 0.88, stroke: "faint", widthPx: 0.6 } };
+  const bottom = topPx + rows.length * rowPx;
+  const corners = [
+    [leftPx - PAD_PX, topPx - PAD_PX],
+    [right, topPx - PAD_PX],
+    [right, bottom + PAD_PX],
+    [leftPx - PAD_PX, bottom + PAD_PX],
+  ] as const;
+  const field: Primitive = {
+    kind: "path",
+    points: corners.map(([x, y]) => world(x, y)),
+    closed: true,
+    style: { fill: "paper", fillOpacity: 0.88, stroke: "faint", widthPx: 0.6 },
+  };
   const lines = rows.flatMap((row, i): Primitive[] => {
-    const y = topPx + (i + 0.5) * ROW_PX;
+    const y = topPx + (i + 0.5) * rowPx;
     const [from, to] = [world(leftPx, y), world(leftPx + SAMPLE_PX, y)];
     const sample: Primitive = row.arrow
       ? { kind: "arrow", from, to, tone: row.style.stroke ?? "ink", widthPx: row.style.widthPx ?? 1.5 }
       : { kind: "path", points: [from, to], closed: false, style: row.style };
-    return [sample, { kind: "text", at: world(leftPx + SAMPLE_PX + 9, y), text: row.text, align: "start", offsetPx: [0, 4], sizePx: TEXT_PX, tone: "ink" }];
+    return [
+      sample,
+      {
+        kind: "text",
+        at: world(leftPx + SAMPLE_PX + 9, y),
+        text: row.text,
+        align: "start",
+        offsetPx: [0, 4 * textScale],
+        sizePx: TEXT_PX,
+        tone: "ink",
+      },
+    ];
   });
   return [field, ...lines];
 }

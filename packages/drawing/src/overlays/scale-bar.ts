@@ -51,5 +51,21 @@ export function scaleBar(viewport: Viewport, system: UnitSystem, leftPx = 24, bo
     tone: "ink",
     halo: true,
   });
-  return [...boxes, figure(0, ""), figure(1, `\u202f${bar.unit}`)];
+  const field = [
+    [leftPx - 12, y + 8],
+    [leftPx + px + 22, y + 8],
+    [leftPx + px + 22, y - HIGH_PX - 18],
+    [leftPx - 12, y - HIGH_PX - 18],
+  ] as const;
+  return [
+    {
+      kind: "path",
+      points: field.map(([x, down]) => world(x, down)),
+      closed: true,
+      style: { fill: "paper", fillOpacity: 0.88 },
+    },
+    ...boxes,
+    figure(0, ""),
+    figure(1, `\u202f${bar.unit}`),
+  ];
 }

@@ -1,7 +1,7 @@
 import { FOOT_M, type UnitSystem } from "@gantline/plan";
 import type { Primitive, Viewport, WorldPoint } from "../primitives.ts";
-import { screenToWorld, viewBounds } from "../viewport.ts";
 import { roundUp125 } from "../shared/force-scale.ts";
+import { screenToWorld, viewBounds } from "../viewport.ts";
 
 const LEAST_STEP_PX = 70;
 
@@ -18,16 +18,48 @@ export function surveyGrid(viewport: Viewport, system: UnitSystem, topPx = 0, bo
   const xs = stations(minX, maxX);
   const ys = stations(minY, maxY);
   const lines = [
-    ...xs.map((x): readonly [WorldPoint, WorldPoint] => [[x, minY], [x, maxY]]),
-    ...ys.map((y): readonly [WorldPoint, WorldPoint] => [[minX, y], [maxX, y]]),
+    ...xs.map((x): readonly [WorldPoint, WorldPoint] => [
+      [x, minY],
+      [x, maxY],
+    ]),
+    ...ys.map((y): readonly [WorldPoint, WorldPoint] => [
+      [minX, y],
+      [maxX, y],
+    ]),
   ];
   const figure = (value: number): string => `${Number((value / unitM).toPrecision(6))}`.replace("-", "−");
   const [, top] = screenToWorld(viewport, [0, topPx + 15]);
   const [left] = screenToWorld(viewport, [14, 0]);
-  const inside = (value: number, low: number, high: number, px: number): boolean => (value - low) * viewport.pxPerM > px && (high - value) * viewport.pxPerM > px;
+  const inside = (value: number, low: number, high: number, px: number): boolean =>
+    (value - low) * viewport.pxPerM > px && (high - value) * viewport.pxPerM > px;
   return [
     { kind: "strokes", lines, style: { stroke: "grid", widthPx: 0.8 } },
-    ...xs.filter((x) => inside(x, minX, maxX, 40)).map((x): Primitive => ({ kind: "text", at: [x, top], text: figure(x), align: "middle", sizePx: 11, tone: "faint", halo: true })),
-    ...ys.filter((y) => inside(y, minY, maxY, topPx + 30) && (y - minY) * viewport.pxPerM > bottomPx + 60).map((y): Primitive => ({ kind: "text", at: [left, y], text: figure(y), align: "start", offsetPx: [0, 4], sizePx: 11, tone: "faint", halo: true })),
+    ...xs
+      .filter((x) => inside(x, minX, maxX, 40))
+      .map(
+        (x): Primitive => ({
+          kind: "text",
+          at: [x, top],
+          text: figure(x),
+          align: "middle",
+          sizePx: 11,
+          tone: "faint",
+          halo: true,
+        }),
+      ),
+    ...ys
+      .filter((y) => inside(y, minY, maxY, topPx + 30) && (y - minY) * viewport.pxPerM > bottomPx + 60)
+      .map(
+        (y): Primitive => ({
+          kind: "text",
+          at: [left, y],
+          text: figure(y),
+          align: "start",
+          offsetPx: [0, 4],
+          sizePx: 11,
+          tone: "faint",
+          halo: true,
+        }),
+      ),
   ];
 }

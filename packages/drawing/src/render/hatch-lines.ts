@@ -20,6 +20,8 @@ export function hatchLines(hatch: Hatch, ring: Ring, frame: Frame): readonly Seg
       return acrossRing(ring, frame, Math.PI / 4, 6.5);
     case "roof":
       return acrossRing(ring, frame, Math.PI / 4, 13);
+    case "roofOther":
+      return acrossRing(ring, frame, -Math.PI / 4, 13);
     case "keepOut":
       return [...acrossRing(ring, frame, Math.PI / 4, 11), ...acrossRing(ring, frame, -Math.PI / 4, 11)];
     case "water":
@@ -41,8 +43,16 @@ function acrossRing(ring: Ring, frame: Frame, angleRad: number, spacingPx: numbe
   const uy = -Math.sin(angleRad);
   const along = (p: ScreenPoint): number => (p[0] - ox) * ux + (p[1] - oy) * uy;
   const across = (p: ScreenPoint): number => -(p[0] - ox) * uy + (p[1] - oy) * ux;
-  const corners: Ring = [[0, 0], [frame.widthPx, 0], [frame.widthPx, frame.heightPx], [0, frame.heightPx]];
-  const range = (points: Ring, f: (p: ScreenPoint) => number): readonly [number, number] => [Math.min(...points.map(f)), Math.max(...points.map(f))];
+  const corners: Ring = [
+    [0, 0],
+    [frame.widthPx, 0],
+    [frame.widthPx, frame.heightPx],
+    [0, frame.heightPx],
+  ];
+  const range = (points: Ring, f: (p: ScreenPoint) => number): readonly [number, number] => [
+    Math.min(...points.map(f)),
+    Math.max(...points.map(f)),
+  ];
   const [ring0, ring1] = range(ring, across);
   const [view0, view1] = range(corners, across);
   const [a0, a1] = range(corners, along);
@@ -77,14 +87,22 @@ function broken(lines: readonly Segment[], dashPx: number, gapPx: number): Segme
   const step = dashPx + gapPx;
   lines.forEach(([[x0, y], [x1]], row) => {
     for (let x = x0 + (row % 2 ? step / 2 : gapPx / 2); x < x1 && out.length < 4 * MOST_LINES; x += step) {
-      out.push([[x, y], [Math.min(x + dashPx, x1), y]]);
+      out.push([
+        [x, y],
+        [Math.min(x + dashPx, x1), y],
+      ]);
     }
   });
   return out;
 }
 
 /** Stations along a polyline at a fixed step, with the unit direction there. */
-function stations(points: Ring, closed: boolean, stepPx: number, frame: Frame): { at: ScreenPoint; dir: ScreenPoint }[] {
+function stations(
+  points: Ring,
+  closed: boolean,
+  stepPx: number,
+  frame: Frame,
+): { at: ScreenPoint; dir: ScreenPoint }[] {
   const out: { at: ScreenPoint; dir: ScreenPoint }[] = [];
   const count = closed ? points.length : points.length - 1;
   for (let i = 0; i < count; i++) {
@@ -97,7 +115,8 @@ function stations(points: Ring, closed: boolean, stepPx: number, frame: Frame): 
     for (let k = 0; k < steps && out.length < MOST_LINES; k++) {
       const s = ((k + 0.5) / steps) * long;
       const at: ScreenPoint = [p[0] + dir[0] * s, p[1] + dir[1] * s];
-      if (at[0] > -20 && at[0] < frame.widthPx + 20 && at[1] > -20 && at[1] < frame.heightPx + 20) out.push({ at, dir });
+      if (at[0] > -20 && at[0] < frame.widthPx + 20 && at[1] > -20 && at[1] < frame.heightPx + 20)
+        out.push({ at, dir });
     }
   }
   return out;

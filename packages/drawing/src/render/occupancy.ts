@@ -1,4 +1,5 @@
 import type { ScreenPoint } from "../viewport.ts";
+import { clipSegment } from "./clip-segment.ts";
 
 /** A turned rectangle on the sheet: middle, half sizes, and the direction of its long side. */
 export interface Box {
@@ -39,7 +40,7 @@ export class Occupancy {
 
   /** Note a line, heavier lines with more weight. */
   addLine(p: ScreenPoint, q: ScreenPoint, weight: number): void {
-    const clipped = clipToSheet(p, q, this.widthPx, this.heightPx);
+    const clipped = clipSegment(p, q, 0, 0, this.widthPx, this.heightPx);
     if (!clipped) return;
     const [[x0, y0], [x1, y1]] = clipped;
     const steps = Math.ceil(Math.max(Math.abs(x1 - x0), Math.abs(y1 - y0)) / CELL_PX);
@@ -97,9 +98,9 @@ export class Occupancy {
     const ny = Math.max(1, Math.ceil((2 * box.halfH) / CELL_PX));
     let sum = 0;
     for (let i = 0; i <= nx; i++) {
-      const a = (2 * i / nx - 1) * box.halfW;
+      const a = ((2 * i) / nx - 1) * box.halfW;
       for (let j = 0; j <= ny; j++) {
-        const b = (2 * j / ny - 1) * box.halfH;
+        const b = ((2 * j) / ny - 1) * box.halfH;
         const c = Math.floor((box.cx + a * box.ux - b * box.uy) / CELL_PX);
         const r = Math.floor((box.cy + a * box.uy + b * box.ux) / CELL_PX);
         if (c >= 0 && r >= 0 && c < this.columns && r < this.rows) sum += this.ink[r * this.columns + c] as number;
@@ -113,7 +114,10 @@ export class Occupancy {
     const w = extentX(box) + 3;
     const h = extentY(box) + 3;
     return (
-      Math.max(0, w - box.cx) + Math.max(0, box.cx + w - this.widthPx) + Math.max(0, this.topPx + h - box.cy) + Math.max(0, box.cy + h - this.bottomPx)
+      Math.max(0, w - box.cx) +
+      Math.max(0, box.cx + w - this.widthPx) +
+      Math.max(0, this.topPx + h - box.cy) +
+      Math.max(0, box.cy + h - this.bottomPx)
     );
   }
 }
@@ -128,31 +132,17 @@ function overlap(a: Box, b: Box): boolean {
   const dy = b.cy - a.cy;
   if (Math.abs(dx) >= extentX(a) + extentX(b) || Math.abs(dy) >= extentY(a) + extentY(b)) return false;
   if (a.uy === 0 && b.uy === 0) return true;
-  return !(apart(a, b, dx, dy, a.ux, a.uy) || apart(a, b, dx, dy, -a.uy, a.ux) || apart(a, b, dx, dy, b.ux, b.uy) || apart(a, b, dx, dy, -b.uy, b.ux));
+  return !(
+    apart(a, b, dx, dy, a.ux, a.uy) ||
+    apart(a, b, dx, dy, -a.uy, a.ux) ||
+    apart(a, b, dx, dy, b.ux, b.uy) ||
+    apart(a, b, dx, dy, -b.uy, b.ux)
+  );
 }
 
 /** Does the axis (x, y) separate the two? */
 function apart(a: Box, b: Box, dx: number, dy: number, x: number, y: number): boolean {
   return Math.abs(dx * x + dy * y) >= spread(a, x, y) + spread(b, x, y);
 }
-const spread = (c: Box, x: number, y: number): number => c.halfW * Math.abs(c.ux * x + c.uy * y) + c.halfH * Math.abs(c.ux * y - c.uy * x);
-
-/** The part of a segment that lies on the sheet; null if none. Liang and Barsky's parametric clipping. */
-function clipToSheet(p: ScreenPoint, q: ScreenPoint, widthPx: number, heightPx: number): readonly [ScreenPoint, ScreenPoint] | null {
-  const dx = q[0] - p[0];
-  const dy = q[1] - p[1];
-  let t0 = 0;
-  let t1 = 1;
-  const sides: readonly (readonly [number, number])[] = [[-dx, p[0]], [dx, widthPx - p[0]], [-dy, p[1]], [dy, heightPx - p[1]]];
-  for (const [d, room] of sides) {
-    if (d === 0) {
-      if (room < 0) return null;
-    } else if (d < 0) t0 = Math.max(t0, room / d);
-    else t1 = Math.min(t1, room / d);
-  }
-  if (t0 > t1) return null;
-  return [
-    [p[0] + dx * t0, p[1] + dy * t0],
-    [p[0] + dx * t1, p[1] + dy * t1],
-  ];
-}
+const spread = (c: Box, x: number, y: number): number =>
+  c.halfW * Math.abs(c.ux * x + c.uy * y) + c.halfH * Math.abs(c.ux * y - c.uy * x);

@@ -1,7 +1,7 @@
-import { type Outline, type Solid, cutOutlineByVerticalPlane } from "@gantline/engine";
+import { cutOutlineByVerticalPlane, type Outline, type Solid } from "@gantline/engine";
 import type { Evaluation, Plan } from "@gantline/plan";
-import { boundsOf } from "../shared/bounds.ts";
 import type { Bounds, WorldPoint } from "../primitives.ts";
+import { boundsOf } from "../shared/bounds.ts";
 import type { DrawnSection } from "./section-frame.ts";
 
 /** A structure as the section shows it: the parts the plane cuts, or, if it misses it, what is seen of it. */
@@ -25,8 +25,15 @@ export function cutStructures(plan: Plan, evaluation: Evaluation, frame: DrawnSe
     const top = tops.get(id) ?? body.bounds.max[2];
     const upstands = parapets.flatMap((p) => cutOf(p, frame).map((span) => ({ span, z: p.bounds.max[2] })));
     const cut = cutOf(body, frame).map(([from, to]) => {
-      const standing = upstands.filter((u) => u.span[0] >= from - 1e-6 && u.span[1] <= to + 1e-6).sort((a, b) => a.span[0] - b.span[0]);
-      const roof = standing.flatMap(({ span: [a, b], z }): WorldPoint[] => [[a, top], [a, z], [b, z], [b, top]]);
+      const standing = upstands
+        .filter((u) => u.span[0] >= from - 1e-6 && u.span[1] <= to + 1e-6)
+        .sort((a, b) => a.span[0] - b.span[0]);
+      const roof = standing.flatMap(({ span: [a, b], z }): WorldPoint[] => [
+        [a, top],
+        [a, z],
+        [b, z],
+        [b, top],
+      ]);
       return tidy([[from, low], [from, top], ...roof, [to, top], [to, low]]);
     });
     const corners = solids.flatMap((s) => s.vertices);
@@ -43,4 +50,7 @@ function cutOf(solid: Solid, frame: DrawnSection): readonly (readonly [number, n
 }
 
 /** Without points that fall on the one before. */
-const tidy = (points: readonly WorldPoint[]): WorldPoint[] => points.filter(([x, y], i) => i === 0 || Math.hypot(x - (points[i - 1]?.[0] ?? 0), y - (points[i - 1]?.[1] ?? 0)) > 1e-9);
+const tidy = (points: readonly WorldPoint[]): WorldPoint[] =>
+  points.filter(
+    ([x, y], i) => i === 0 || Math.hypot(x - (points[i - 1]?.[0] ?? 0), y - (points[i - 1]?.[1] ?? 0)) > 1e-9,
+  );

@@ -1,11 +1,17 @@
 import type { Primitive, WorldPoint } from "../primitives.ts";
-import { type Write, shortened } from "../shared/write.ts";
+import { shortened, type Write } from "../shared/write.ts";
 import type { GroundProfile, GroundStretch } from "./ground-profile.ts";
 
 /** The ground with earth hanging under it, and what is drawn on it: parking with its fall, water, a gap, ground to keep off. */
 export function drawGround(profile: GroundProfile, write: Write): readonly Primitive[] {
   return [
-    { kind: "path", points: profile.line, closed: false, style: { stroke: "earth", hatch: "earth", widthPx: 1.8 }, title: "Ground" },
+    {
+      kind: "path",
+      points: profile.line,
+      closed: false,
+      style: { stroke: "earth", hatch: "earth", widthPx: 1.8 },
+      title: "Ground",
+    },
     ...profile.stretches.flatMap((stretch) => drawStretch(stretch, write)),
   ];
 }
@@ -25,7 +31,12 @@ function drawStretch(s: GroundStretch, write: Write): readonly Primitive[] {
     halo: true,
     label: { priority: 12 },
   });
-  const line = (points: readonly WorldPoint[], widthPx: number, tone: "earth" | "water" | "hazard", dash?: "dashed"): Primitive => ({
+  const line = (
+    points: readonly WorldPoint[],
+    widthPx: number,
+    tone: "earth" | "water" | "hazard",
+    dash?: "dashed",
+  ): Primitive => ({
     kind: "path",
     points,
     closed: false,
@@ -40,7 +51,18 @@ function drawStretch(s: GroundStretch, write: Write): readonly Primitive[] {
     case "gap":
       return [below(`${name}: gap, ${write(s.from[1], "length")}`, "hazard")];
     case "keepOut":
-      return [line([[s.from[0], s.from[1]], [s.to[0], s.to[1]]], 4, "hazard", "dashed"), below(`${name}: keep off`, "hazard")];
+      return [
+        line(
+          [
+            [s.from[0], s.from[1]],
+            [s.to[0], s.to[1]],
+          ],
+          4,
+          "hazard",
+          "dashed",
+        ),
+        below(`${name}: keep off`, "hazard"),
+      ];
   }
 }
 
@@ -63,6 +85,13 @@ function waterMark(s: GroundStretch): readonly Primitive[] {
   return [
     { kind: "path", points: [s.from, s.to], closed: false, style: { stroke: "water", widthPx: 2 }, title: s.name },
     { kind: "strokes", lines: strokes, style: { stroke: "water", widthPx: 0.9 } },
-    { kind: "mark", at: [x, y], shape: "triangleDown", sizePx: 8, offsetPx: [0, -5], style: { stroke: "water", fill: "paper", widthPx: 1 } },
+    {
+      kind: "mark",
+      at: [x, y],
+      shape: "triangleDown",
+      sizePx: 8,
+      offsetPx: [0, -5],
+      style: { stroke: "water", fill: "paper", widthPx: 1 },
+    },
   ];
 }

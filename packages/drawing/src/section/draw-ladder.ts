@@ -14,7 +14,10 @@ export function drawLadder(plan: Plan, evaluation: Evaluation, frame: DrawnSecti
   const tip = frame.toSection(posed.tip);
   const long = Math.hypot(tip[0] - pivot[0], tip[1] - pivot[1]);
   const u: WorldPoint = long > 0 ? [(tip[0] - pivot[0]) / long, (tip[1] - pivot[1]) / long] : [1, 0];
-  const at = (along: number, up: number): WorldPoint => [pivot[0] + u[0] * along - u[1] * up, pivot[1] + u[1] * along + u[0] * up];
+  const at = (along: number, up: number): WorldPoint => [
+    pivot[0] + u[0] * along - u[1] * up,
+    pivot[1] + u[1] * along + u[0] * up,
+  ];
 
   const count = Math.min(8, device.sections?.length ?? 3);
   const base = Math.min(device.sections?.[0]?.lengthM ?? device.lengthMinM, long);
@@ -32,18 +35,40 @@ export function drawLadder(plan: Plan, evaluation: Evaluation, frame: DrawnSecti
       };
     })
     .reverse();
-  const rungs = Array.from({ length: Math.max(0, Math.floor(long / RUNG_M)) }, (_, i): readonly [WorldPoint, WorldPoint] => {
-    const s = (i + 0.5) * RUNG_M;
-    const k = Math.max(0, ends.findIndex((end) => s <= end));
-    return [at(s, -half(k)), at(s, half(k) * 0.35)];
-  });
+  const rungs = Array.from(
+    { length: Math.max(0, Math.floor(long / RUNG_M)) },
+    (_, i): readonly [WorldPoint, WorldPoint] => {
+      const s = (i + 0.5) * RUNG_M;
+      const k = Math.max(
+        0,
+        ends.findIndex((end) => s <= end),
+      );
+      return [at(s, -half(k)), at(s, half(k) * 0.35)];
+    },
+  );
   const straight = frame.toSection(unloadedTip);
   const sags = Math.hypot(straight[0] - tip[0], straight[1] - tip[1]) > 0.02;
   return [
-    ...(sags ? [{ kind: "path", points: [pivot, straight], closed: false, style: { stroke: "faint", widthPx: 0.8, dash: "dotted" }, title: "Ladder without sag" } as const] : []),
+    ...(sags
+      ? [
+          {
+            kind: "path",
+            points: [pivot, straight],
+            closed: false,
+            style: { stroke: "faint", widthPx: 0.8, dash: "dotted" },
+            title: "Ladder without sag",
+          } as const,
+        ]
+      : []),
     ...sections,
     { kind: "strokes", lines: rungs, style: { stroke: "ladder", widthPx: 0.6 }, fromPxPerM: 11, title: "Rungs" },
-    { kind: "circle", at: pivot, radiusPx: 4, style: { stroke: "ladder", fill: "paper", widthPx: 1.6 }, title: "Pivot" },
+    {
+      kind: "circle",
+      at: pivot,
+      radiusPx: 4,
+      style: { stroke: "ladder", fill: "paper", widthPx: 1.6 },
+      title: "Pivot",
+    },
     ...drawPlatform(plan, tip),
     ...riggingPoints.map(
       (point): Primitive => ({
@@ -65,10 +90,40 @@ function drawPlatform(plan: Plan, tip: WorldPoint): readonly Primitive[] {
   const [x0, x1] = [tip[0] - platform.backM, tip[0] + platform.forwardM];
   const floor = tip[1] - platform.floorDropM;
   const rail = floor + platform.railHeightM;
-  const posts = [0, 0.25, 0.5, 0.75, 1].map((t): readonly [WorldPoint, WorldPoint] => [[x0 + t * (x1 - x0), floor], [x0 + t * (x1 - x0), rail]]);
+  const posts = [0, 0.25, 0.5, 0.75, 1].map((t): readonly [WorldPoint, WorldPoint] => [
+    [x0 + t * (x1 - x0), floor],
+    [x0 + t * (x1 - x0), rail],
+  ]);
   return [
-    { kind: "path", points: boxRound([[x0, floor], [x1, rail]]), closed: true, style: { stroke: "ladder", fill: "paper", fillOpacity: 0.75, widthPx: 1.2 }, title: "Platform" },
-    { kind: "strokes", lines: [...posts, [[x0, (floor + rail) / 2], [x1, (floor + rail) / 2]]], style: { stroke: "ladder", widthPx: 0.7 } },
-    { kind: "path", points: [[x0, floor], [x1, floor]], closed: false, style: { stroke: "ladder", widthPx: 3 } },
+    {
+      kind: "path",
+      points: boxRound([
+        [x0, floor],
+        [x1, rail],
+      ]),
+      closed: true,
+      style: { stroke: "ladder", fill: "paper", fillOpacity: 0.75, widthPx: 1.2 },
+      title: "Platform",
+    },
+    {
+      kind: "strokes",
+      lines: [
+        ...posts,
+        [
+          [x0, (floor + rail) / 2],
+          [x1, (floor + rail) / 2],
+        ],
+      ],
+      style: { stroke: "ladder", widthPx: 0.7 },
+    },
+    {
+      kind: "path",
+      points: [
+        [x0, floor],
+        [x1, floor],
+      ],
+      closed: false,
+      style: { stroke: "ladder", widthPx: 3 },
+    },
   ];
 }

@@ -1,6 +1,6 @@
 import type { Primitive } from "../primitives.ts";
 import { boundsOf, cornersOf } from "../shared/bounds.ts";
-import { type Write, shortened } from "../shared/write.ts";
+import { shortened, type Write } from "../shared/write.ts";
 import type { StructureInSection } from "./cut-structures.ts";
 
 /** Seen beyond the plane: thin. */
@@ -8,7 +8,17 @@ export function drawSeenStructures(structures: readonly StructureInSection[]): r
   return structures
     .filter((s) => s.cut.length === 0)
     .flatMap((s): Primitive[] => [
-      { kind: "path", points: cornersOf(s.seen), closed: true, style: { stroke: "faint", widthPx: 0.8, ...(s.before ? { dash: "dashed" } : { fill: "structure", fillOpacity: 0.04 }) }, title: s.name },
+      {
+        kind: "path",
+        points: cornersOf(s.seen),
+        closed: true,
+        style: {
+          stroke: "faint",
+          widthPx: 0.8,
+          ...(s.before ? { dash: "dashed" } : { fill: "structure", fillOpacity: 0.04 }),
+        },
+        title: s.name,
+      },
       {
         kind: "text",
         at: [(s.seen.minX + s.seen.maxX) / 2, s.seen.maxY],
@@ -32,7 +42,13 @@ export function drawCutStructures(structures: readonly StructureInSection[], wri
       const middle = (Math.min(...xs) + Math.max(...xs)) / 2;
       const low = Math.min(...outline.map((p) => p[1]));
       return [
-        { kind: "path", points: outline, closed: true, style: { stroke: "structure", fill: "paper", hatch: "cut", widthPx: 2 }, title: `${s.name}, cut by the section` },
+        {
+          kind: "path",
+          points: outline,
+          closed: true,
+          style: { stroke: "structure", fill: "paper", hatch: "cut", widthPx: 2 },
+          title: `${s.name}, cut by the section`,
+        },
         {
           kind: "text",
           at: [middle, low + (s.topZM - low) * 0.6],

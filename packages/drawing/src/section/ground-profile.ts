@@ -25,7 +25,8 @@ export interface GroundProfile {
  */
 export function groundProfile(plan: Plan, frame: DrawnSection, fromM: number, toM: number): GroundProfile {
   const { scene } = plan;
-  const cut = (outline: readonly (readonly [number, number])[]) => cutOutlineByVerticalPlane(outline, frame.origin, frame.bearingRad);
+  const cut = (outline: readonly (readonly [number, number])[]) =>
+    cutOutlineByVerticalPlane(outline, frame.origin, frame.bearingRad);
   const parking = scene.parking.flatMap((ground) =>
     cut(ground.outline).map(([a, b]): GroundStretch => {
       const level = (x: number): WorldPoint => {
@@ -37,7 +38,17 @@ export function groundProfile(plan: Plan, frame: DrawnSection, fromM: number, to
       return { kind: "parking", name: ground.name, from, to, riseRad: Math.atan2(to[1] - from[1], b - a) };
     }),
   );
-  const areas = scene.areas.flatMap((area) => cut(area.outline).map(([a, b]): GroundStretch => ({ kind: area.kind, name: area.name, from: [a, area.zM], to: [b, area.zM], riseRad: 0 })));
+  const areas = scene.areas.flatMap((area) =>
+    cut(area.outline).map(
+      ([a, b]): GroundStretch => ({
+        kind: area.kind,
+        name: area.name,
+        from: [a, area.zM],
+        to: [b, area.zM],
+        riseRad: 0,
+      }),
+    ),
+  );
   const sunk = areas.filter((s) => s.kind !== "keepOut");
   const levels = [...sunk, ...parking];
   const levelAt = (x: number, towards: number): number => {

@@ -1,5 +1,5 @@
 import { type SiteVector, site } from "@gantline/engine";
-import { type Plan, fromSection, planSectionFrame, toSection } from "@gantline/plan";
+import { fromSection, type Plan, planSectionFrame, toSection } from "@gantline/plan";
 import type { WorldPoint } from "../primitives.ts";
 
 /**

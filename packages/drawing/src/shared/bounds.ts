@@ -6,7 +6,12 @@ export function boundsOf(points: readonly WorldPoint[], marginM = 0): Bounds {
   if (sound.length === 0) return { minX: -1, minY: -1, maxX: 1, maxY: 1 };
   const xs = sound.map((p) => p[0]);
   const ys = sound.map((p) => p[1]);
-  return { minX: Math.min(...xs) - marginM, minY: Math.min(...ys) - marginM, maxX: Math.max(...xs) + marginM, maxY: Math.max(...ys) + marginM };
+  return {
+    minX: Math.min(...xs) - marginM,
+    minY: Math.min(...ys) - marginM,
+    maxX: Math.max(...xs) + marginM,
+    maxY: Math.max(...ys) + marginM,
+  };
 }
 
 /** The four corners of a box. */

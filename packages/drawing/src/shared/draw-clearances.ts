@@ -24,7 +24,13 @@ export function drawClearances(evaluation: Evaluation, project: Project, write: 
     const figure = c.touching ? "touching" : write(c.distanceM, "length");
     const limit = c.requiredM === null ? "limit unknown" : `at least ${write(c.requiredM, "length")}`;
     return [
-      { kind: "path", points: [a, b], closed: false, style: { stroke: tone, widthPx: 1.6 }, title: `${subject}: ${figure}, ${limit}` },
+      {
+        kind: "path",
+        points: [a, b],
+        closed: false,
+        style: { stroke: tone, widthPx: 1.6 },
+        title: `${subject}: ${figure}, ${limit}`,
+      },
       { kind: "circle", at: a, radiusPx: 2.4, style: { fill: tone } },
       { kind: "circle", at: b, radiusPx: 2.4, style: { fill: tone } },
       {
@@ -55,7 +61,9 @@ function tightestOfEachKind(clearances: readonly Clearance[]): readonly Clearanc
 }
 
 /** Distance over limit; what touches comes first, then what has no limit. */
-const spare = (c: Clearance): number => (c.touching ? -1 : c.requiredM === null ? 0 : c.requiredM > 0 ? c.distanceM / c.requiredM : c.distanceM);
+const spare = (c: Clearance): number =>
+  c.touching ? -1 : c.requiredM === null ? 0 : c.requiredM > 0 ? c.distanceM / c.requiredM : c.distanceM;
 
 /** What the ledger says of it; a clearance the ledger does not judge is unknown. */
-const checkOf = (evaluation: Evaluation, c: Clearance): Check | undefined => evaluation.ledger.find((check) => check.id.endsWith(`/${c.id}`));
+const checkOf = (evaluation: Evaluation, c: Clearance): Check | undefined =>
+  evaluation.ledger.find((check) => check.id.endsWith(`/${c.id}`));

@@ -1,4 +1,4 @@
-import { type SiteVector, add, subtract } from "@gantline/engine";
+import { add, type SiteVector, subtract } from "@gantline/engine";
 import type { Evaluation } from "@gantline/plan";
 import type { Primitive, WorldPoint } from "../primitives.ts";
 import { convexHull } from "./convex-hull.ts";
@@ -18,10 +18,23 @@ export function drawLoad(evaluation: Evaluation, project: Project, write: Write)
   const centre: WorldPoint = [box.reduce((s, p) => s + p[0], 0) / Math.max(1, box.length), low[1]];
   return [
     ...(holding.state === "drifts" ? drawDrift(evaluation, project) : []),
-    { kind: "path", points: outline, closed: true, style: { stroke: "load", fill: "paper", widthPx: 1.8 }, title: "Load" },
+    {
+      kind: "path",
+      points: outline,
+      closed: true,
+      style: { stroke: "load", fill: "paper", widthPx: 1.8 },
+      title: "Load",
+    },
     { kind: "path", points: outline, closed: true, style: { fill: "load", fillOpacity: 0.16 } },
     { kind: "strokes", lines: legs, style: { stroke: "load", widthPx: 1.3 }, title: "Bridle" },
-    { kind: "mark", at: yoke, shape: "diamond", sizePx: 9, style: { stroke: "load", fill: "paper", widthPx: 1.8 }, title: "Yoke" },
+    {
+      kind: "mark",
+      at: yoke,
+      shape: "diamond",
+      sizePx: 9,
+      style: { stroke: "load", fill: "paper", widthPx: 1.8 },
+      title: "Yoke",
+    },
     {
       kind: "text",
       at: centre,
@@ -44,8 +57,26 @@ function drawDrift(evaluation: Evaluation, project: Project): readonly Primitive
   const wanted = convexHull(load.box.vertices.map((v) => project(add(v, by))));
   const from = project(load.wanted);
   return [
-    { kind: "path", points: wanted, closed: true, style: { stroke: "over", widthPx: 1.5, dash: "dashed" }, title: "Where the load is wanted" },
+    {
+      kind: "path",
+      points: wanted,
+      closed: true,
+      style: { stroke: "over", widthPx: 1.5, dash: "dashed" },
+      title: "Where the load is wanted",
+    },
     { kind: "arrow", from, to: project(load.yoke), tone: "over", widthPx: 1.8, dash: "dashed" },
-    { kind: "text", at: from, text: "wanted here, not held", align: "start", offsetPx: [12, 4], sizePx: 12, weight: "strong", tone: "over", sign: "cross", halo: true, label: { priority: 90, keep: true } },
+    {
+      kind: "text",
+      at: from,
+      text: "wanted here, not held",
+      align: "start",
+      offsetPx: [12, 4],
+      sizePx: 12,
+      weight: "strong",
+      tone: "over",
+      sign: "cross",
+      halo: true,
+      label: { priority: 90, keep: true },
+    },
   ];
 }

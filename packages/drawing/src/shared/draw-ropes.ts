@@ -1,4 +1,4 @@
-import { type SiteVector, asSite } from "@gantline/engine";
+import { asSite, type SiteVector } from "@gantline/engine";
 import type { Evaluation, Plan, TravelCase } from "@gantline/plan";
 import type { KeyEntry, Primitive, WorldPoint } from "../primitives.ts";
 import { type RopeLook, ropeLooks } from "./rope-look.ts";
@@ -12,7 +12,13 @@ const APART_PX = 1.9;
 const SEEN_SHARE = 0.25;
 
 /** Every rope in its own line, sheaves as rings, brakes as squares, hands as a ring with a dot; each tagged with its letter and its pull. */
-export function drawRopes(evaluation: Evaluation, travel: TravelCase | null, project: Project, write: Write, sideBySide: boolean): readonly Primitive[] {
+export function drawRopes(
+  evaluation: Evaluation,
+  travel: TravelCase | null,
+  project: Project,
+  write: Write,
+  sideBySide: boolean,
+): readonly Primitive[] {
   const looks = ropeLooks(evaluation.lines);
   const mains = evaluation.lines.filter((l) => l.role === "main").length;
   return evaluation.lines.flatMap((line, k): Primitive[] => {
@@ -28,7 +34,11 @@ export function drawRopes(evaluation: Evaluation, travel: TravelCase | null, pro
     const t = line.role === "main" ? 0.42 + 0.12 * k : 0.55;
     return [
       { kind: "path", points, closed: false, style: look.style, title, ...shift },
-      ...line.nodes.slice(1).flatMap((node, i) => drawNode(project(node.at), `${line.name}: ${node.name}`, look, i === line.nodes.length - 2, line.role)),
+      ...line.nodes
+        .slice(1)
+        .flatMap((node, i) =>
+          drawNode(project(node.at), `${line.name}: ${node.name}`, look, i === line.nodes.length - 2, line.role),
+        ),
       {
         kind: "text",
         at: [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t],
@@ -39,7 +49,7 @@ export function drawRopes(evaluation: Evaluation, travel: TravelCase | null, pro
         weight: "strong",
         tone: look.tone,
         halo: true,
-        label: { priority: 60, keep: true },
+        label: { priority: 60, keep: true, along: [a, b] },
       },
     ];
   });
@@ -47,15 +57,24 @@ export function drawRopes(evaluation: Evaluation, travel: TravelCase | null, pro
 
 /** The part from the load, unless it is seen nearly end on; then the longest. */
 function labelledPart(points: readonly WorldPoint[]): number {
-  const lengths = points.slice(1).map((p, i) => Math.hypot(p[0] - (points[i] as WorldPoint)[0], p[1] - (points[i] as WorldPoint)[1]));
+  const lengths = points
+    .slice(1)
+    .map((p, i) => Math.hypot(p[0] - (points[i] as WorldPoint)[0], p[1] - (points[i] as WorldPoint)[1]));
   const longest = Math.max(0, ...lengths);
   return (lengths[0] ?? 0) >= SEEN_SHARE * longest ? 0 : lengths.indexOf(longest);
 }
 
-function drawNode(at: WorldPoint, title: string, look: RopeLook, last: boolean, role: "main" | "tagline"): readonly Primitive[] {
+function drawNode(
+  at: WorldPoint,
+  title: string,
+  look: RopeLook,
+  last: boolean,
+  role: "main" | "tagline",
+): readonly Primitive[] {
   const stroke = look.tone;
   if (!last) return [{ kind: "circle", at, radiusPx: 4.5, style: { stroke, fill: "paper", widthPx: 1.6 }, title }];
-  if (role === "main") return [{ kind: "mark", at, shape: "square", sizePx: 9, style: { stroke, fill: "paper", widthPx: 1.8 }, title }];
+  if (role === "main")
+    return [{ kind: "mark", at, shape: "square", sizePx: 9, style: { stroke, fill: "paper", widthPx: 1.8 }, title }];
   return [
     { kind: "circle", at, radiusPx: 6, style: { stroke, fill: "paper", widthPx: 1.6 }, title },
     { kind: "circle", at, radiusPx: 2, style: { fill: stroke } },
@@ -63,7 +82,12 @@ function drawNode(at: WorldPoint, title: string, look: RopeLook, last: boolean, 
 }
 
 /** Who stands at each tagline: its letter and how many people; drawn even where nothing could be solved. */
-export function drawHandlers(plan: Plan, evaluation: Evaluation, project: Project, aside: (p: SiteVector) => string): readonly Primitive[] {
+export function drawHandlers(
+  plan: Plan,
+  evaluation: Evaluation,
+  project: Project,
+  aside: (p: SiteVector) => string,
+): readonly Primitive[] {
   const taglines = plan.rig.taglines.map((t) => ({ ...t, role: "tagline" as const }));
   const looks = ropeLooks(taglines);
   const solved = new Set(evaluation.lines.map((l) => l.id));
@@ -71,11 +95,23 @@ export function drawHandlers(plan: Plan, evaluation: Evaluation, project: Projec
     const handler = asSite(t.handler);
     const at = project(handler);
     const look = looks.get(t.id) as RopeLook;
-    const hands: Primitive[] = solved.has(t.id) ? [] : [{ kind: "circle", at, radiusPx: 6, style: { stroke: "tagline", fill: "paper", widthPx: 1.6 } }];
+    const hands: Primitive[] = solved.has(t.id)
+      ? []
+      : [{ kind: "circle", at, radiusPx: 6, style: { stroke: "tagline", fill: "paper", widthPx: 1.6 } }];
     const people = `${t.people} ${t.people === 1 ? "person" : "people"}`;
     return [
       ...hands,
-      { kind: "text", at, text: `${look.tag}  ${t.name}, ${people}${aside(handler)}`, align: "middle", offsetPx: [0, -13], sizePx: 12, tone: "tagline", halo: true, label: { priority: 55, keep: true } },
+      {
+        kind: "text",
+        at,
+        text: `${look.tag}  ${t.name}, ${people}${aside(handler)}`,
+        align: "middle",
+        offsetPx: [0, -13],
+        sizePx: 12,
+        tone: "tagline",
+        halo: true,
+        label: { priority: 55, keep: true },
+      },
     ];
   });
 }

@@ -7,8 +7,8 @@ import { shortened } from "./write.ts";
 /** Findings nearer to each other than this are one place. */
 const ONE_PLACE_M = 1.2;
 const MOST_PLACES = 7;
-/** Clearances are drawn with their own witness lines. */
-const DRAWN_ELSEWHERE = /clearance|power/;
+/** Clearances have their own witness lines; whether the load is held is said at the load. */
+const DRAWN_ELSEWHERE: ReadonlySet<string> = new Set(["clearances", "power-lines", "holding"]);
 
 /** What the tip bears is said whether or not it is at fault. */
 const ALWAYS_SHOWN: ReadonlySet<string> = new Set(["tip-rating"]);
@@ -17,7 +17,7 @@ const ALWAYS_SHOWN: ReadonlySet<string> = new Set(["tip-rating"]);
 export function drawStatus(evaluation: Evaluation, project: (p: SiteVector) => WorldPoint): readonly Primitive[] {
   const places: { at: WorldPoint; checks: Check[] }[] = [];
   for (const check of evaluation.ledger) {
-    if (!check.at || !check.counts || DRAWN_ELSEWHERE.test(check.rule)) continue;
+    if (!check.at || !check.counts || DRAWN_ELSEWHERE.has(check.rule)) continue;
     if (check.status === "within" && !ALWAYS_SHOWN.has(check.rule)) continue;
     const at = project(check.at);
     const home = places.find((p) => Math.hypot(p.at[0] - at[0], p.at[1] - at[1]) < ONE_PLACE_M);

@@ -1,21 +1,34 @@
-import { type SiteVector, asSite } from "@gantline/engine";
+import { asSite, type SiteVector } from "@gantline/engine";
 import { type Anchorage, type Evaluation, type Plan, type UnitSystem, writePhrase } from "@gantline/plan";
 import type { Primitive, WorldPoint } from "../primitives.ts";
 import { ropeLooks } from "./rope-look.ts";
 import { shortened } from "./write.ts";
 
 /** Where the statics could not be solved: the ropes as they are meant to run, thin and dotted, and why there are no forces. */
-export function drawUnsolved(plan: Plan, evaluation: Evaluation, project: (p: SiteVector) => WorldPoint, system: UnitSystem): readonly Primitive[] {
+export function drawUnsolved(
+  plan: Plan,
+  evaluation: Evaluation,
+  project: (p: SiteVector) => WorldPoint,
+  system: UnitSystem,
+): readonly Primitive[] {
   const { holding, load } = evaluation;
   if (holding.state !== "unsolved") return [];
   const routes = plannedRoutes(plan, evaluation);
   const looks = ropeLooks(routes);
   return [
-    ...routes.map((r): Primitive => ({ kind: "path", points: r.through.map(project), closed: false, style: { stroke: looks.get(r.id)?.tone ?? "faint", widthPx: 1, dash: "dotted" }, title: `${r.name}, as meant to run; no force known` })),
+    ...routes.map(
+      (r): Primitive => ({
+        kind: "path",
+        points: r.through.map(project),
+        closed: false,
+        style: { stroke: looks.get(r.id)?.tone ?? "faint", widthPx: 1, dash: "dotted" },
+        title: `${r.name}, as meant to run; no force known`,
+      }),
+    ),
     {
       kind: "text",
       at: project(load.yoke),
-      text: `forces unknown: ${shortened(writePhrase(holding.says, system), 90)}`,
+      text: `forces unknown: ${shortened(writePhrase(holding.says, system), 72)}`,
       align: "start",
       offsetPx: [14, -10],
       sizePx: 12,
@@ -45,8 +58,20 @@ function plannedRoutes(plan: Plan, evaluation: Evaluation): readonly Route[] {
   return [
     ...plan.rig.mainLines.map((line): Route => {
       const point = geometry.riggingPoints.filter((p) => p.id === line.tip.pointId).map((p) => p.at);
-      return { id: line.id, name: line.name, role: "main", through: [load.yoke, ...point, ...line.redirects.flatMap((r) => placeOf(r.anchorage)), ...placeOf(line.brake.anchorage)] };
+      return {
+        id: line.id,
+        name: line.name,
+        role: "main",
+        through: [
+          load.yoke,
+          ...point,
+          ...line.redirects.flatMap((r) => placeOf(r.anchorage)),
+          ...placeOf(line.brake.anchorage),
+        ],
+      };
     }),
-    ...plan.rig.taglines.map((t): Route => ({ id: t.id, name: t.name, role: "tagline", through: [load.yoke, asSite(t.handler)] })),
+    ...plan.rig.taglines.map(
+      (t): Route => ({ id: t.id, name: t.name, role: "tagline", through: [load.yoke, asSite(t.handler)] }),
+    ),
   ];
 }

@@ -1,7 +1,7 @@
 import { type Amount, POUND_FORCE_N, type UnitSystem } from "@gantline/plan";
 
 /** The largest arrow is about this share of the drawing's width or height, whichever is less. */
-const LONGEST_SHARE = 0.2;
+const LONGEST_SHARE = 0.28;
 
 /** Smallest of 1, 2, 5 times a power of ten that is not below `value`; 1 for zero or less. */
 export function roundUp125(value: number): number {
@@ -18,7 +18,10 @@ export function forceScaleNPerM(largestN: number, extentM: number, system: UnitS
 }
 
 /** What is drawn for the force, and how long: "1 m drawn = 2.00 kN", "1 ft drawn = 200 lbf". */
-export function forceScaleAmounts(scaleNPerM: number, system: UnitSystem): { readonly drawn: string; readonly force: Amount } {
+export function forceScaleAmounts(
+  scaleNPerM: number,
+  system: UnitSystem,
+): { readonly drawn: string; readonly force: Amount } {
   return system === "metric"
     ? { drawn: "1\u202fm", force: { value: scaleNPerM, quantity: "force" } }
     : { drawn: "1\u202fft", force: { value: scaleNPerM * 0.3048, quantity: "force" } };

@@ -30,5 +30,6 @@ function mainLook(k: number): RopeLook {
 const taglineLook = (k: number): RopeLook => ({
   tag: `T${k + 1}`,
   tone: "tagline",
-  style: { stroke: "tagline", widthPx: 1.5, dash: k === 0 ? "chain" : "dotted" },
+  style:
+    k === 0 ? { stroke: "tagline", widthPx: 1.6, dash: "chain" } : { stroke: "tagline", widthPx: 2.2, dash: "dotted" },
 });

@@ -1,4 +1,4 @@
-import { type SiteVector, add, addScaled, norm, subtract, unit, ZERO } from "@gantline/engine";
+import { add, addScaled, norm, type SiteVector, subtract, unit, ZERO } from "@gantline/engine";
 import type { AerialForces, Evaluation, RunningLine, TravelCase } from "@gantline/plan";
 
 /** What a rope does to a place it runs over or is held at, N. */
@@ -25,7 +25,8 @@ export const CASE_TEXT: Readonly<Record<TravelCase, string>> = {
 };
 
 /** What the ladder's tip feels in a case; null where nothing was solved. */
-export const feltAt = (evaluation: Evaluation, travel: TravelCase | null): AerialForces | null => (travel ? (evaluation.felt[travel] ?? null) : null);
+export const feltAt = (evaluation: Evaluation, travel: TravelCase | null): AerialForces | null =>
+  travel ? (evaluation.felt[travel] ?? null) : null;
 
 /** What a rope does to each place along it beyond the load: the pull of the part before and of the part after. */
 export function forcesAlong(line: RunningLine, travel: TravelCase): readonly PlaceForce[] {

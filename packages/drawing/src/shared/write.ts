@@ -9,4 +9,5 @@ export const writer =
     writeAmount(value === null ? null : { value, quantity }, system);
 
 /** A text cut to so many letters, with an ellipsis. */
-export const shortened = (text: string, most: number): string => (text.length <= most ? text : `${text.slice(0, most - 1).trimEnd()}…`);
+export const shortened = (text: string, most: number): string =>
+  text.length <= most ? text : `${text.slice(0, most - 1).trimEnd()}…`;
