@@ -1,5 +1,5 @@
 /** Relative luminance of an sRGB colour "#rrggbb", 0 to 1. Source: W3C, WCAG 2.2, definition of relative luminance. */
-export function relativeLuminance(hex: string): number {
+function relativeLuminance(hex: string): number {
   const channel = (from: number): number => {
     const c = Number.parseInt(hex.slice(from, from + 2), 16) / 255;
     return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;

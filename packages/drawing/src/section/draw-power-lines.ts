@@ -5,7 +5,7 @@ import { shortened, type Write } from "../shared/write.ts";
 import type { DrawnSection } from "./section-frame.ts";
 
 /** Which power lines: those wholly beyond the plane, or those that pass through it or this side of it. */
-export type WireDepth = "beyond" | "near";
+type WireDepth = "beyond" | "near";
 
 /** Power lines: where a wire passes through the plane, a ringed cross with its voltage and the distance to keep round it; elsewhere the wire as seen. */
 export function drawPowerLines(
