@@ -124,6 +124,15 @@ describe("tippingMoments", () => {
     );
   });
 
+  it("worst bearing turns about when setback leaves the tip behind the turntable's axis", () => {
+    // By hand: upright, the tip stands 3 m behind the axis; facing left it stands 0.6 m outside the right-hand line.
+    const device = { ...exampleLadder, pivotSetbackM: 3 };
+    const upright = { bearingRad: 0, elevationRad: Math.PI / 2, lengthM: 10 };
+    const right = tippingMoments(device, level, upright, lines, [], 2000).find((m) => m.line.from.id === "rr");
+    expect(right?.ratedWorstBearingRad).toBeCloseTo(1.5 * Math.PI, 9);
+    expect(right?.ratedWorstNm).toBeCloseTo(2000 * 0.6, 6);
+  });
+
   it("is unknown without a rating, and has no ratio where the rated load never tips", () => {
     expect(tippingMoments(exampleLadder, level, pose, lines, [], null)[0]).toMatchObject({
       ratedHereNm: null,

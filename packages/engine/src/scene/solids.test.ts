@@ -76,4 +76,28 @@ describe("solids", () => {
       expect(pointInSolid(s, site(x, y, z)), `${x},${y},${z}`).toBe(within);
     }
   });
+
+  it("are not fooled by a point level with a roof, in the crook of its outline", () => {
+    const courtyard = extrudedOutline(
+      [
+        [0, 0],
+        [12, 0],
+        [12, 12],
+        [8, 12],
+        [8, 4],
+        [4, 4],
+        [4, 12],
+        [0, 12],
+      ],
+      0,
+      8,
+    );
+    for (const [x, y] of [
+      [6, 8],
+      [5, 11],
+      [7, 5],
+    ] as const) {
+      for (const z of [0, 4, 8]) expect(pointInSolid(courtyard, site(x, y, z)), `${x},${y},${z}`).toBe(false);
+    }
+  });
 });
