@@ -105,7 +105,7 @@ describe("by mouse", () => {
     await expect.poll(async () => (await handleAt(page, "section", "load")).y - load.y).toBeGreaterThan(20);
     const still = await handleAt(page, "section", "tip");
     expect(Math.hypot(still.x - tip.x, still.y - tip.y)).toBeLessThan(1.5);
-    await page.locator(".is-section").getByRole("button", { name: "Show all" }).click();
+    await page.locator(".is-section").getByRole("button", { name: "Fit" }).click();
     await expect.poll(async () => Math.abs((await handleAt(page, "section", "load")).y - (await handleAt(page, "section", "tip")).y) < Math.abs(load.y - tip.y) * 1.3).toBe(true);
   });
 

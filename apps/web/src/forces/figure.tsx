@@ -1,6 +1,7 @@
 import { type Quantity, type Working, writeAmount } from "@gantline/plan";
 import { Button, Dialog, DialogTrigger, Heading, Popover } from "react-aria-components";
 import { WorkingView } from "../ledger/working-view.tsx";
+import { overlays } from "../shell/overlays.ts";
 import { useSystem } from "../state/desk-context.tsx";
 
 interface Props {
@@ -20,7 +21,7 @@ export function Figure({ value, quantity, what, working }: Props) {
       <Button className="askable figure" aria-label={`${what}: ${text}. Why?`}>
         {text}
       </Button>
-      <Popover className="why-popover" placement="bottom">
+      <Popover className="why-popover" UNSTABLE_portalContainer={overlays()} placement="bottom">
         <Dialog className="why">
           <Heading slot="title">{what}</Heading>
           <p className="figure why-value">{text}</p>

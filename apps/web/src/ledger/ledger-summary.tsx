@@ -14,9 +14,9 @@ export function LedgerSummary() {
     requestAnimationFrame(() => document.getElementById("panel")?.scrollIntoView({ block: "start" }));
   };
   return (
-    <button type="button" className={`ledger-summary is-${worst.status}`} onClick={show} aria-label="Show the ledger" aria-describedby="ledger-summary-text">
+    <button type="button" className={`ledger-summary is-${worst.status}`} onClick={show} title="Show the ledger">
       <StatusSign status={worst.status} />
-      <span id="ledger-summary-text">
+      <span>
         <b>{STATUS_WORD[worst.status]}</b> {check?.subject} {worst.ratio === null ? "" : writeRatio(worst.ratio)}
         <span className="counts">
           {" "}

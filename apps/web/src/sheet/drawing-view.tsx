@@ -68,7 +68,7 @@ export function DrawingView({ view }: { readonly view: View }) {
           <button type="button" aria-label="Make smaller" onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1 / 1.3))}>
             −
           </button>
-          <button type="button" aria-label="Show all" onClick={fit}>
+          <button type="button" title="Show all" onClick={fit}>
             Fit
           </button>
         </div>

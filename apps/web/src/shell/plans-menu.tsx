@@ -1,6 +1,7 @@
 import { EXAMPLES } from "@gantline/plan";
 import { useRef } from "react";
 import { Button, Header, Menu, MenuItem, MenuSection, MenuTrigger, Popover, Separator } from "react-aria-components";
+import { overlays } from "./overlays.ts";
 import { useBench, useDesk } from "../state/desk-context.tsx";
 
 /** New, open, save, copy, delete; the plans on this machine; the examples. */
@@ -27,7 +28,7 @@ export function PlansMenu() {
     <div className="head-cell">
       <MenuTrigger>
         <Button>Plans</Button>
-        <Popover className="menu-popover" placement="bottom end">
+        <Popover className="menu-popover" UNSTABLE_portalContainer={overlays()} placement="bottom end">
           <Menu aria-label="Plans" onAction={(key) => act(String(key))}>
             <MenuItem id="new">New plan</MenuItem>
             <MenuItem id="open">Open a file…</MenuItem>
