@@ -84,6 +84,10 @@ function ranges({ aerial, scene }: Plan): InputProblem[] {
   };
   ordered("aerial.device.lengthMaxM", device.lengthMinM, device.lengthMaxM);
   ordered("aerial.device.elevationMaxRad", device.elevationMinRad, device.elevationMaxRad);
+  if (device.kind === "platform" && device.platform === null) {
+    const expected = "its measures, as the device is a platform: clearances rest on them";
+    found.push({ path: "aerial.device.platform", got: "nothing", expected });
+  }
   for (const [i, row] of device.tipRating.rows.entries()) {
     ordered(`aerial.device.tipRating.rows[${i}].elevationMaxRad`, row.elevationMinRad, row.elevationMaxRad);
     ordered(`aerial.device.tipRating.rows[${i}].lengthMaxM`, row.lengthMinM, row.lengthMaxM);

@@ -153,6 +153,6 @@ function describe(value: unknown): string {
   if (value === undefined) return "nothing";
   if (Array.isArray(value)) return `a list of ${value.length}`;
   if (typeof value === "object" && value !== null) return "an object";
-  const text = JSON.stringify(value) ?? String(value);
+  const text = typeof value === "number" ? String(value) : (JSON.stringify(value) ?? String(value));
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }

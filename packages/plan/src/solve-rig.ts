@@ -67,6 +67,15 @@ function balance(plan: Plan, laid: LaidRig, sum: LoadSum): RigOutcome {
         : "nothing with a mass is on the ropes";
     return { ok: false, code: "unknown", where: "load", says: `No force can be worked out: ${who}.` };
   }
+  const untold = plan.rig.taglines.find((t) => t.drive === "tension" && t.tensionN === null);
+  if (untold) {
+    return {
+      ok: false,
+      code: "unknown",
+      where: untold.name,
+      says: `No force can be worked out: the pull on ${untold.name} is not given.`,
+    };
+  }
   const wanted = asSite(plan.rig.load.positionM);
   const push = sum.windN ?? ZERO;
   const force: SiteVector = add(site(0, 0, -sum.weightN), push);

@@ -20,10 +20,9 @@ export function seededRandom(seed: number): SeededRandom {
   return {
     fraction,
     below,
-    oneOf: (choices) => {
-      const chosen = choices[below(choices.length)];
-      if (chosen === undefined) throw new Error("nothing to choose from");
-      return chosen;
+    oneOf: <T>(choices: readonly T[]): T => {
+      if (choices.length === 0) throw new Error("nothing to choose from");
+      return choices[below(choices.length)] as T;
     },
   };
 }

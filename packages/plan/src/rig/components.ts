@@ -89,14 +89,18 @@ function mainComponents(
 ): Component[] {
   const { line, rope, anchors } = main.laid;
   const points = mainPoints(main.laid, yoke, main.sheaveAt);
-  const tension = (segment: number): number => Math.max(...cases.map((c) => main.tensionsN[c][segment] ?? 0));
-  const highest = Math.max(...points.slice(1).map((_, i) => tension(i)));
-  const resultant = (node: number): number =>
-    Math.max(...cases.map((c) => norm(sheavePull(points, main.tensionsN[c], node))));
+  // Beyond a sheave of unknown efficiency the tension could be anything.
+  const isKnown = (segment: number): boolean => !main.laid.efficiencies.slice(0, segment).includes(null);
+  const tension = (segment: number): number | null =>
+    isKnown(segment) ? Math.max(...cases.map((c) => main.tensionsN[c][segment] ?? 0)) : null;
+  const last = points.length - 2;
+  const highest = isKnown(last) ? Math.max(...points.slice(1).map((_, i) => tension(i) ?? 0)) : null;
+  const resultant = (node: number): number | null =>
+    isKnown(node) ? Math.max(...cases.map((c) => norm(sheavePull(points, main.tensionsN[c], node)))) : null;
   const part = (
     id: string,
     what: string,
-    forceN: number,
+    forceN: number | null,
     at: SiteVector,
     strength: Strength,
     at2: string,
@@ -194,7 +198,7 @@ function mainComponents(
         ),
       );
   }
-  const end = tension(points.length - 2);
+  const end = tension(last);
   const brakeAt = points[points.length - 1] ?? tipAt;
   parts.push(
     part("brake", "brake", end, brakeAt, strengthOf(gearOf(plan, "brake", line.brake.device)), "brake.device"),

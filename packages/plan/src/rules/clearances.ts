@@ -19,22 +19,28 @@ const ADVICE: Readonly<Record<Kind, string>> = {
   rope: "Pad the edge and redirect the rope, or move it: a loaded rope over an edge is cut.",
 };
 
+/** Where the load really hangs is known only once the forces are. */
+const OF_LOAD: ReadonlySet<Kind> = new Set<Kind>(["load", "loadToLadder"]);
+
 /** Do ladder, load and ropes keep off structures, and the load off the ladder? */
 export const clearances: Rule = (s) =>
   s.clearances
     .filter((c): c is Clearance & { kind: Kind } => c.kind !== "power")
     .map((c) => {
       const limit = LIMIT[c.kind](s.plan.policy);
+      const placeKnown = s.state !== null || !OF_LOAD.has(c.kind);
       return judge(s.plan.policy, {
         id: `clearance/${c.id}`,
         rule: "clearances",
         subject: `${c.what} to ${c.toWhat.charAt(0).toLowerCase()}${c.toWhat.slice(1)}`,
         question: "Distance wanted against distance there is",
         demand: amountOr(c.requiredM, "length"),
-        limit: amount(c.distanceM, "length"),
+        limit: placeKnown ? amount(c.distanceM, "length") : null,
         reading: c.touching ? ["Touches."] : [amount(c.distanceM, "length"), " apart."],
         ifOver: [ADVICE[c.kind]],
-        ifUnknown: ["No least distance is set."],
+        ifUnknown: placeKnown
+          ? ["No least distance is set."]
+          : [amount(c.distanceM, "length"), " from where it is wanted; not known where it would hang."],
         working: {
           formula: "wanted ÷ distance",
           terms: [

@@ -27,7 +27,7 @@ export const componentStrength: Rule = (s) => {
       ifOver: ["Use a stronger part, or take force off this line."],
       ifUnknown:
         c.forceN === null
-          ? ["Its force is not known."]
+          ? ["Its force is not known: the mass, or the efficiency of a sheave before it, is missing."]
           : ["Its strength is not known: look at its mark, or leave it out."],
       working: {
         formula: divisor.value === 1 ? `F ÷ (${symbols})` : `F × n ÷ (${symbols})`,

@@ -66,7 +66,7 @@ function sheaves({ plan }: Situation): Gap[] {
           {
             id: `efficiency.${id}`,
             subject: `Efficiency of ${sheave.name}`,
-            says: "Not known: tensions beyond it are shown without friction, which is too low when raising.",
+            says: "Not known: tensions beyond it are shown without friction, and nothing that rests on them is judged.",
             field: "gear",
           },
         ]

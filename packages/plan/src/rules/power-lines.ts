@@ -8,13 +8,15 @@ export const powerLines: Rule = (s) =>
     .filter((c) => c.kind === "power")
     .map((c) => {
       const rule = powerLineDistanceM(c.voltageKv ?? null);
+      // Where the load really hangs is known only once the forces are.
+      const placeKnown = s.state !== null || !c.id.startsWith("power/load/");
       return judge(s.plan.policy, {
         id: `power-line/${c.id}`,
         rule: "power-lines",
         subject: `${c.what} to power line: ${c.toWhat}`,
         question: "Distance wanted for its voltage against distance there is",
         demand: amountOr(rule.requiredM, "length"),
-        limit: amount(c.distanceM, "length"),
+        limit: placeKnown ? amount(c.distanceM, "length") : null,
         reading: [
           amount(c.distanceM, "length"),
           " apart, ",
@@ -22,7 +24,9 @@ export const powerLines: Rule = (s) =>
           rule.requiredM === null ? "" : " wanted.",
         ],
         ifOver: ["Stand elsewhere, or have the line shut off and earthed by its owner before anything is raised."],
-        ifUnknown: [`${rule.source}.`],
+        ifUnknown: placeKnown
+          ? [`${rule.source}.`]
+          : [amount(c.distanceM, "length"), " from where it is wanted; not known where it would hang."],
         working: {
           formula: "larger of two rules ÷ distance",
           terms: [

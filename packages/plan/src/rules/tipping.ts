@@ -8,7 +8,8 @@ import { NOT_SOLVED } from "./worst-case.ts";
 
 /** Do load, taglines and off-vehicle anchors tip the vehicle over its jacks more than the rated load does? The worst jack line. */
 export const tipping: Rule = (s) => {
-  const all = s.cases.flatMap((travel) => s.felt[travel]?.tipping ?? []);
+  const frictionKnown = s.laid.mains.every((m) => !m.efficiencies.includes(null));
+  const all = frictionKnown ? s.cases.flatMap((travel) => s.felt[travel]?.tipping ?? []) : [];
   const worst = all.reduce<TippingMoment | null>((a, b) => (a === null || severity(b) > severity(a) ? b : a), null);
   return [tippingCheck(s, worst)];
 };

@@ -1,11 +1,15 @@
 import type { AerialForces, TravelCase } from "../evaluation.ts";
 import type { Situation } from "../situation.ts";
 
-/** The travel case in which a figure is largest, and that figure; null where nothing was solved. */
+/**
+ * The travel case in which a figure of the ladder's forces is largest, and that figure; null where nothing was solved, or
+ * where the efficiency of a tip sheave is not known: the tension beyond it could be anything.
+ */
 export function worstCase(
   situation: Situation,
   figure: (felt: AerialForces) => number | null,
 ): { readonly value: number; readonly travel: TravelCase; readonly felt: AerialForces } | null {
+  if (situation.laid.mains.some((m) => m.efficiencies[0] === null)) return null;
   let worst: { value: number; travel: TravelCase; felt: AerialForces } | null = null;
   for (const travel of situation.cases) {
     const felt = situation.felt[travel];
@@ -16,4 +20,6 @@ export function worstCase(
 }
 
 /** Why no force is known, for the rules that need one. */
-export const NOT_SOLVED = ["Not known: no balance of forces was found for this plan."];
+export const NOT_SOLVED = [
+  "Not known: no balance of forces was found for this plan, or the efficiency of a sheave is missing.",
+];

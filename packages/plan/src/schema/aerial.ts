@@ -16,6 +16,11 @@ import {
 
 const elevationRad = z.number().check(z.gte(-0.6), z.lte(1.5707963267948966));
 
+/** Of one ladder section. Bounds far outside any ladder: within them a deflection can be worked out. */
+const sectionLengthM = z.number().check(z.gte(0.1), z.lte(100));
+const sectionMassKg = z.number().check(z.gte(0.1), z.lte(1e5));
+const bendingStiffnessNm2 = z.number().check(z.gte(1e4), z.lte(1e12));
+
 export const riggingPoint = z.strictObject({
   id,
   name,
@@ -101,7 +106,7 @@ export const device = z.strictObject({
   maxSlopeRad: maybePositive,
   sections: z.nullable(
     z
-      .array(z.strictObject({ lengthM: positive, massKg: positive, bendingStiffnessNm2: positive }))
+      .array(z.strictObject({ lengthM: sectionLengthM, massKg: sectionMassKg, bendingStiffnessNm2 }))
       .check(z.minLength(1), z.maxLength(8)),
   ),
   massKg: maybePositive,

@@ -1,11 +1,16 @@
 import * as z from "zod/mini";
 
+/** No amount of a plan is beyond this, in any unit it is stored in; what is larger is a slip, and would overflow. */
+const LARGEST = 1e9;
+/** A positive amount smaller than this is as good as none, and cannot be divided by. */
+const SMALLEST = 1e-9;
+
 /** A finite number; which unit it is in stands at the end of the field's name. */
-export const finite = z.number();
+export const finite = z.number().check(z.gte(-LARGEST), z.lte(LARGEST));
 /** A number that may be missing. `null` means: not known. It is never taken as good. */
 export const maybe = z.nullable(finite);
-export const positive = z.number().check(z.positive());
-export const notNegative = z.number().check(z.nonnegative());
+export const positive = z.number().check(z.positive({ abort: true }), z.gte(SMALLEST), z.lte(LARGEST));
+export const notNegative = z.number().check(z.nonnegative(), z.lte(LARGEST));
 export const maybePositive = z.nullable(positive);
 export const maybeNotNegative = z.nullable(notNegative);
 export const fraction = z.number().check(z.gte(0), z.lte(1));
