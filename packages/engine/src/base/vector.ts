@@ -39,10 +39,13 @@ export const cross = (a: SiteVector, b: SiteVector): SiteVector =>
   site(a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]);
 export const norm = (a: SiteVector): number => Math.hypot(a[0], a[1], a[2]);
 export const distance = (a: SiteVector, b: SiteVector): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
-/** Unit vector along `a`; the zero vector stays zero. */
+/** Vectors shorter than this have no direction; far below any length or force that means something. */
+const NO_LENGTH = 1e-150;
+
+/** Unit vector along `a`; zero for a vector without length. */
 export const unit = (a: SiteVector): SiteVector => {
   const n = norm(a);
-  return n > 0 ? scale(a, 1 / n) : ZERO;
+  return n > NO_LENGTH ? scale(a, 1 / n) : ZERO;
 };
 export const lerp = (a: SiteVector, b: SiteVector, t: number): SiteVector => addScaled(a, subtract(b, a), t);
 
