@@ -3,7 +3,7 @@ import { pathSteps } from "../edit/schema-at.ts";
 import { evaluate } from "../evaluate.ts";
 import { EXAMPLES } from "../examples/all-examples.ts";
 import { type ReadPlan, readPlan, readPlanText } from "../read-plan.ts";
-import { pathName, valueAt } from "./json-path.ts";
+import { pathName, valueAt, withValue } from "./json-path.ts";
 import { type MutatedPlan, mutatePlan } from "./mutate-plan.ts";
 import { unsoundNumbers } from "./unsound-numbers.ts";
 
@@ -124,6 +124,40 @@ describe("5,000 damaged plan files", () => {
     }
     expect(wrong).toEqual([]);
     expect(most).toBeGreaterThan(10_000);
+  });
+});
+
+describe("found by damage before", () => {
+  const roof = PLANS.find((plan) => plan.aerial.useSag);
+  const sections = roof?.aerial.device.sections ?? [];
+
+  it("a ladder section that bends like a thread is refused: its deflection took ten seconds", () => {
+    const at = ["aerial", "device", "sections", 1, "bendingStiffnessNm2"];
+    const read = readPlan(withValue(roof, at, 1e-9));
+    expect(read.ok || read.problems.map((p) => p.path)).toEqual(["aerial.device.sections[1].bendingStiffnessNm2"]);
+    expect(sections.length).toBeGreaterThan(1);
+  });
+  it("a load that no ladder could bear is worked out without its sag", () => {
+    const weak = withValue(
+      roof,
+      ["aerial", "device", "sections"],
+      sections.map((part) => ({ ...part, bendingStiffnessNm2: 1e4 })),
+    );
+    const read = readPlan(withValue(weak, ["rig", "load", "parts", 0, "massKg"], 1e9));
+    if (!read.ok) throw new Error("does not open");
+    countWork(() => {
+      const evaluation = evaluate(read.plan);
+      expect(evaluation.problems.map((p) => p.path)).toEqual(["aerial.useSag"]);
+      expect(evaluation.worst.status).toBe("over");
+    });
+  });
+  it("amounts that would overflow are refused", () => {
+    for (const value of [1e308, -1e308, Number.NaN, Number.POSITIVE_INFINITY]) {
+      const read = readPlan(withValue(roof, ["aerial", "device", "riggingPoints", 1, "dropM"], value));
+      expect(read.ok || read.problems).toMatchObject([
+        { path: "aerial.device.riggingPoints[1].dropM", got: String(value), unit: "m" },
+      ]);
+    }
   });
 });
 
