@@ -22,6 +22,8 @@ export interface SettlingOptions {
   readonly dampingPerS?: number;
   /** Time step times the fastest frequency; above 2 the integration blows up. */
   readonly stepOverFastest?: number;
+  /** Time step, s, instead. */
+  readonly stepS?: number;
 }
 
 /** Steps between two looks at the residual. */
@@ -57,7 +59,7 @@ export function buildInMujoco(mujoco: MainModule, network: Network, options: Set
   const slides = (damping: number) =>
     ["1 0 0", "0 1 0", "0 0 1"].map((axis) => `<joint type="slide" axis="${axis}" damping="${damping}"/>`).join("");
   const xml = `<mujoco>
-  <option timestep="${stepOverFastest / fastest}" integrator="implicitfast" gravity="0 0 -${network.gravityMS2 ?? 9.80665}"/>
+  <option timestep="${options.stepS ?? stepOverFastest / fastest}" integrator="implicitfast" gravity="0 0 -${network.gravityMS2 ?? 9.80665}"/>
   <worldbody>
     ${nodes
       .filter(([, node]) => !node.free)

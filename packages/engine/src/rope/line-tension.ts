@@ -41,7 +41,8 @@ export function lineTension(
     if (!(slope > 0)) break;
     const step = misfit / slope;
     strain += step;
-    if (excess <= 0 || Math.abs(step) <= 4e-16 * strain) break;
+    // The error left is about the square of the step.
+    if (excess <= 0 || Math.abs(step) <= 1e-9 * (1 + strain)) break;
   }
   return stiffnessN * strain;
 }

@@ -14,8 +14,8 @@ import { stiffen } from "./stiffen.ts";
  */
 export function applyRopes(state: NetworkState, withTangent: boolean): number {
   const { net, force, tangent } = state;
-  force.set(net.loadN);
-  if (withTangent) tangent.fill(0);
+  for (let i = 0; i < force.length; i++) force[i] = net.loadN[i]!;
+  if (withTangent) for (let i = 0; i < tangent.length; i++) tangent[i] = 0;
   let pushing = 0;
   for (let line = 0; line < net.lineNames.length; line++) {
     const first = net.firstSlot[line]!;

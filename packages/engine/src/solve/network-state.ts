@@ -27,7 +27,7 @@ export interface NetworkState {
   /** Three per slot: ∂(wrap at this sheave) over the place of the node before, and of the node after, rad/m. */
   readonly wrapBefore: Float64Array;
   readonly wrapAfter: Float64Array;
-  /** Scratch, three per slot of the longest line. */
+  /** Scratch, three per slot. */
   readonly row: Float64Array;
   readonly wrapSum: Float64Array;
   /** Scratch for one linear solve. */
@@ -46,16 +46,26 @@ export interface NetworkState {
   oneSided: boolean;
 }
 
+/** A state with every node where the network has it, and nothing worked out yet. */
 export function newNetworkState(net: CompiledNetwork): NetworkState {
   const size = 3 * net.nodeOfFree.length;
   const lines = net.lineNames.length;
   const slots = net.through.length;
-  const floats = (n: number) => new Float64Array(n);
+  const places = net.positionM.length;
+  // One block for all: many small arrays of their own would take longer to get than a solve.
+  const block = new Float64Array(2 * places + 2 * size * size + size + 2 * lines + 21 * slots);
+  let taken = 0;
+  const floats = (count: number) => {
+    taken += count;
+    return block.subarray(taken - count, taken);
+  };
+  const place = floats(places);
+  place.set(net.positionM);
   return {
     net,
     size,
-    place: Float64Array.from(net.positionM),
-    force: floats(net.positionM.length),
+    place,
+    force: floats(places),
     tangent: floats(size * size),
     tension: floats(lines),
     foreseen: floats(lines),

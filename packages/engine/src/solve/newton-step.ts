@@ -8,7 +8,7 @@ import type { NetworkState } from "./network-state.ts";
  */
 export function newtonStep(state: NetworkState, shiftNM: number): boolean {
   const { net, size, force, tangent, matrix, step } = state;
-  matrix.set(tangent);
+  for (let i = 0; i < matrix.length; i++) matrix[i] = tangent[i]!;
   for (let i = 0; i < size; i++) matrix[i * (size + 1)]! += shiftNM;
   for (let f = 0; f < net.nodeOfFree.length; f++) {
     const node = 3 * net.nodeOfFree[f]!;

@@ -39,18 +39,28 @@ export interface SolveNetworkOptions {
  * // answer.ok, answer.lines.rope.tensionsN[0] is 980.665
  */
 export function solveNetwork(network: Network, options: SolveNetworkOptions = {}): NetworkSolution {
-  return solveCompiled(compileNetwork(network, options.frictionless), options.start);
+  return solve(newNetworkState(compileNetwork(network, options.frictionless)), options.start);
 }
 
 /** `solveNetwork` for a network compiled before; `start` as in its options. */
 export function solveCompiled(net: CompiledNetwork, start?: Readonly<Record<string, Triple>>): NetworkSolution {
-  const state = newNetworkState(net);
-  putAtStart(state, start);
+  let state = states.get(net);
+  if (state === undefined) {
+    state = newNetworkState(net);
+    states.set(net, state);
+  }
+  return solve(state, start);
+}
+
+/** Room for the work of a solve, kept for the next one on the same network. Nothing is remembered in it. */
+const states = new WeakMap<CompiledNetwork, NetworkState>();
+
+function solve(state: NetworkState, start: Readonly<Record<string, Triple>> | undefined): NetworkSolution {
+  beginAt(state, start);
   const quick = newtonBalance(state, 20, EXACT);
   if (quick.converged) return conclude(state, quick.iterations);
 
-  putAtStart(state, start);
-  state.foreseen.fill(0);
+  beginAt(state, start);
   const found = findBalance(state);
   switch (found.kind) {
     case "balanced":
@@ -72,7 +82,7 @@ export function solveCompiled(net: CompiledNetwork, start?: Readonly<Record<stri
       );
     }
     case "lost": {
-      const where = net.nodeNames[worstNode(state)] ?? "";
+      const where = state.net.nodeNames[worstNode(state)] ?? "";
       return failure(
         state,
         "not-converged",
@@ -83,11 +93,19 @@ export function solveCompiled(net: CompiledNetwork, start?: Readonly<Record<stri
   }
 }
 
-function putAtStart(state: NetworkState, start: Readonly<Record<string, Triple>> | undefined): void {
+/** Makes a state as new, with the free nodes where the search begins. */
+function beginAt(state: NetworkState, start: Readonly<Record<string, Triple>> | undefined): void {
   const { net, place } = state;
+  state.foreseen.fill(0);
+  state.softening = 0;
+  state.smoothing = 0;
+  state.friction = 1;
+  state.liveWeight = true;
+  state.oneSided = false;
   place.set(net.positionM);
   if (start === undefined) return;
-  for (const node of net.nodeOfFree) {
+  for (let f = 0; f < net.nodeOfFree.length; f++) {
+    const node = net.nodeOfFree[f]!;
     const given = start[net.nodeNames[node]!];
     if (given !== undefined) place.set(given, 3 * node);
   }
