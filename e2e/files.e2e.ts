@@ -42,7 +42,7 @@ describe("files and plans", () => {
     expect(await alert.textContent()).toMatch(why);
     expect(await ledgerOf(app.page)).toEqual(before);
     expect(await title()).toBe(example?.name);
-    await alert.getByRole("button", { name: "Close" }).click();
+    await alert.getByRole("button", { name: "Close", exact: true }).click();
   });
 
   it("saves the plan as a file that opens again as the same plan", async () => {
@@ -86,9 +86,16 @@ describe("files and plans", () => {
     expect(await handleText(app.page, "section", "load")).toBe(moved);
   });
 
-  it("deletes the open plan and opens another", async () => {
+  it("deletes the open plan and opens another, and puts it back", async () => {
+    const kept = await ledgerOf(app.page);
     await menu("Delete this plan");
     await expect.poll(title).not.toBe("Dropped (copy)");
+    await app.page.getByRole("button", { name: "Put it back" }).click();
+    await expect.poll(title).toBe("Dropped (copy)");
+    expect(await ledgerOf(app.page)).toEqual(kept);
+    await menu("Delete this plan");
+    await expect.poll(title).not.toBe("Dropped (copy)");
+    await app.page.getByRole("button", { name: "Close", exact: true }).click();
     await app.page.getByRole("button", { name: "Plans" }).click();
     expect(await app.page.getByRole("menuitem", { name: "Dropped (copy)" }).count()).toBe(0);
     await app.page.keyboard.press("Escape");

@@ -3,6 +3,7 @@ import { Ledger } from "./ledger/ledger.tsx";
 import { LedgerSummary } from "./ledger/ledger-summary.tsx";
 import { DrawingView } from "./sheet/drawing-view.tsx";
 import { Caution } from "./shell/caution.tsx";
+import { FaultWall } from "./shell/fault-wall.tsx";
 import { Header } from "./shell/header.tsx";
 import { NoticeBar } from "./shell/notice-bar.tsx";
 import { Panel } from "./shell/panel.tsx";
@@ -27,12 +28,18 @@ export function App() {
       <main className="work">
         <NoticeBar />
         <div className="drawings">
-          <DrawingView view="section" />
-          <DrawingView view="plan" />
+          <FaultWall what="The section">
+            <DrawingView view="section" />
+          </FaultWall>
+          <FaultWall what="The plan view">
+            <DrawingView view="plan" />
+          </FaultWall>
         </div>
         <aside className="ledger-column" aria-label="Ledger">
           <h2>Ledger</h2>
-          <Ledger />
+          <FaultWall what="The ledger">
+            <Ledger />
+          </FaultWall>
         </aside>
         <Panel />
       </main>

@@ -15,6 +15,11 @@ export function NoticeBar() {
           ))}
         </ul>
       )}
+      {notice.remedy !== undefined && (
+        <button type="button" onClick={notice.remedy.run}>
+          {notice.remedy.word}
+        </button>
+      )}
       <button type="button" onClick={() => actions.tell(null)}>
         Close
       </button>

@@ -1,5 +1,6 @@
 import { lazy, type ReactNode, Suspense, useState } from "react";
 import { Tab, TabList, TabPanel, Tabs } from "react-aria-components";
+import { FaultWall } from "./fault-wall.tsx";
 import { useActions, useDesk } from "../state/desk-context.tsx";
 import type { Tab as TabName } from "../state/desk.ts";
 
@@ -22,6 +23,7 @@ export function Panel() {
   const actions = useActions();
   const tab = useDesk((desk) => desk.tab);
   const [last, setLast] = useState<TabName>("stand");
+  const [tall, setTall] = useState(false);
   const open = tab !== null;
   const show = (next: TabName) => {
     setLast(next);
@@ -32,7 +34,7 @@ export function Panel() {
     if (pressed !== undefined) show(pressed.id);
   };
   return (
-    <Tabs id="panel" className={`panel${open ? " is-open" : ""}`} selectedKey={tab ?? last} onSelectionChange={(key) => show(key as TabName)}>
+    <Tabs id="panel" className={`panel${open ? " is-open" : ""}${open && tall ? " is-tall" : ""}`} selectedKey={tab ?? last} onSelectionChange={(key) => show(key as TabName)}>
       <div className="panel-head">
         {/* The tab chosen last stays chosen while the forms are folded away: pressed again, it opens them. */}
         {/* biome-ignore lint/a11y/noStaticElementInteractions: the tabs inside are what is pressed; the button beside them does the same by keyboard */}
@@ -45,13 +47,22 @@ export function Panel() {
           ))}
         </TabList>
         </div>
+        {open && (
+          <button type="button" className="panel-fold" onClick={() => setTall(!tall)}>
+            {tall ? "Lower" : "Taller"}
+          </button>
+        )}
         <button type="button" className="panel-fold" aria-expanded={open} onClick={() => actions.showTab(open ? null : last)}>
           {open ? "Fold away" : "Open forms"}
         </button>
       </div>
       {TABS.map(({ id, body }) => (
         <TabPanel key={id} id={id} className="panel-body" hidden={!open}>
-          {open && <Suspense fallback={<p className="none">Loading…</p>}>{body}</Suspense>}
+          {open && (
+            <FaultWall what="This form">
+              <Suspense fallback={<p className="none">Loading…</p>}>{body}</Suspense>
+            </FaultWall>
+          )}
         </TabPanel>
       ))}
     </Tabs>

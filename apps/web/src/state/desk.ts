@@ -18,6 +18,8 @@ export interface Notice {
   readonly kind: "problem" | "done";
   readonly title: string;
   readonly lines: readonly string[];
+  /** What can be done about it. */
+  readonly remedy?: { readonly word: string; readonly run: () => void };
 }
 
 /** The open plan, everything computed from it, and how it is being looked at. */

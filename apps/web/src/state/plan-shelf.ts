@@ -67,7 +67,8 @@ export function planShelf(desk: DeskStore, actions: DeskActions, store: PlanStor
       await store.remove(planId);
       const [next] = await store.list();
       await (next === undefined ? add(newPlan(NEW_NAME)) : open(next.id));
-      actions.tell({ kind: "done", title: `“${history.present.name}” was deleted.`, lines: [] });
+      const putBack = () => void add(history.present).then(() => actions.tell(null));
+      actions.tell({ kind: "done", title: `“${history.present.name}” was deleted.`, lines: [], remedy: { word: "Put it back", run: putBack } });
     },
     openFile: async (file) => {
       if (file.size > MOST_FILE_BYTES) return actions.tell({ kind: "problem", title: `“${file.name}” is too large to be a plan.`, lines: [] });
