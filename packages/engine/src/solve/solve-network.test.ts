@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Triple } from "../base/vector.ts";
+import { compileNetwork } from "../rope/compile-network.ts";
 import type { Network, NetworkAnswer, NetworkLine } from "../rope/network.ts";
 import { sheaveRatio } from "../rope/sheave.ts";
-import { type SolveNetworkOptions, solveNetwork } from "./solve-network.ts";
+import { type SolveNetworkOptions, solveCompiled, solveNetwork } from "./solve-network.ts";
 import { checkBalance } from "./testing/check-balance.ts";
 
 /** Solves, insists on an answer, and has it checked by other means. */
@@ -275,6 +276,16 @@ describe("sheaves that move", () => {
   });
 });
 
+describe("the example in the docstring", () => {
+  it("holds", () => {
+    const answer = solved({
+      nodes: { load: { position: [0, 0, 5], free: true, massKg: 100 }, anchor: { position: [0, 0, 10] } },
+      lines: { rope: { through: ["load", "anchor"], lengthM: 4, axialStiffnessN: 50_000 } },
+    });
+    expect(answer.lines.rope!.tensionsN[0]).toBeCloseTo(980.665, 6);
+  });
+});
+
 describe("slack and rope weight", () => {
   it("leaves no tension at all in a slack line", () => {
     const { lines } = solved({
@@ -301,6 +312,66 @@ describe("slack and rope weight", () => {
     expect(answer.forcesOnFixedN.tip![2]).toBeCloseTo(-(980.665 + half + 0.05 * 6 * 9.80665), 6);
     expect(answer.forcesOnFixedN.side![2]).toBeCloseTo(-0.1 * 20 * 9.80665, 9);
   });
+
+  // Reference cases K1 to K3: elastic catenaries of 0.75 N/m (own solver of the reference). Lumped weight gives each rope one
+  // tension, midway between those at its ends, and puts the load within millimetres of where sagging ropes do.
+  const two: Triple[] = [
+    [0, 0.3, 25],
+    [0, -0.3, 25],
+  ];
+  it.each([
+    {
+      id: "K1",
+      anchors: [
+        [0, 0, 20],
+        [12, 0, 18],
+      ],
+      lengths: [14, 9],
+      stiff: [6e4, 6e4],
+      place: [9.18339146, 0, 9.21505757],
+      low: [703.753788, 1499.635671],
+      high: [711.748194, 1506.06338],
+    },
+    {
+      id: "K2",
+      anchors: [...two, [20, 3, 1]],
+      lengths: [15, 15, 20],
+      stiff: [6e4, 6e4, 3e4],
+      place: [2.04110612, 0.30033168, 9.87529693],
+      low: [1041.659552, 1088.874328, 325.628079],
+      high: [1052.808487, 1100.014648, 319.042366],
+    },
+    {
+      id: "K3",
+      anchors: [...two, [20, 3, 1]],
+      lengths: [15, 15, 20.5],
+      stiff: [6e4, 6e4, 3e4],
+      place: [1.52789767, 0.22458557, 9.81987213],
+      low: [1022.457853, 1057.779374, 237.546117],
+      high: [1033.65116, 1068.966207, 230.982467],
+    },
+  ])(
+    "comes near the catenary where ropes are taut, as in case $id",
+    ({ anchors, lengths, stiff, place, low, high }) => {
+      const names = anchors.map((_, i) => `a${i}`);
+      const answer = solved({
+        nodes: {
+          load: free([1, 1, 1], 200),
+          ...Object.fromEntries(names.map((name, i) => [name, fixed(anchors[i] as unknown as Triple)])),
+        },
+        lines: Object.fromEntries(
+          names.map((name, i) => [
+            name,
+            { ...spring(["load", name], lengths[i]!, stiff[i]!), linearMassKgM: 0.75 / 9.80665 },
+          ]),
+        ),
+      });
+      for (const [i, name] of names.entries()) {
+        expect(Math.abs(answer.lines[name]!.tensionsN[0]! - (low[i]! + high[i]!) / 2)).toBeLessThan(1);
+      }
+      expect(Math.hypot(...place.map((c, i) => c - answer.nodes.load!.position[i]!))).toBeLessThan(0.004);
+    },
+  );
 
   it("tells the unstretched length of a line held by tension only where its stiffness is given", () => {
     const network = (stiff: object): Network => ({
@@ -400,6 +471,32 @@ describe("networks without an answer", () => {
 
   it("throw on a name that is none, which is a bug of the caller", () => {
     expect(() => solveNetwork(under({ main: spring(["load", "top"], 5, 5e4) }))).toThrow(RangeError);
+  });
+});
+
+describe("a network compiled once", () => {
+  it("gives the same answers as one that is not, whatever was solved before", () => {
+    const network: Network = {
+      nodes: {
+        load: free([0, 0, 0], 186),
+        tip: fixed([8.5, 0.2, 26.2]),
+        base: fixed([0, 0, 2.4]),
+        tag: fixed([25, 3, 1]),
+      },
+      lines: {
+        main: { ...spring(["load", "tip", "base"], 46, 64000), efficiency: [0.93], travel: "toEnd" },
+        tag: { through: ["load", "tag"], tensionN: 350 },
+      },
+    };
+    const compiled = compileNetwork(network);
+    for (const load of [
+      [8, 0, 7],
+      [1e5, 0, 0],
+      [8.5, 0.2, 26.2],
+      [8, 0, 7],
+    ] as Triple[]) {
+      expect(solveCompiled(compiled, { load })).toEqual(solveNetwork(network, { start: { load } }));
+    }
   });
 });
 
