@@ -28,7 +28,7 @@ export function PlansMenu() {
     <div className="head-cell">
       <MenuTrigger>
         <Button>Plans</Button>
-        <Popover className="menu-popover" isNonModal UNSTABLE_portalContainer={overlays()} placement="bottom end">
+        <Popover className="menu-popover" UNSTABLE_portalContainer={overlays()} placement="bottom end">
           <Menu aria-label="Plans" onAction={(key) => act(String(key))}>
             <MenuItem id="new">New plan</MenuItem>
             <MenuItem id="open">Open a file…</MenuItem>
