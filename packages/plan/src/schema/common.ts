@@ -7,10 +7,9 @@ const SMALLEST = 1e-9;
 
 /** A finite number; which unit it is in stands at the end of the field's name. */
 export const finite = z.number().check(z.gte(-LARGEST), z.lte(LARGEST));
-/** A number that may be missing. `null` means: not known. It is never taken as good. */
-export const maybe = z.nullable(finite);
 export const positive = z.number().check(z.positive({ abort: true }), z.gte(SMALLEST), z.lte(LARGEST));
 export const notNegative = z.number().check(z.nonnegative(), z.lte(LARGEST));
+/** An amount that may be missing: `null` means not known, and is never taken as good. */
 export const maybePositive = z.nullable(positive);
 export const maybeNotNegative = z.nullable(notNegative);
 export const fraction = z.number().check(z.gte(0), z.lte(1));
