@@ -130,14 +130,15 @@ function onPlatform(plan: Plan): Plan {
   };
 }
 
-function byLength(plan: Plan): Plan {
+/** Hung by the length of its ropes, the first main line that much too short. */
+function byLength(plan: Plan, shortM = 0): Plan {
   const { lines } = evaluate(plan);
-  const lengthOf = (id: string): number | null => lines.find((l) => l.id === id)?.unstretchedM ?? null;
+  const lengthOf = (id: string): number => lines.find((l) => l.id === id)?.unstretchedM ?? Number.NaN;
   return {
     ...plan,
     rig: {
       load: { ...plan.rig.load, drive: "length" },
-      mainLines: plan.rig.mainLines.map((l) => ({ ...l, lengthM: lengthOf(l.id) })),
+      mainLines: plan.rig.mainLines.map((l, i) => ({ ...l, lengthM: lengthOf(l.id) - (i === 0 ? shortM : 0) })),
       taglines: plan.rig.taglines.map((l, i) =>
         i === 0 ? { ...l, drive: "length", lengthM: lengthOf(l.id) } : { ...l, drive: "tension", tensionN: 80 },
       ),
@@ -151,6 +152,8 @@ const BASES: readonly (readonly [string, Plan])[] = EXAMPLES.flatMap(({ key, pla
     [key, real],
     [`${key}, lowering`, inMotion(real, "lower")],
     [`${key}, by length`, byLength(real)],
+    // Where sharing went from over to within when a stiffness was not known.
+    [`${key}, by uneven lengths`, byLength(real, 0.5)],
     [`${key}, on a platform`, onPlatform(real)],
     [`${key}, tight`, tight(real)],
   ] as const;
@@ -162,6 +165,7 @@ describe("missing data is never good", () => {
     for (const { key } of EXAMPLES) {
       expect(isReady(statuses[key] as Evaluation), key).toBe(true);
       expect(statuses[`${key}, by length`]?.holding.state).not.toBe("unsolved");
+      expect(statuses[`${key}, by uneven lengths`]?.ledger.find((c) => c.id === "sharing")?.status).toBe("over");
       expect(statuses[`${key}, tight`]?.ledger.filter((c) => c.status === "over").length).toBeGreaterThan(50);
     }
   });

@@ -4,7 +4,9 @@ import type { Rule } from "./rule.ts";
 /** Do both ropes carry their part? The larger share against the largest the policy allows. */
 export const sharing: Rule = (s) => {
   const { policy, rig } = s.plan;
-  const carried = s.state?.mains.map((m) => m.tensionsN.raise[0] ?? 0) ?? rig.mainLines.map((l) => l.share);
+  // Held in place, the lines share as entered; hung by their lengths, only the answer tells.
+  const asEntered = rig.load.drive === "position" ? rig.mainLines.map((l) => l.share) : [];
+  const carried = s.state?.mains.map((m) => m.tensionsN.raise[0] ?? 0) ?? asEntered;
   const total = carried.reduce((a, b) => a + b, 0);
   const largest = total > 0 ? Math.max(...carried) / total : null;
   const single = rig.mainLines.length === 1;
