@@ -85,7 +85,7 @@ function readPixels(given: string | boolean | undefined, unsaid: number): number
 }
 
 /** A caption's letters are about this wide, px. */
-const LETTER_PX = 5.6;
+const LETTER_PX = 5.4;
 
 /** A caption broken at words so that its lines fit a sheet. */
 function captionLines(caption: string, widthPx: number): readonly string[] {
