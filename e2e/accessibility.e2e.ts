@@ -21,10 +21,16 @@ describe.each(Object.keys(SIZES) as (keyof typeof SIZES)[])("at the size of a %s
 
     /** What is wrong in a part of the page. While a menu or a working is open, the rest is hidden from a screen reader on purpose. */
     const findings = async (part = "html"): Promise<string[]> => {
-      const { violations } = await app.page.evaluate(([at, rules]) => (globalThis as unknown as { axe: typeof axe }).axe.run(at, rules), [part, RULES] as const);
-      return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
+      const { violations } = await app.page.evaluate(
+        ([at, rules]) => (globalThis as unknown as { axe: typeof axe }).axe.run(at, rules),
+        [part, RULES] as const,
+      );
+      return violations.flatMap(({ id, nodes }) =>
+        nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`),
+      );
     };
-    const overflow = () => app.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    const overflow = () =>
+      app.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
     it("has nothing to object to in the sheet at first sight", async () => {
       expect(await findings()).toEqual([]);

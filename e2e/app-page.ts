@@ -23,8 +23,16 @@ export interface AppPage {
   readonly errors: readonly string[];
 }
 
-export async function openApp(browser: Browser, { url, size = "tablet", look = "day", touch = false, serviceWorker = false }: AppOptions): Promise<AppPage> {
-  const context = await browser.newContext({ viewport: SIZES[size], hasTouch: touch, acceptDownloads: true, serviceWorkers: serviceWorker ? "allow" : "block" });
+export async function openApp(
+  browser: Browser,
+  { url, size = "tablet", look = "day", touch = false, serviceWorker = false }: AppOptions,
+): Promise<AppPage> {
+  const context = await browser.newContext({
+    viewport: SIZES[size],
+    hasTouch: touch,
+    acceptDownloads: true,
+    serviceWorkers: serviceWorker ? "allow" : "block",
+  });
   const page = await context.newPage();
   const errors: string[] = [];
   page.on("pageerror", (error) => errors.push(error.message));
@@ -37,7 +45,11 @@ export async function openApp(browser: Browser, { url, size = "tablet", look = "
 
 /** Both drawings and the ledger are there. */
 export async function ready(page: Page): Promise<void> {
-  await page.waitForFunction(() => document.querySelectorAll(".drawing-frame > svg").length === 2 && document.querySelector("[data-check-id]") !== null);
+  await page.waitForFunction(
+    () =>
+      document.querySelectorAll(".drawing-frame > svg").length === 2 &&
+      document.querySelector("[data-check-id]") !== null,
+  );
 }
 
 /** A handle's place on the page, px. */
@@ -54,7 +66,12 @@ export const handleText = (page: Page, view: "section" | "plan", id: string): Pr
 /** Every check's status and ratio, as the ledger shows them now. */
 export const ledgerOf = (page: Page): Promise<Record<string, string>> =>
   page.$$eval(".ledger-column [data-check-id]", (rows) =>
-    Object.fromEntries(rows.map((row) => [(row as HTMLElement).dataset["checkId"], `${(row as HTMLElement).dataset["status"]} ${(row as HTMLElement).dataset["ratio"]}`])),
+    Object.fromEntries(
+      rows.map((row) => [
+        (row as HTMLElement).dataset.checkId,
+        `${(row as HTMLElement).dataset.status} ${(row as HTMLElement).dataset.ratio}`,
+      ]),
+    ),
   );
 
 /** Long enough for the plan to have been written after a change, ms. */

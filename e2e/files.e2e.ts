@@ -21,7 +21,8 @@ describe("files and plans", () => {
     await app.page.getByRole("button", { name: "Plans" }).click();
     await app.page.getByRole("menuitem", { name: item }).first().click();
   };
-  const open = (name: string, text: string) => app.page.setInputFiles("input[type=file]", { name, mimeType: "application/json", buffer: Buffer.from(text) });
+  const open = (name: string, text: string) =>
+    app.page.setInputFiles("input[type=file]", { name, mimeType: "application/json", buffer: Buffer.from(text) });
   const title = () => app.page.textContent(".plan-name h2");
 
   it("shows the first example at first", async () => {
@@ -32,7 +33,11 @@ describe("files and plans", () => {
   it.each([
     ["text that is no JSON", "{ not json", /JSON/],
     ["another kind of document", '{"format":"recipe"}', /format.*recipe.*gantline-plan/],
-    ["a plan with a wrong field", JSON.stringify({ ...example, scene: { ...example?.scene, groundZM: "high" } }), /scene\.groundZM.*high.*number/],
+    [
+      "a plan with a wrong field",
+      JSON.stringify({ ...example, scene: { ...example?.scene, groundZM: "high" } }),
+      /scene\.groundZM.*high.*number/,
+    ],
     ["a plan of a newer version", JSON.stringify({ ...example, formatVersion: 99 }), /99.*1/],
   ])("refuses %s, says why, and changes nothing", async (_, text, why) => {
     const before = await ledgerOf(app.page);
@@ -104,7 +109,19 @@ describe("files and plans", () => {
   it("begins a new plan, which says what is not known", async () => {
     await menu("New plan");
     await expect.poll(title).toBe("New plan");
-    expect(Object.values(await ledgerOf(app.page)).filter((check) => check.startsWith("unknown")).length).toBeGreaterThan(3);
+    expect(
+      Object.values(await ledgerOf(app.page)).filter((check) => check.startsWith("unknown")).length,
+    ).toBeGreaterThan(3);
+  });
+
+  it("says so where the same plan is open in a second window", async () => {
+    const second = await app.context.newPage();
+    await second.goto(appUrl());
+    await ready(second);
+    const alert = second.locator(".notice[role=alert]");
+    await alert.waitFor();
+    expect(await alert.textContent()).toMatch(/another window/);
+    await second.close();
   });
 
   it("opens both examples", async () => {

@@ -26,12 +26,17 @@ describe("by keyboard", () => {
     }
     throw new Error(`Tab never came to ${label}`);
   };
-  const metres = (text: string | null) => [...(text ?? "").replaceAll("\u2212", "-").matchAll(/-?[\d.]+/g)].map(([number]) => Number(number));
+  const metres = (text: string | null) =>
+    [...(text ?? "").replaceAll("\u2212", "-").matchAll(/-?[\d.]+/g)].map(([number]) => Number(number));
 
   it("reaches every handle and moves it by 0.1 m, 1 m and 1 cm", async () => {
     await tabTo(/^Load/);
     const start = metres(await handleText(app.page, "section", "load"));
-    for (const [key, step] of [["ArrowUp", 0.1], ["Shift+ArrowUp", 1], ["Alt+ArrowUp", 0.01]] as const) {
+    for (const [key, step] of [
+      ["ArrowUp", 0.1],
+      ["Shift+ArrowUp", 1],
+      ["Alt+ArrowUp", 0.01],
+    ] as const) {
       const before = metres(await handleText(app.page, "section", "load"));
       await app.page.keyboard.press(key);
       const after = metres(await handleText(app.page, "section", "load"));
@@ -46,7 +51,8 @@ describe("by keyboard", () => {
 
   it("enlarges and moves a drawing, and shows all of it again", async () => {
     await tabTo(/Plan.*plus and minus/);
-    const scale = () => app.page.$eval(".is-plan .drawing-frame > svg", (svg) => svg.innerHTML.length + (svg.textContent ?? ""));
+    const scale = () =>
+      app.page.$eval(".is-plan .drawing-frame > svg", (svg) => svg.innerHTML.length + (svg.textContent ?? ""));
     const fitted = await scale();
     await app.page.keyboard.press("+");
     await app.page.keyboard.press("ArrowLeft");

@@ -44,7 +44,10 @@ describe("by mouse", () => {
     expect(await ledgerOf(app.page)).toEqual(before);
   });
 
-  it.each([["vehicle", 12, 14], ["heading", 30, 0]] as const)("in the plan, the %s moves", async (id, dx, dy) => {
+  it.each([
+    ["vehicle", 12, 14],
+    ["heading", 30, 0],
+  ] as const)("in the plan, the %s moves", async (id, dx, dy) => {
     const before = await ledgerOf(app.page);
     await drag("plan", id, dx, dy);
     expect(await ledgerOf(app.page)).not.toEqual(before);
@@ -106,7 +109,13 @@ describe("by mouse", () => {
     const still = await handleAt(page, "section", "tip");
     expect(Math.hypot(still.x - tip.x, still.y - tip.y)).toBeLessThan(1.5);
     await page.locator(".is-section").getByRole("button", { name: "Fit" }).click();
-    await expect.poll(async () => Math.abs((await handleAt(page, "section", "load")).y - (await handleAt(page, "section", "tip")).y) < Math.abs(load.y - tip.y) * 1.3).toBe(true);
+    await expect
+      .poll(
+        async () =>
+          Math.abs((await handleAt(page, "section", "load")).y - (await handleAt(page, "section", "tip")).y) <
+          Math.abs(load.y - tip.y) * 1.3,
+      )
+      .toBe(true);
   });
 
   it("reports no error", () => expect(app.errors).toEqual([]));

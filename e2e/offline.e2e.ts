@@ -10,7 +10,11 @@ it("works with the server gone after the first visit: every form, a change, a re
   try {
     const { page, errors } = await openApp(browser, { url: server.url, serviceWorker: true });
     await page.evaluate(() => navigator.serviceWorker.ready);
-    await page.waitForFunction(async () => (await Promise.all((await caches.keys()).map(async (name) => (await (await caches.open(name)).keys()).length))).some((count) => count > 5));
+    await page.waitForFunction(async () =>
+      (
+        await Promise.all((await caches.keys()).map(async (name) => (await (await caches.open(name)).keys()).length))
+      ).some((count) => count > 5),
+    );
     await server.close();
 
     await page.reload();
@@ -28,7 +32,9 @@ it("works with the server gone after the first visit: every form, a change, a re
     await page.reload();
     await ready(page);
     expect(await handleText(page, "section", "load")).toBe(moved);
-    expect(errors.filter((error) => !/Failed to load resource|ERR_CONNECTION_REFUSED|ServiceWorker/i.test(error))).toEqual([]);
+    expect(
+      errors.filter((error) => !/Failed to load resource|ERR_CONNECTION_REFUSED|ServiceWorker/i.test(error)),
+    ).toEqual([]);
   } finally {
     await browser.close();
     await server.close().catch(() => {});

@@ -34,12 +34,22 @@ describe("indexedDbPlanStore, in a real browser", () => {
   beforeAll(async () => {
     browser = await openBrowser();
     ({ page } = await openApp(browser, { url: appUrl() }));
-    const { outputFiles } = await build({ stdin: { contents: RUNNER, resolveDir: process.cwd(), loader: "ts" }, bundle: true, format: "iife", write: false });
+    const { outputFiles } = await build({
+      stdin: { contents: RUNNER, resolveDir: process.cwd(), loader: "ts" },
+      bundle: true,
+      format: "iife",
+      write: false,
+    });
     await page.evaluate(outputFiles[0]?.text ?? "");
   });
   afterAll(() => browser.close());
 
   it.each(planStoreAcceptance.map(({ title }, index) => [title, index] as const))("%s", async (_, index) => {
-    expect(await page.evaluate((at) => (globalThis as unknown as { runCase: (index: number) => Promise<string> }).runCase(at), index)).toBe("passed");
+    expect(
+      await page.evaluate(
+        (at) => (globalThis as unknown as { runCase: (index: number) => Promise<string> }).runCase(at),
+        index,
+      ),
+    ).toBe("passed");
   });
 });

@@ -25,15 +25,25 @@ describe.each(["tablet", "phone"] as const)("by touch on a %s", (size) => {
   const swipe = async (from: readonly Finger[], to: readonly Finger[]) => {
     await send("touchStart", from);
     for (let step = 1; step <= 6; step++) {
-      await send("touchMove", from.map((finger, index) => ({ x: finger.x + (((to[index]?.x ?? finger.x) - finger.x) * step) / 6, y: finger.y + (((to[index]?.y ?? finger.y) - finger.y) * step) / 6 })));
+      await send(
+        "touchMove",
+        from.map((finger, index) => ({
+          x: finger.x + (((to[index]?.x ?? finger.x) - finger.x) * step) / 6,
+          y: finger.y + (((to[index]?.y ?? finger.y) - finger.y) * step) / 6,
+        })),
+      );
     }
     await app.page.evaluate(() => new Promise(requestAnimationFrame));
     await send("touchEnd", []);
     await app.page.waitForTimeout(NEXT_TOUCH_MS);
   };
-  const worst = () => (size === "phone" ? app.page.textContent(".ledger-summary") : app.page.textContent(".ledger-counts"));
+  const worst = () =>
+    size === "phone" ? app.page.textContent(".ledger-summary") : app.page.textContent(".ledger-counts");
 
-  it.each([["section", "tip", -20, 40], ["plan", "load", 24, -10]] as const)("in the %s, a finger moves the %s", async (view, id, dx, dy) => {
+  it.each([
+    ["section", "tip", -20, 40],
+    ["plan", "load", 24, -10],
+  ] as const)("in the %s, a finger moves the %s", async (view, id, dx, dy) => {
     await app.page.locator(`.is-${view}`).scrollIntoViewIfNeeded();
     const said = await handleText(app.page, view, id);
     const at = await handleAt(app.page, view, id);
@@ -56,9 +66,19 @@ describe.each(["tablet", "phone"] as const)("by touch on a %s", (size) => {
     const frame = await app.page.locator(".is-section .drawing-frame").boundingBox();
     if (frame === null) throw new Error("no drawing");
     const [x, y] = [frame.x + frame.width / 2, frame.y + frame.height / 2 + 30];
-    const apart = async () => (await handleAt(app.page, "section", "load")).y - (await handleAt(app.page, "section", "tip")).y;
+    const apart = async () =>
+      (await handleAt(app.page, "section", "load")).y - (await handleAt(app.page, "section", "tip")).y;
     const before = await apart();
-    await swipe([{ x: x - 30, y }, { x: x + 30, y }], [{ x: x - 48, y }, { x: x + 48, y }]);
+    await swipe(
+      [
+        { x: x - 30, y },
+        { x: x + 30, y },
+      ],
+      [
+        { x: x - 48, y },
+        { x: x + 48, y },
+      ],
+    );
     // Handles drawn out of sight wait at the edge, so that the distance grows by less than the fingers' own.
     expect(await apart()).toBeGreaterThan(before * 1.1);
     await app.page.locator(".is-section").getByRole("button", { name: "Fit" }).tap();
@@ -66,11 +86,16 @@ describe.each(["tablet", "phone"] as const)("by touch on a %s", (size) => {
   });
 
   it("offers nothing smaller than 44 px to a finger", async () => {
-    const small = await app.page.$$eval("button, select, summary, [role=tab], [role=slider], [role=radio], input:not([type=file])", (things) =>
-      things
-        .map((thing) => ({ what: (thing.getAttribute("aria-label") ?? thing.textContent ?? "").slice(0, 40), box: thing.getBoundingClientRect() }))
-        .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
-        .map(({ what, box }) => `${what}: ${Math.round(box.width)} × ${Math.round(box.height)}`),
+    const small = await app.page.$$eval(
+      "button, select, summary, [role=tab], [role=slider], [role=radio], input:not([type=file])",
+      (things) =>
+        things
+          .map((thing) => ({
+            what: (thing.getAttribute("aria-label") ?? thing.textContent ?? "").slice(0, 40),
+            box: thing.getBoundingClientRect(),
+          }))
+          .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
+          .map(({ what, box }) => `${what}: ${Math.round(box.width)} × ${Math.round(box.height)}`),
     );
     expect(small).toEqual([]);
   });

@@ -18,8 +18,10 @@ export function App() {
   useUndoKeys();
   useFileDrop();
   useEffect(() => {
-    document.documentElement.dataset["look"] = look;
-    document.querySelector('meta[name="theme-color"]')?.setAttribute("content", getComputedStyle(document.documentElement).getPropertyValue("--paper").trim());
+    document.documentElement.dataset.look = look;
+    document
+      .querySelector('meta[name="theme-color"]')
+      ?.setAttribute("content", getComputedStyle(document.documentElement).getPropertyValue("--paper").trim());
   }, [look]);
   return (
     <div className={`sheet${folded ? " is-folded" : ""}`}>

@@ -9,11 +9,21 @@ import "./styles/drawing.css";
 import "./styles/ledger.css";
 import "./styles/forms.css";
 
-const bench = await boot();
-createRoot(document.getElementById("root") as HTMLElement).render(
-  <StrictMode>
-    <BenchProvider value={bench}>
-      <App />
-    </BenchProvider>
-  </StrictMode>,
-);
+const root = createRoot(document.getElementById("root") as HTMLElement);
+try {
+  const bench = await boot();
+  root.render(
+    <StrictMode>
+      <BenchProvider value={bench}>
+        <App />
+      </BenchProvider>
+    </StrictMode>,
+  );
+} catch (error) {
+  root.render(
+    <p role="alert" className="fault">
+      Gantline could not start ({error instanceof Error ? error.message : String(error)}). The plans on this machine are
+      left as they are. Load the page again.
+    </p>,
+  );
+}

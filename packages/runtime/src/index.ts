@@ -1,3 +1,3 @@
-export * from "./storage/plan-store.ts";
-export * from "./storage/memory-plan-store.ts";
 export * from "./storage/indexed-db-plan-store.ts";
+export * from "./storage/memory-plan-store.ts";
+export * from "./storage/plan-store.ts";

@@ -36,7 +36,12 @@ export function LadderTable({ evaluation }: { readonly evaluation: Evaluation })
                 </th>
                 {PARTS.map(([part, word, quantity]) => (
                   <td key={part} className="number">
-                    <Figure value={point[part]} quantity={quantity} what={`${point.name}, ${word.toLowerCase()}, ${CASE_WORD[travel]}`} working={pointWorking(point, part)} />
+                    <Figure
+                      value={point[part]}
+                      quantity={quantity}
+                      what={`${point.name}, ${word.toLowerCase()}, ${CASE_WORD[travel]}`}
+                      working={pointWorking(point, part)}
+                    />
                   </td>
                 ))}
               </tr>

@@ -1,22 +1,58 @@
 import type { Evaluation, Plan, RunningLine, Term, TravelCase, Working } from "@gantline/plan";
 
 /** How the tension of one part of a rope was worked: from equilibrium where it leaves the load, from the sheave before it elsewhere. */
-export function tensionWorking(plan: Plan, evaluation: Evaluation, line: RunningLine, segment: number, travel: TravelCase): Working {
+export function tensionWorking(
+  plan: Plan,
+  evaluation: Evaluation,
+  line: RunningLine,
+  segment: number,
+  travel: TravelCase,
+): Working {
   return segment === 0 ? fromLoad(plan, evaluation, line) : pastSheave(plan, line, segment, travel);
 }
 
 function fromLoad(plan: Plan, { load }: Evaluation, line: RunningLine): Working {
   const main = plan.rig.mainLines.find((one) => one.id === line.id);
   const tagline = plan.rig.taglines.find((one) => one.id === line.id);
-  const held = plan.rig.load.drive === "position" ? "the load held where it is wanted" : "the ropes at their measured lengths";
+  const held =
+    plan.rig.load.drive === "position" ? "the load held where it is wanted" : "the ropes at their measured lengths";
   const terms: Term[] = [
-    { symbol: "W", meaning: "weight of everything that hangs", value: load.weightN, quantity: "force", source: "load parts × 9.80665 m/s²" },
-    { symbol: "F_w", meaning: "wind on the load", value: load.windN === null ? null : Math.hypot(...load.windN), quantity: "force", source: "0.613 v² × drag area" },
+    {
+      symbol: "W",
+      meaning: "weight of everything that hangs",
+      value: load.weightN,
+      quantity: "force",
+      source: "load parts × 9.80665 m/s²",
+    },
+    {
+      symbol: "F_w",
+      meaning: "wind on the load",
+      value: load.windN === null ? null : Math.hypot(...load.windN),
+      quantity: "force",
+      source: "0.613 v² × drag area",
+    },
   ];
-  if (main !== undefined) terms.push({ symbol: "s", meaning: "share of the load on this main line", value: main.share, quantity: "ratio", source: "the plan" });
-  if (tagline?.drive === "tension") terms.push({ symbol: "T", meaning: "steady pull asked of the crew", value: tagline.tensionN, quantity: "force", source: "the plan" });
+  if (main !== undefined)
+    terms.push({
+      symbol: "s",
+      meaning: "share of the load on this main line",
+      value: main.share,
+      quantity: "ratio",
+      source: "the plan",
+    });
+  if (tagline?.drive === "tension")
+    terms.push({
+      symbol: "T",
+      meaning: "steady pull asked of the crew",
+      value: tagline.tensionN,
+      quantity: "force",
+      source: "the plan",
+    });
   return {
-    formula: tagline?.drive === "tension" ? "T as asked for" : `Σ (rope pulls) + W + F_w = 0 at the yoke, ${held}; no rope pushes`,
+    formula:
+      tagline?.drive === "tension"
+        ? "T as asked for"
+        : `Σ (rope pulls) + W + F_w = 0 at the yoke, ${held}; no rope pushes`,
     terms,
     limitSource: "",
   };
@@ -30,10 +66,24 @@ function pastSheave(plan: Plan, line: RunningLine, segment: number, travel: Trav
   const sheave = plan.gear.find((one) => one.id === sheaveId);
   const wrapRad = before && at && after ? turned(before.at, at.at, after.at) : null;
   return {
-    formula: travel === "raise" ? "T = T₋ ÷ η^(θ/π), the rope running from load to brake" : "T = T₋ × η^(θ/π), the rope running from brake to load",
+    formula:
+      travel === "raise"
+        ? "T = T₋ ÷ η^(θ/π), the rope running from load to brake"
+        : "T = T₋ × η^(θ/π), the rope running from brake to load",
     terms: [
-      { symbol: "T₋", meaning: `before ${at?.name ?? "the sheave"}, on the load's side`, value: line.tensionsN[travel][segment - 1] ?? null, quantity: "force" },
-      { symbol: "η", meaning: sheave?.name ?? "sheave", value: sheave?.kind === "sheave" ? sheave.efficiency : null, quantity: "ratio", source: "efficiency for a half turn, from the gear cache" },
+      {
+        symbol: "T₋",
+        meaning: `before ${at?.name ?? "the sheave"}, on the load's side`,
+        value: line.tensionsN[travel][segment - 1] ?? null,
+        quantity: "force",
+      },
+      {
+        symbol: "η",
+        meaning: sheave?.name ?? "sheave",
+        value: sheave?.kind === "sheave" ? sheave.efficiency : null,
+        quantity: "ratio",
+        source: "efficiency for a half turn, from the gear cache",
+      },
       { symbol: "θ", meaning: "turned over the sheave", value: wrapRad, quantity: "angle" },
     ],
     limitSource: "",
@@ -48,7 +98,12 @@ export function ropeWorking(plan: Plan, line: RunningLine): Working {
   return {
     formula: "path + rest, where the rest is the way down to the ground, knots and tails, the brake and the reserve",
     terms: [
-      { symbol: "path", meaning: "along the rope, from the load to the brake or the hands", value: line.pathM, quantity: "length" },
+      {
+        symbol: "path",
+        meaning: "along the rope, from the load to the brake or the hands",
+        value: line.pathM,
+        quantity: "length",
+      },
       { symbol: "rest", meaning: "all beyond the path", value: line.neededM - line.pathM, quantity: "length" },
       { symbol: "r", meaning: "reserve, in the rest", value: reserveM, quantity: "length", source: "the plan" },
     ],
@@ -62,6 +117,10 @@ type Point = readonly [number, number, number];
 function turned(before: Point, at: Point, after: Point): number {
   const to = [at[0] - before[0], at[1] - before[1], at[2] - before[2]] as const;
   const on = [after[0] - at[0], after[1] - at[1], after[2] - at[2]] as const;
-  const across = Math.hypot(to[1] * on[2] - to[2] * on[1], to[2] * on[0] - to[0] * on[2], to[0] * on[1] - to[1] * on[0]);
+  const across = Math.hypot(
+    to[1] * on[2] - to[2] * on[1],
+    to[2] * on[0] - to[0] * on[2],
+    to[0] * on[1] - to[1] * on[0],
+  );
   return Math.atan2(across, to[0] * on[0] + to[1] * on[1] + to[2] * on[2]);
 }

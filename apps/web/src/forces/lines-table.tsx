@@ -9,7 +9,11 @@ export function LinesTable({ plan, evaluation }: { readonly plan: Plan; readonly
   return (
     <div className="rows">
       <table className="forces">
-        <caption>{cases.length > 1 ? "Rope tensions. At rest, friction can act either way: both ends are given" : "Rope tensions"}</caption>
+        <caption>
+          {cases.length > 1
+            ? "Rope tensions. At rest, friction can act either way: both ends are given"
+            : "Rope tensions"}
+        </caption>
         <thead>
           <tr>
             <th scope="col">Rope</th>
@@ -37,12 +41,22 @@ export function LinesTable({ plan, evaluation }: { readonly plan: Plan; readonly
                 <td>to {node.name}</td>
                 {cases.map((travel) => (
                   <td key={travel} className="number">
-                    <Figure value={line.tensionsN[travel][segment] ?? null} quantity="force" what={`${line.name}, to ${node.name}, ${CASE_WORD[travel]}`} working={tensionWorking(plan, evaluation, line, segment, travel)} />
+                    <Figure
+                      value={line.tensionsN[travel][segment] ?? null}
+                      quantity="force"
+                      what={`${line.name}, to ${node.name}, ${CASE_WORD[travel]}`}
+                      working={tensionWorking(plan, evaluation, line, segment, travel)}
+                    />
                   </td>
                 ))}
                 {segment === 0 && (
                   <td className="number" rowSpan={line.nodes.length - 1}>
-                    <Figure value={line.neededM} quantity="length" what={`${line.name}, rope needed`} working={ropeWorking(plan, line)} />
+                    <Figure
+                      value={line.neededM}
+                      quantity="length"
+                      what={`${line.name}, rope needed`}
+                      working={ropeWorking(plan, line)}
+                    />
                   </td>
                 )}
               </tr>

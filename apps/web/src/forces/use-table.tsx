@@ -2,7 +2,7 @@ import { type Evaluation, type Plan, writePhrase, writeRatio } from "@gantline/p
 import { useSystem } from "../state/desk-context.tsx";
 import { CASE_WORD } from "./case-word.ts";
 import { Figure } from "./figure.tsx";
-import { useWorking } from "./point-workings.ts";
+import { ratingWorking } from "./point-workings.ts";
 
 const USES = [
   ["resultant", "Resultant"],
@@ -38,7 +38,7 @@ export function UseTable({ plan, evaluation }: { readonly plan: Plan; readonly e
             {USES.map(([name, word]) => {
               const use = felt[travel]?.utilisations[name];
               if (use === undefined) return null;
-              const working = useWorking(use, ratedTipLoadN, writePhrase(ratingReason, system), source);
+              const working = ratingWorking(use, ratedTipLoadN, writePhrase(ratingReason, system), source);
               const quantity = use.unit === "N" ? "force" : "moment";
               const what = `${word}, ${CASE_WORD[travel]}`;
               return (

@@ -100,4 +100,3 @@ export function AmountField({ path, label = labelOf(path), quantity = fieldQuant
     </span>
   );
 }
-

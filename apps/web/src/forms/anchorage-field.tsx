@@ -15,7 +15,10 @@ export function AnchorageField({ path }: { readonly path: string }) {
   const groundZM = usePlan((plan) => plan.scene.groundZM);
   const held = value as Anchorage;
   const change = (on: string) => {
-    const made: Anchorage = on === "vehicle" ? { on, anchorId: anchors[0]?.id ?? "anchor" } : { on: "ground", position: [x, y, groundZM], ratingN: null, ratingBasis: null, ratingSource: "" };
+    const made: Anchorage =
+      on === "vehicle"
+        ? { on, anchorId: anchors[0]?.id ?? "anchor" }
+        : { on: "ground", position: [x, y, groundZM], ratingN: null, ratingBasis: null, ratingSource: "" };
     if (on !== held.on) set(made);
   };
   return (
@@ -27,7 +30,10 @@ export function AnchorageField({ path }: { readonly path: string }) {
         </select>
       </FieldFrame>
       {held.on === "vehicle" ? (
-        <ChoiceField path={`${path}.anchorId`} options={anchors.map((anchor) => ({ value: anchor.id, word: anchor.name }))} />
+        <ChoiceField
+          path={`${path}.anchorId`}
+          options={anchors.map((anchor) => ({ value: anchor.id, word: anchor.name }))}
+        />
       ) : (
         <Fields at={path} names={["position", "ratingN", "ratingBasis", "ratingSource"]} />
       )}

@@ -8,7 +8,13 @@ export function CheckField({ path, label = labelOf(path) }: { readonly path: str
   const { value, set } = useField(path);
   return (
     <div className="field is-check" data-path={path}>
-      <input id={id} type="checkbox" checked={value === true} onChange={(event) => set(event.target.checked)} />
+      <input
+        id={id}
+        className="checkbox"
+        type="checkbox"
+        checked={value === true}
+        onChange={(event) => set(event.target.checked)}
+      />
       <label htmlFor={id}>{label}</label>
     </div>
   );

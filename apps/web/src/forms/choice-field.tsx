@@ -26,7 +26,11 @@ const YES_NO: readonly Option[] = [
 export function ChoiceField({ path, label = labelOf(path), options, none = "Not known" }: Props) {
   const id = useId();
   const { value, rule, set, problem } = useField(path);
-  const offered = options ?? (rule.type === "boolean" ? YES_NO : (rule.options ?? []).map((option) => ({ value: option, word: choiceWord(path, option) })));
+  const offered =
+    options ??
+    (rule.type === "boolean"
+      ? YES_NO
+      : (rule.options ?? []).map((option) => ({ value: option, word: choiceWord(path, option) })));
   const held = value === null ? "" : String(value);
   const missing = held !== "" && !offered.some((option) => option.value === held);
   const told = missing ? `“${held}” is not in this plan any more. Choose another.` : problem;

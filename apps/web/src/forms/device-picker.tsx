@@ -10,7 +10,15 @@ export function DevicePicker() {
   const held = usePlan((plan) => plan.aerial.device);
   const inLibrary = EXAMPLE_DEVICES.some((device) => device.id === held.id);
   const take = (device: Device) =>
-    actions.change((plan) => ({ ...plan, aerial: { ...plan.aerial, device, jackReach: {}, pose: { ...plan.aerial.pose, ...posedWithin(device, plan.aerial.pose) } } }));
+    actions.change((plan) => ({
+      ...plan,
+      aerial: {
+        ...plan.aerial,
+        device,
+        jackReach: {},
+        pose: { ...plan.aerial.pose, ...posedWithin(device, plan.aerial.pose) },
+      },
+    }));
   return (
     <FieldFrame id={id} path="aerial.device.id" label="Vehicle" problem={null}>
       <select

@@ -29,4 +29,5 @@ export function FieldFrame({ id, path, label, hint, problem, wide, children }: P
 }
 
 /** What ties a field to its problem for a screen reader. */
-export const wrongness = (id: string, problem: string | null) => (problem === null ? {} : { "aria-invalid": true as const, "aria-describedby": `${id}-problem` });
+export const wrongness = (id: string, problem: string | null) =>
+  problem === null ? {} : { "aria-invalid": true as const, "aria-describedby": `${id}-problem` };

@@ -8,7 +8,16 @@ import { RowTable } from "./row-table.tsx";
 import { useField } from "./use-field.ts";
 
 const KINDS: readonly GearKind[] = ["rope", "connector", "sheave", "sling", "brake", "yoke", "litter", "knot"];
-const TITLE: Readonly<Record<GearKind, string>> = { rope: "rope", connector: "connector", sheave: "sheave", sling: "sling", brake: "brake", yoke: "yoke", litter: "litter", knot: "knot" };
+const TITLE: Readonly<Record<GearKind, string>> = {
+  rope: "rope",
+  connector: "connector",
+  sheave: "sheave",
+  sling: "sling",
+  brake: "brake",
+  yoke: "yoke",
+  litter: "litter",
+  knot: "knot",
+};
 const STRENGTH = ["standard", "strengthN", "strengthBasis", "massKg"] as const;
 const OWN: Readonly<Record<GearKind, readonly string[]>> = {
   rope: [...STRENGTH, "diameterM", "linearMassKgM", "staticStiffnessN", "dynamicStiffnessN"],
@@ -24,7 +33,14 @@ const OWN: Readonly<Record<GearKind, readonly string[]>> = {
 /** The department's gear, by kind and standard. */
 export function GearForm() {
   return (
-    <ListEditor<Gear> path="gear" one="piece of gear" title="Gear, by kind and standard" most={300} make={(id) => newGear("connector", id)} heading={(gear) => `${gear.name} (${TITLE[gear.kind]}${gear.example ? ", invented" : ""})`}>
+    <ListEditor<Gear>
+      path="gear"
+      one="piece of gear"
+      title="Gear, by kind and standard"
+      most={300}
+      make={(id) => newGear("connector", id)}
+      heading={(gear) => `${gear.name} (${TITLE[gear.kind]}${gear.example ? ", invented" : ""})`}
+    >
       {(path, gear) => (
         <>
           <KindPicker path={path} gear={gear} />
@@ -38,7 +54,9 @@ export function GearForm() {
               most={60}
               least={0}
               make={(all) => all.at(-1) ?? 60}
-              cells={(row, index) => [<AmountField key="length" bare path={row} label={`Rope ${index + 1}, length`} quantity="length" />]}
+              cells={(row, index) => [
+                <AmountField key="length" bare path={row} label={`Rope ${index + 1}, length`} quantity="length" />,
+              ]}
             />
           )}
         </>
@@ -52,7 +70,13 @@ function KindPicker({ path, gear }: { readonly path: string; readonly gear: Gear
   const { set } = useField(path);
   return (
     <FieldFrame id={id} path={`${path}.kind`} label="Kind" problem={null}>
-      <select id={id} value={gear.kind} onChange={(event) => set({ ...newGear(event.target.value as GearKind, gear.id), name: gear.name, example: gear.example })}>
+      <select
+        id={id}
+        value={gear.kind}
+        onChange={(event) =>
+          set({ ...newGear(event.target.value as GearKind, gear.id), name: gear.name, example: gear.example })
+        }
+      >
         {KINDS.map((kind) => (
           <option key={kind} value={kind}>
             {TITLE[kind]}
@@ -69,7 +93,15 @@ function newGear(kind: GearKind, id: string): Gear {
   const strength = { ...common, standard: "", strengthN: null, strengthBasis: null, massKg: null };
   switch (kind) {
     case "rope":
-      return { ...strength, kind, diameterM: 0.011, linearMassKgM: null, staticStiffnessN: null, dynamicStiffnessN: null, lengthsM: [] };
+      return {
+        ...strength,
+        kind,
+        diameterM: 0.011,
+        linearMassKgM: null,
+        staticStiffnessN: null,
+        dynamicStiffnessN: null,
+        lengthsM: [],
+      };
     case "sheave":
       return { ...strength, kind, efficiency: null, diameterM: null };
     case "sling":

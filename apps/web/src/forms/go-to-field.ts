@@ -21,9 +21,12 @@ export function goToField(actions: DeskActions, path: string): void {
       if (performance.now() - begun < PATIENCE_MS) setTimeout(seek, 50);
       return;
     }
-    for (let above = target.closest("details"); above !== null; above = above.parentElement?.closest("details") ?? null) above.open = true;
+    for (let above = target.closest("details"); above !== null; above = above.parentElement?.closest("details") ?? null)
+      above.open = true;
     target.scrollIntoView({ block: "center" });
-    const inner = target.matches("input, select, textarea, button, summary") ? target : target.querySelector<HTMLElement>("input, select, textarea, button, summary");
+    const inner = target.matches("input, select, textarea, button, summary")
+      ? target
+      : target.querySelector<HTMLElement>("input, select, textarea, button, summary");
     inner?.focus({ preventScroll: true });
   };
   requestAnimationFrame(seek);
@@ -34,7 +37,7 @@ function nearestField(path: string): HTMLElement | null {
   const fields = [...document.querySelectorAll<HTMLElement>("#panel [data-path]")];
   const plain = (text: string) => text.replace(/\[(\d+)\]/g, ".$1");
   const wanted = plain(path);
-  const at = (field: HTMLElement) => plain(field.dataset["path"] ?? "");
+  const at = (field: HTMLElement) => plain(field.dataset.path ?? "");
   return (
     fields.find((field) => at(field) === wanted) ??
     fields.find((field) => at(field).startsWith(`${wanted}.`)) ??

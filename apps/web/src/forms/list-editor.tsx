@@ -23,7 +23,11 @@ interface Props<T extends Item> {
 export function ListEditor<T extends Item>({ path, one, title, most, least = 0, make, heading, children }: Props<T>) {
   const { items, change } = useList<T>(path);
   const named = (item: T, index: number): string => item.name ?? `${one} ${index + 1}`;
-  const copy = (item: T): T => ({ ...item, ...(item.id === undefined ? {} : { id: freshId(item.id, items) }), ...(item.name === undefined ? {} : { name: `${item.name} (copy)`.slice(0, 200) }) });
+  const copy = (item: T): T => ({
+    ...item,
+    ...(item.id === undefined ? {} : { id: freshId(item.id, items) }),
+    ...(item.name === undefined ? {} : { name: `${item.name} (copy)`.slice(0, 200) }),
+  });
   return (
     <section className="list" data-path={path}>
       <h3>{title}</h3>
@@ -34,17 +38,30 @@ export function ListEditor<T extends Item>({ path, one, title, most, least = 0, 
           <div className="list-body">
             {children(`${path}[${index}]`, item)}
             <div className="list-tools">
-              <button type="button" disabled={items.length >= most} onClick={() => change((all) => [...all.slice(0, index + 1), copy(item), ...all.slice(index + 1)])}>
+              <button
+                type="button"
+                disabled={items.length >= most}
+                onClick={() => change((all) => [...all.slice(0, index + 1), copy(item), ...all.slice(index + 1)])}
+              >
                 Duplicate
               </button>
-              <button type="button" disabled={items.length <= least} onClick={() => change((all) => all.filter((_, at) => at !== index))}>
+              <button
+                type="button"
+                disabled={items.length <= least}
+                onClick={() => change((all) => all.filter((_, at) => at !== index))}
+              >
                 Remove {named(item, index)}
               </button>
             </div>
           </div>
         </details>
       ))}
-      <button type="button" className="add" disabled={items.length >= most} onClick={() => change((all) => [...all, make(freshId(one, all), all)])}>
+      <button
+        type="button"
+        className="add"
+        disabled={items.length >= most}
+        onClick={() => change((all) => [...all, make(freshId(one, all), all)])}
+      >
         Add a {one}
       </button>
     </section>

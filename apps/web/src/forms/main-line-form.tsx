@@ -23,7 +23,10 @@ export function MainLineForm({ path }: { readonly path: string }) {
         <GearField path={`${path}.loadConnector`} kind="connector" />
       </Group>
       <Group title="At the tip" path={`${path}.tip`}>
-        <ChoiceField path={`${path}.tip.pointId`} options={points.map((point) => ({ value: point.id, word: point.name }))} />
+        <ChoiceField
+          path={`${path}.tip.pointId`}
+          options={points.map((point) => ({ value: point.id, word: point.name }))}
+        />
         <Fields at={`${path}.tip`} names={["reachM"]} />
         <GearField path={`${path}.tip.sheave`} kind="sheave" />
         <GearField path={`${path}.tip.connector`} kind="connector" />
@@ -35,7 +38,15 @@ export function MainLineForm({ path }: { readonly path: string }) {
         one="redirect"
         title="Redirects, from tip to brake"
         most={6}
-        make={(id, items) => ({ id, name: "New redirect", anchorage: { on: "vehicle", anchorId: anchors[0]?.id ?? "anchor" }, sheave: items[0]?.sheave ?? "sheave", connector: items[0]?.connector ?? "connector", sling: null, hitch: "straight" })}
+        make={(id, items) => ({
+          id,
+          name: "New redirect",
+          anchorage: { on: "vehicle", anchorId: anchors[0]?.id ?? "anchor" },
+          sheave: items[0]?.sheave ?? "sheave",
+          connector: items[0]?.connector ?? "connector",
+          sling: null,
+          hitch: "straight",
+        })}
       >
         {(at) => (
           <>

@@ -4,7 +4,21 @@ import { RowTable } from "./row-table.tsx";
 type Corner = readonly number[];
 
 /** Corners of an outline, or points of a wire, as a table. A new one lies between the last and the first. */
-export function OutlineField({ path, title = "Outline", one = "corner", axes = 2, least = 3, most = 500 }: { readonly path: string; readonly title?: string; readonly one?: string; readonly axes?: 2 | 3; readonly least?: number; readonly most?: number }) {
+export function OutlineField({
+  path,
+  title = "Outline",
+  one = "corner",
+  axes = 2,
+  least = 3,
+  most = 500,
+}: {
+  readonly path: string;
+  readonly title?: string;
+  readonly one?: string;
+  readonly axes?: 2 | 3;
+  readonly least?: number;
+  readonly most?: number;
+}) {
   const names = ["east", "north", "up"].slice(0, axes);
   return (
     <RowTable<Corner>
@@ -15,7 +29,17 @@ export function OutlineField({ path, title = "Outline", one = "corner", axes = 2
       most={most}
       least={least}
       make={(all) => (axes === 2 ? between(all.at(-1), all[0]) : beyond(all.at(-2), all.at(-1)))}
-      cells={(row, index) => names.map((name, axis) => <AmountField key={name} bare path={`${row}[${axis}]`} label={`${one} ${index + 1}, ${name}`} quantity="length" />)}
+      cells={(row, index) =>
+        names.map((name, axis) => (
+          <AmountField
+            key={name}
+            bare
+            path={`${row}[${axis}]`}
+            label={`${one} ${index + 1}, ${name}`}
+            quantity="length"
+          />
+        ))
+      }
     />
   );
 }

@@ -1,8 +1,8 @@
 import type { LoadPart, MainLine, Tagline } from "@gantline/plan";
 import { usePlan } from "../state/desk-context.tsx";
 import { Fields } from "./fields.tsx";
-import { GearForm } from "./gear-form.tsx";
 import { GearField } from "./gear-field.tsx";
+import { GearForm } from "./gear-form.tsx";
 import { Fold, Group } from "./group.tsx";
 import { ListEditor } from "./list-editor.tsx";
 import { MainLineForm } from "./main-line-form.tsx";
@@ -20,7 +20,13 @@ export default function RigForm() {
       <Group title="Load" path={LOAD}>
         <Fields at={LOAD} names={["positionM", "drive", "motion", "dragAreaM2"]} />
       </Group>
-      <ListEditor<LoadPart> path={`${LOAD}.parts`} one="load part" title="What hangs" most={30} make={(id) => ({ id, name: "New part", kind: "hardware", massKg: null })}>
+      <ListEditor<LoadPart>
+        path={`${LOAD}.parts`}
+        one="load part"
+        title="What hangs"
+        most={30}
+        make={(id) => ({ id, name: "New part", kind: "hardware", massKg: null })}
+      >
         {(path) => <Fields at={path} names={["name", "kind", "massKg"]} />}
       </ListEditor>
       <Fold title="Yoke, bridle and the space the load takes up" path={LOAD}>
@@ -35,7 +41,14 @@ export default function RigForm() {
           <Fields at={`${LOAD}.box`} names={["lengthM", "widthM", "heightM", "bearingRad"]} />
         </Group>
       </Fold>
-      <ListEditor<MainLine> path="rig.mainLines" one="main line" title="Main lines" most={2} least={1} make={(id, items) => ({ ...(items[0] ?? (mainLines[0] as MainLine)), id, name: "New main line" })}>
+      <ListEditor<MainLine>
+        path="rig.mainLines"
+        one="main line"
+        title="Main lines"
+        most={2}
+        least={1}
+        make={(id, items) => ({ ...(items[0] ?? (mainLines[0] as MainLine)), id, name: "New main line" })}
+      >
         {(path) => <MainLineForm path={path} />}
       </ListEditor>
       <ListEditor<Tagline>
@@ -43,7 +56,12 @@ export default function RigForm() {
         one="tagline"
         title="Taglines"
         most={2}
-        make={(id, items) => ({ ...(items[0] ?? taglines[0] ?? NEW_TAGLINE), id, name: "New tagline", handler: [x + 8, y, groundZM + 1] })}
+        make={(id, items) => ({
+          ...(items[0] ?? taglines[0] ?? NEW_TAGLINE),
+          id,
+          name: "New tagline",
+          handler: [x + 8, y, groundZM + 1],
+        })}
       >
         {(path) => (
           <>

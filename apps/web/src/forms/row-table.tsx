@@ -39,7 +39,13 @@ export function RowTable<T>({ path, title, one, columns, most, least, make, cell
                 <td key={columns[column]}>{cell}</td>
               ))}
               <td>
-                <button type="button" className="remove" aria-label={`Remove ${one} ${index + 1}`} disabled={items.length <= least} onClick={() => change((all) => all.filter((__, at) => at !== index))}>
+                <button
+                  type="button"
+                  className="remove"
+                  aria-label={`Remove ${one} ${index + 1}`}
+                  disabled={items.length <= least}
+                  onClick={() => change((all) => all.filter((__, at) => at !== index))}
+                >
                   ×
                 </button>
               </td>
@@ -47,7 +53,12 @@ export function RowTable<T>({ path, title, one, columns, most, least, make, cell
           ))}
         </tbody>
       </table>
-      <button type="button" className="add" disabled={items.length >= most} onClick={() => change((all) => [...all, make(all)])}>
+      <button
+        type="button"
+        className="add"
+        disabled={items.length >= most}
+        onClick={() => change((all) => [...all, make(all)])}
+      >
         Add a {one}
       </button>
     </div>

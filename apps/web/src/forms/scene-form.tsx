@@ -32,7 +32,7 @@ export default function SceneForm() {
       <Group title="Plan and site">
         <Fields at="" names={["name", "example"]} />
         <TextField path="scene.name" label="Site" />
-        <Fields at="scene" names={["groundZM"]} />
+        <Fields at="scene" names={["groundZM", "example"]} />
         <TextField path="notes" label="Notes on the plan" lines={3} />
         <TextField path="scene.notes" label="Notes on the site" lines={3} />
       </Group>
@@ -42,7 +42,11 @@ export default function SceneForm() {
       <Group title="People and places">
         <Place path="scene.casualty" title="Casualty" middle={middle} />
         <Place path="scene.destination" title="Destination" middle={middle} />
-        <OptionalPart path="scene.datum" title="Datum for taping" make={() => ({ name: "Datum", position: [middle[0], middle[1]] })}>
+        <OptionalPart
+          path="scene.datum"
+          title="Datum for taping"
+          make={() => ({ name: "Datum", position: [middle[0], middle[1]] })}
+        >
           <TextField path="scene.datum.name" />
           <PointField path="scene.datum.position" axes={2} />
         </OptionalPart>
@@ -52,7 +56,16 @@ export default function SceneForm() {
         one="structure"
         title="Structures"
         most={100}
-        make={(id) => ({ id, name: "New structure", kind: "building", outline: squareAt(middle), baseZM: groundZM, topZM: groundZM + 5, parapetHeightM: 0, parapetThicknessM: 0.2 })}
+        make={(id) => ({
+          id,
+          name: "New structure",
+          kind: "building",
+          outline: squareAt(middle),
+          baseZM: groundZM,
+          topZM: groundZM + 5,
+          parapetHeightM: 0,
+          parapetThicknessM: 0.2,
+        })}
       >
         {(path) => (
           <>
@@ -66,7 +79,15 @@ export default function SceneForm() {
         one="parking ground"
         title="Parking ground"
         most={30}
-        make={(id) => ({ id, name: "New parking ground", outline: squareAt(middle), zM: groundZM, slopeRad: 0, downhillBearingRad: 0, bearingPa: null })}
+        make={(id) => ({
+          id,
+          name: "New parking ground",
+          outline: squareAt(middle),
+          zM: groundZM,
+          slopeRad: 0,
+          downhillBearingRad: 0,
+          bearingPa: null,
+        })}
       >
         {(path) => (
           <>
@@ -75,7 +96,13 @@ export default function SceneForm() {
           </>
         )}
       </ListEditor>
-      <ListEditor<GroundArea> path="scene.areas" one="ground area" title="Gaps, water, places to keep out of" most={60} make={(id) => ({ id, name: "New area", kind: "keepOut", outline: squareAt(middle), zM: groundZM })}>
+      <ListEditor<GroundArea>
+        path="scene.areas"
+        one="ground area"
+        title="Gaps, water, places to keep out of"
+        most={60}
+        make={(id) => ({ id, name: "New area", kind: "keepOut", outline: squareAt(middle), zM: groundZM })}
+      >
         {(path) => (
           <>
             <Fields at={path} names={["name", "kind", "zM"]} />
@@ -88,12 +115,27 @@ export default function SceneForm() {
         one="power line"
         title="Power lines"
         most={30}
-        make={(id) => ({ id, name: "New power line", voltageKv: null, wire: [[middle[0] - 15, middle[1] + 15, groundZM + 8], [middle[0] + 15, middle[1] + 15, groundZM + 8]] })}
+        make={(id) => ({
+          id,
+          name: "New power line",
+          voltageKv: null,
+          wire: [
+            [middle[0] - 15, middle[1] + 15, groundZM + 8],
+            [middle[0] + 15, middle[1] + 15, groundZM + 8],
+          ],
+        })}
       >
         {(path) => (
           <>
             <Fields at={path} names={["name", "voltageKv"]} />
-            <OutlineField path={`${path}.wire`} title="Lowest wire, sag and swing allowed for" one="point" axes={3} least={2} most={200} />
+            <OutlineField
+              path={`${path}.wire`}
+              title="Lowest wire, sag and swing allowed for"
+              one="point"
+              axes={3}
+              least={2}
+              most={200}
+            />
           </>
         )}
       </ListEditor>
@@ -101,7 +143,15 @@ export default function SceneForm() {
   );
 }
 
-function Place({ path, title, middle }: { readonly path: "scene.casualty" | "scene.destination"; readonly title: string; readonly middle: Plan["rig"]["load"]["positionM"] }) {
+function Place({
+  path,
+  title,
+  middle,
+}: {
+  readonly path: "scene.casualty" | "scene.destination";
+  readonly title: string;
+  readonly middle: Plan["rig"]["load"]["positionM"];
+}) {
   return (
     <OptionalPart path={path} title={title} make={() => ({ name: title, position: [...middle] })}>
       <TextField path={`${path}.name`} />

@@ -1,5 +1,5 @@
-import { useId, useState } from "react";
 import { writePhrase } from "@gantline/plan";
+import { useId, useState } from "react";
 import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
 import { FieldFrame, wrongness } from "./field-frame.tsx";
 import { useField } from "./use-field.ts";
@@ -25,7 +25,10 @@ export function TextField({ path, label = labelOf(path), lines = 1, bare = false
     if (typed === null) return;
     setTyped(null);
     const phrase = rule.problem(typed, null);
-    actions.noteEntryProblem(path, phrase === null ? null : { label, text: typed, problem: writePhrase(phrase, system) });
+    actions.noteEntryProblem(
+      path,
+      phrase === null ? null : { label, text: typed, problem: writePhrase(phrase, system) },
+    );
     if (phrase === null && typed !== value) set(typed);
   };
 
@@ -41,11 +44,23 @@ export function TextField({ path, label = labelOf(path), lines = 1, bare = false
     lines > 1 ? (
       <textarea rows={lines} {...common} onChange={(event) => setTyped(event.target.value)} />
     ) : (
-      <input type="text" autoComplete="off" {...common} onChange={(event) => setTyped(event.target.value)} onKeyDown={(event) => event.key === "Enter" && commit()} />
+      <input
+        type="text"
+        autoComplete="off"
+        {...common}
+        onChange={(event) => setTyped(event.target.value)}
+        onKeyDown={(event) => event.key === "Enter" && commit()}
+      />
     );
   if (bare) return <span data-path={path}>{box}</span>;
   return (
-    <FieldFrame id={id} path={path} label={label} problem={told} wide={lines > 1 || /source|notes/i.test(path.split(".").at(-1) ?? "")}>
+    <FieldFrame
+      id={id}
+      path={path}
+      label={label}
+      problem={told}
+      wide={lines > 1 || /source|notes/i.test(path.split(".").at(-1) ?? "")}
+    >
       {box}
     </FieldFrame>
   );

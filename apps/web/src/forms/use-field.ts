@@ -3,7 +3,12 @@ import { useMemo } from "react";
 import { useActions, useBench, useDesk, usePlan } from "../state/desk-context.tsx";
 
 /** A field of the plan: its value, what the schema says of it, and how to change it. */
-export function useField(path: string): { value: unknown; rule: FieldRule; set: (value: unknown) => void; problem: string | null } {
+export function useField(path: string): {
+  value: unknown;
+  rule: FieldRule;
+  set: (value: unknown) => void;
+  problem: string | null;
+} {
   const actions = useActions();
   const { store } = useBench();
   const steps = useMemo(() => pathSteps(path), [path]);
@@ -16,9 +21,15 @@ export function useField(path: string): { value: unknown; rule: FieldRule; set: 
 }
 
 /** Changes the list at a path. */
-export function useList<T>(path: string): { items: readonly T[]; change: (next: (items: readonly T[]) => readonly T[]) => void } {
+export function useList<T>(path: string): {
+  items: readonly T[];
+  change: (next: (items: readonly T[]) => readonly T[]) => void;
+} {
   const actions = useActions();
   const steps = useMemo(() => pathSteps(path), [path]);
   const items = usePlan((plan) => valueAt(plan, steps)) as readonly T[];
-  return { items, change: (next) => actions.change((plan) => withValueAt(plan, steps, next(valueAt(plan, steps) as readonly T[]))) };
+  return {
+    items,
+    change: (next) => actions.change((plan) => withValueAt(plan, steps, next(valueAt(plan, steps) as readonly T[]))),
+  };
 }

@@ -8,6 +8,7 @@ const LABELS: Readonly<Record<string, string>> = {
   source: "Where the data come from",
   kind: "Kind",
   example: "Invented example data",
+  "scene.example": "The site is invented",
   outline: "Outline",
   groundZM: "Ground level",
   baseZM: "Foot, level",

@@ -15,10 +15,21 @@ interface Props {
 export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props) {
   const actions = useActions();
   const { id, status, ratio, subject, question, demand, limit, field } = check;
-  const amounts = demand === null && limit === null ? null : `${writeAmount(demand, system)} against ${writeAmount(limit, system)}`;
+  const amounts =
+    demand === null && limit === null ? null : `${writeAmount(demand, system)} against ${writeAmount(limit, system)}`;
   return (
-    <li className={`ledger-row is-${status}${check.counts ? "" : " is-aside"}`} data-check-id={id} data-status={status} data-ratio={ratio ?? ""}>
-      <button type="button" className="ledger-head" aria-expanded={open} onClick={() => actions.openCheck(open ? null : id)}>
+    <li
+      className={`ledger-row is-${status}${check.counts ? "" : " is-aside"}`}
+      data-check-id={id}
+      data-status={status}
+      data-ratio={ratio ?? ""}
+    >
+      <button
+        type="button"
+        className="ledger-head"
+        aria-expanded={open}
+        onClick={() => actions.openCheck(open ? null : id)}
+      >
         <StatusSign status={status} />
         <span className="ledger-subject">{subject}</span>
         <span className="ledger-ratio figure">{ratio === null ? "" : writeRatio(ratio)}</span>
@@ -44,5 +55,12 @@ export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props)
 /** During a drag most rows stay as they read: only those that read otherwise are drawn again. */
 function sameOnPaper(a: Props, b: Props): boolean {
   if (a.open || b.open) return a.open === b.open && a.check === b.check && a.system === b.system;
-  return a.check.id === b.check.id && a.check.status === b.check.status && a.check.ratio === b.check.ratio && a.check.subject === b.check.subject && a.check.question === b.check.question && a.check.field === b.check.field;
+  return (
+    a.check.id === b.check.id &&
+    a.check.status === b.check.status &&
+    a.check.ratio === b.check.ratio &&
+    a.check.subject === b.check.subject &&
+    a.check.question === b.check.question &&
+    a.check.field === b.check.field
+  );
 }

@@ -40,7 +40,11 @@ export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }
       </p>
       {(fault !== null || entries.length > 0 || problems.length > 0) && (
         <ul className="ledger-problems">
-          {fault !== null && <li>The program failed on this plan, and the numbers below are older than it. Undo the last change. ({fault})</li>}
+          {fault !== null && (
+            <li>
+              The program failed on this plan, and the numbers below are older than it. Undo the last change. ({fault})
+            </li>
+          )}
           {entries.map(([path, entry]) => (
             <li key={path}>
               <button type="button" className="plain" onClick={() => goToField(actions, path)}>

@@ -1,6 +1,11 @@
 import type { Status } from "@gantline/plan";
 
-export const STATUS_WORD: Readonly<Record<Status, string>> = { within: "Within", close: "Close", over: "Over", unknown: "Unknown" };
+export const STATUS_WORD: Readonly<Record<Status, string>> = {
+  within: "Within",
+  close: "Close",
+  over: "Over",
+  unknown: "Unknown",
+};
 
 /** The same plain shapes as on the drawings, told apart without colour. */
 const SHAPE: Readonly<Record<Status, string>> = {
@@ -14,7 +19,15 @@ const SHAPE: Readonly<Record<Status, string>> = {
 export function StatusSign({ status }: { readonly status: Status }) {
   return (
     <svg className={`status-sign is-${status}`} width="18" height="18" viewBox="0 0 18 18" aria-hidden="true">
-      <path d={SHAPE[status]} fill={status === "close" ? "currentColor" : "none"} fillOpacity={0.25} stroke="currentColor" strokeWidth="2" strokeLinecap="round" strokeLinejoin="round" />
+      <path
+        d={SHAPE[status]}
+        fill={status === "close" ? "currentColor" : "none"}
+        fillOpacity={0.25}
+        stroke="currentColor"
+        strokeWidth="2"
+        strokeLinecap="round"
+        strokeLinejoin="round"
+      />
     </svg>
   );
 }

@@ -16,7 +16,12 @@ export function WorkingView({ working }: { readonly working: Working }) {
                 <var>{term.symbol}</var>
               </dt>
               <dd>
-                <span className="figure">{term.value === null ? "unknown" : writeAmount({ value: term.value, quantity: term.quantity }, system)}</span> {term.meaning}
+                <span className="figure">
+                  {term.value === null
+                    ? "unknown"
+                    : writeAmount({ value: term.value, quantity: term.quantity }, system)}
+                </span>{" "}
+                {term.meaning}
                 {term.source !== undefined && term.source !== "" && <span className="source"> {term.source}</span>}
               </dd>
             </div>

@@ -1,4 +1,13 @@
-import { drawPlan, drawSection, type Handle, panBy, svgTree, type Viewport, type WorldPoint, zoomAt } from "@gantline/drawing";
+import {
+  drawPlan,
+  drawSection,
+  type Handle,
+  panBy,
+  svgTree,
+  type Viewport,
+  type WorldPoint,
+  zoomAt,
+} from "@gantline/drawing";
 import { planSectionFrame, toSection, type View } from "@gantline/plan";
 import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import { useDesk } from "../state/desk-context.tsx";
@@ -22,7 +31,10 @@ export function DrawingView({ view }: { readonly view: View }) {
   const planId = useDesk((desk) => desk.planId);
   const frame = useRef<HTMLDivElement>(null);
   const size = useSize(frame);
-  const drawing = useMemo(() => (view === "section" ? drawSection : drawPlan)(plan, evaluation, { system }), [view, plan, evaluation, system]);
+  const drawing = useMemo(
+    () => (view === "section" ? drawSection : drawPlan)(plan, evaluation, { system }),
+    [view, plan, evaluation, system],
+  );
   const { viewport, show, fit } = useViewport(drawing, size, planId);
 
   /** The ladder is drawn with its sag; the pose is set without it. */
@@ -36,9 +48,16 @@ export function DrawingView({ view }: { readonly view: View }) {
   };
 
   const [keyChosen, chooseKey] = useState<boolean | null>(null);
-  const shownKey = keyChosen ?? (size !== null && size.widthPx >= ROOM_FOR_KEY.widthPx && size.heightPx >= ROOM_FOR_KEY.heightPx);
+  const shownKey =
+    keyChosen ?? (size !== null && size.widthPx >= ROOM_FOR_KEY.widthPx && size.heightPx >= ROOM_FOR_KEY.heightPx);
   const gestures = useGestures({ view, element: frame, viewport, handles: drawing.handles, show, aim });
-  const svg = useMemo(() => (viewport === null ? null : svgElement(svgTree(dress(drawing, viewport, system, shownKey), viewport, { theme: look }))), [drawing, viewport, look, system, shownKey]);
+  const svg = useMemo(
+    () =>
+      viewport === null
+        ? null
+        : svgElement(svgTree(dress(drawing, viewport, system, shownKey), viewport, { theme: look })),
+    [drawing, viewport, look, system, shownKey],
+  );
 
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.target !== event.currentTarget || event.ctrlKey || event.metaKey) return;
@@ -51,10 +70,22 @@ export function DrawingView({ view }: { readonly view: View }) {
 
   return (
     <section className={`drawing is-${view}`} aria-label={drawing.title}>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing itself is moved and enlarged by keys */}
-      <div className="drawing-frame" ref={frame} role="group" tabIndex={0} aria-label={`${drawing.title}: plus and minus enlarge, arrows move, zero shows all`} onKeyDown={onKeyDown} {...gestures}>
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is a form's; this holds a drawing and what moves in it */}
+      <div
+        className="drawing-frame"
+        ref={frame}
+        role="group"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing itself is moved and enlarged by keys
+        tabIndex={0}
+        aria-label={`${drawing.title}: plus and minus enlarge, arrows move, zero shows all`}
+        onKeyDown={onKeyDown}
+        {...gestures}
+      >
         {svg}
-        {viewport !== null && drawing.handles.map((handle) => <HandleButton key={handle.id} view={view} handle={handle} viewport={viewport} aim={aim} />)}
+        {viewport !== null &&
+          drawing.handles.map((handle) => (
+            <HandleButton key={handle.id} view={view} handle={handle} viewport={viewport} aim={aim} />
+          ))}
       </div>
       <div className="drawing-foot">
         <h2>{drawing.title}</h2>
@@ -62,10 +93,18 @@ export function DrawingView({ view }: { readonly view: View }) {
           <button type="button" aria-pressed={shownKey} onClick={() => chooseKey(!shownKey)}>
             Key
           </button>
-          <button type="button" aria-label="Enlarge" onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1.3))}>
+          <button
+            type="button"
+            aria-label="Enlarge"
+            onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1.3))}
+          >
             +
           </button>
-          <button type="button" aria-label="Make smaller" onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1 / 1.3))}>
+          <button
+            type="button"
+            aria-label="Make smaller"
+            onClick={() => show((now) => zoomAt(now, [now.widthPx / 2, now.heightPx / 2], 1 / 1.3))}
+          >
             −
           </button>
           <button type="button" title="Show all" onClick={fit}>

@@ -6,7 +6,12 @@ import { useActions } from "../state/desk-context.tsx";
 
 /** One press of an arrow key, m; with shift ten times, with alt a tenth. */
 const STEP_M = 0.1;
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, 1],
+  ArrowDown: [0, -1],
+};
 
 interface Props {
   readonly view: View;

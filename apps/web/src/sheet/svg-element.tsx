@@ -21,5 +21,7 @@ export function svgElement(node: SvgNode, key?: number): ReactElement {
   const props: Record<string, unknown> = key === undefined ? {} : { key };
   for (const [name, value] of Object.entries(node.attrs)) props[RENAMED[name] ?? name] = value;
   const children = node.children.map((child, index) => svgElement(child, index));
-  return node.text === undefined ? createElement(node.tag, props, children.length > 0 ? children : undefined) : createElement(node.tag, props, node.text);
+  return node.text === undefined
+    ? createElement(node.tag, props, children.length > 0 ? children : undefined)
+    : createElement(node.tag, props, node.text);
 }

@@ -1,4 +1,12 @@
-import { type Handle, panBy, screenToWorld, type Viewport, type WorldPoint, worldToScreen, zoomAt } from "@gantline/drawing";
+import {
+  type Handle,
+  panBy,
+  screenToWorld,
+  type Viewport,
+  type WorldPoint,
+  worldToScreen,
+  zoomAt,
+} from "@gantline/drawing";
 import { moveHandle, type Plan, type View } from "@gantline/plan";
 import { type PointerEvent, type RefObject, useEffect, useMemo, useRef } from "react";
 import { useBench } from "../state/desk-context.tsx";
@@ -12,7 +20,13 @@ type Place = readonly [number, number];
 interface Gesture {
   readonly pointers: Map<number, Place>;
   /** A handle in hand: where it and the finger were, and the plan, when it was taken. */
-  held: { readonly handle: Handle; readonly pointer: number; readonly from: WorldPoint; readonly at: WorldPoint; readonly base: Plan } | null;
+  held: {
+    readonly handle: Handle;
+    readonly pointer: number;
+    readonly from: WorldPoint;
+    readonly at: WorldPoint;
+    readonly base: Plan;
+  } | null;
 }
 
 interface Sheet {
@@ -60,9 +74,17 @@ export function useGestures(sheet: Sheet) {
     const handle = nearest(handles, viewport, at);
     if (handle === null) return;
     event.preventDefault();
-    element.current.querySelector<HTMLElement>(`[data-handle="${CSS.escape(handle.id)}"]`)?.focus({ preventScroll: true });
+    element.current
+      .querySelector<HTMLElement>(`[data-handle="${CSS.escape(handle.id)}"]`)
+      ?.focus({ preventScroll: true });
     actions.beginMove();
-    gesture.current.held = { handle, pointer: event.pointerId, from: screenToWorld(viewport, at), at: handle.at, base: store.getState().history.present };
+    gesture.current.held = {
+      handle,
+      pointer: event.pointerId,
+      from: screenToWorld(viewport, at),
+      at: handle.at,
+      base: store.getState().history.present,
+    };
   };
 
   const onPointerMove = (event: PointerEvent<HTMLElement>) => {
@@ -80,7 +102,9 @@ export function useGestures(sheet: Sheet) {
     }
     const other = [...pointers].find(([id]) => id !== event.pointerId)?.[1];
     pointers.set(event.pointerId, at);
-    show((now) => (other === undefined ? panBy(now, at[0] - before[0], at[1] - before[1]) : pinched(now, before, at, other)));
+    show((now) =>
+      other === undefined ? panBy(now, at[0] - before[0], at[1] - before[1]) : pinched(now, before, at, other),
+    );
   };
 
   const letGo = () => {
@@ -95,7 +119,13 @@ export function useGestures(sheet: Sheet) {
     if (gesture.current.held?.pointer === event.pointerId) letGo();
   };
 
-  return { onPointerDown, onPointerMove, onPointerUp: onPointerEnd, onPointerCancel: onPointerEnd, onLostPointerCapture: onPointerEnd };
+  return {
+    onPointerDown,
+    onPointerMove,
+    onPointerUp: onPointerEnd,
+    onPointerCancel: onPointerEnd,
+    onLostPointerCapture: onPointerEnd,
+  };
 }
 
 function placeIn(element: HTMLElement, event: { readonly clientX: number; readonly clientY: number }): Place {

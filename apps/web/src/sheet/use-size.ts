@@ -14,7 +14,8 @@ export function useSize(ref: RefObject<HTMLElement | null>): Size | null {
     const measure = () => {
       const widthPx = Math.floor(element.clientWidth);
       const heightPx = Math.floor(element.clientHeight);
-      if (widthPx > 0 && heightPx > 0) setSize((old) => (old?.widthPx === widthPx && old.heightPx === heightPx ? old : { widthPx, heightPx }));
+      if (widthPx > 0 && heightPx > 0)
+        setSize((old) => (old?.widthPx === widthPx && old.heightPx === heightPx ? old : { widthPx, heightPx }));
     };
     measure();
     const observer = new ResizeObserver(measure);

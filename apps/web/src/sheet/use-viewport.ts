@@ -12,7 +12,11 @@ const HEIGHTS_PX = 66;
  * The part of the world a drawing shows: all of it until the reader moves or enlarges it.
  * While it shows all, it is fitted anew only when `fitKey` (the plan, the sheet's size) changes, not while things are dragged about.
  */
-export function useViewport(drawing: Drawing, size: Size | null, fitKey: string): { viewport: Viewport | null; show: (next: (now: Viewport) => Viewport) => void; fit: () => void } {
+export function useViewport(
+  drawing: Drawing,
+  size: Size | null,
+  fitKey: string,
+): { viewport: Viewport | null; show: (next: (now: Viewport) => Viewport) => void; fit: () => void } {
   const [chosen, setChosen] = useState<{ readonly key: string; readonly shown: Shown } | null>(null);
   const [fits, setFits] = useState(0);
   const fitted = useRef<{ readonly key: string; readonly viewport: Viewport } | null>(null);

@@ -13,8 +13,13 @@ export function Caution() {
         </p>
       )}
       <details>
-        <summary>Planning aid. The maker's manual, the authority having jurisdiction and qualified people at the scene decide.</summary>
-        <p>Many rules forbid lifting people with powered equipment: the ladder stands still and locked out under load. Train on the ground first.</p>
+        <summary>
+          Planning aid. The maker's manual, the authority having jurisdiction and qualified people at the scene decide.
+        </summary>
+        <p className="caution-more">
+          Many rules forbid lifting people with powered equipment: the ladder stands still and locked out under load.
+          Train on the ground first.
+        </p>
       </details>
       <UpdatePrompt />
     </footer>

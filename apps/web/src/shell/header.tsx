@@ -22,11 +22,25 @@ export function Header() {
           Redo
         </button>
       </div>
-      <ToggleButtonGroup className="head-cell" aria-label="Units" selectionMode="single" disallowEmptySelection selectedKeys={[system]} onSelectionChange={(keys) => actions.setSystem(keys.has("imperial") ? "imperial" : "metric")}>
+      <ToggleButtonGroup
+        className="head-cell"
+        aria-label="Units"
+        selectionMode="single"
+        disallowEmptySelection
+        selectedKeys={[system]}
+        onSelectionChange={(keys) => actions.setSystem(keys.has("imperial") ? "imperial" : "metric")}
+      >
         <ToggleButton id="metric">m, kN</ToggleButton>
         <ToggleButton id="imperial">ft, lbf</ToggleButton>
       </ToggleButtonGroup>
-      <ToggleButtonGroup className="head-cell" aria-label="Look" selectionMode="single" disallowEmptySelection selectedKeys={[look]} onSelectionChange={(keys) => actions.setLook(keys.has("night") ? "night" : "day")}>
+      <ToggleButtonGroup
+        className="head-cell"
+        aria-label="Look"
+        selectionMode="single"
+        disallowEmptySelection
+        selectedKeys={[look]}
+        onSelectionChange={(keys) => actions.setLook(keys.has("night") ? "night" : "day")}
+      >
         <ToggleButton id="day">Day</ToggleButton>
         <ToggleButton id="night">Night</ToggleButton>
       </ToggleButtonGroup>

@@ -16,11 +16,11 @@ export function NoticeBar() {
         </ul>
       )}
       {notice.remedy !== undefined && (
-        <button type="button" onClick={notice.remedy.run}>
+        <button type="button" className="notice-act" onClick={notice.remedy.run}>
           {notice.remedy.word}
         </button>
       )}
-      <button type="button" onClick={() => actions.tell(null)}>
+      <button type="button" className="notice-act" onClick={() => actions.tell(null)}>
         Close
       </button>
     </div>

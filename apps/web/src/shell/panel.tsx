@@ -1,8 +1,8 @@
 import { lazy, type ReactNode, Suspense, useState } from "react";
 import { Tab, TabList, TabPanel, Tabs } from "react-aria-components";
-import { FaultWall } from "./fault-wall.tsx";
-import { useActions, useDesk } from "../state/desk-context.tsx";
 import type { Tab as TabName } from "../state/desk.ts";
+import { useActions, useDesk } from "../state/desk-context.tsx";
+import { FaultWall } from "./fault-wall.tsx";
 
 const SceneForm = lazy(() => import("../forms/scene-form.tsx"));
 const StandForm = lazy(() => import("../forms/stand-form.tsx"));
@@ -34,25 +34,36 @@ export function Panel() {
     if (pressed !== undefined) show(pressed.id);
   };
   return (
-    <Tabs id="panel" className={`panel${open ? " is-open" : ""}${open && tall ? " is-tall" : ""}`} selectedKey={tab ?? last} onSelectionChange={(key) => show(key as TabName)}>
+    <Tabs
+      id="panel"
+      className={`panel${open ? " is-open" : ""}${open && tall ? " is-tall" : ""}`}
+      selectedKey={tab ?? last}
+      onSelectionChange={(key) => show(key as TabName)}
+    >
       <div className="panel-head">
         {/* The tab chosen last stays chosen while the forms are folded away: pressed again, it opens them. */}
+        {/* biome-ignore lint/a11y/useKeyWithClickEvents: the button beside the tabs does the same by keyboard */}
         {/* biome-ignore lint/a11y/noStaticElementInteractions: the tabs inside are what is pressed; the button beside them does the same by keyboard */}
-        <div onClick={(event) => openTab((event.target as Element).closest<HTMLElement>("[role=tab]")?.dataset["key"])}>
-        <TabList aria-label="Parts of the plan">
-          {TABS.map(({ id, word }) => (
-            <Tab key={id} id={id} className="tab">
-              {word}
-            </Tab>
-          ))}
-        </TabList>
+        <div onClick={(event) => openTab((event.target as Element).closest<HTMLElement>("[role=tab]")?.dataset.key)}>
+          <TabList aria-label="Parts of the plan">
+            {TABS.map(({ id, word }) => (
+              <Tab key={id} id={id} className="tab">
+                {word}
+              </Tab>
+            ))}
+          </TabList>
         </div>
         {open && (
           <button type="button" className="panel-fold" onClick={() => setTall(!tall)}>
             {tall ? "Lower" : "Taller"}
           </button>
         )}
-        <button type="button" className="panel-fold" aria-expanded={open} onClick={() => actions.showTab(open ? null : last)}>
+        <button
+          type="button"
+          className="panel-fold"
+          aria-expanded={open}
+          onClick={() => actions.showTab(open ? null : last)}
+        >
           {open ? "Fold away" : "Open forms"}
         </button>
       </div>

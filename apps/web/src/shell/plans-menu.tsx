@@ -1,8 +1,8 @@
 import { EXAMPLES } from "@gantline/plan";
 import { useRef } from "react";
 import { Button, Header, Menu, MenuItem, MenuSection, MenuTrigger, Popover, Separator } from "react-aria-components";
-import { overlays } from "./overlays.ts";
 import { useBench, useDesk } from "../state/desk-context.tsx";
+import { overlays } from "./overlays.ts";
 
 /** New, open, save, copy, delete; the plans on this machine; the examples. */
 export function PlansMenu() {

@@ -1,5 +1,5 @@
-import { useEffect, useState } from "react";
 import { registerSW } from "virtual:pwa-register";
+import { useEffect, useState } from "react";
 
 /** Keeps the app on this machine for use without a network; a newer build waits until it is asked for. */
 export function UpdatePrompt() {

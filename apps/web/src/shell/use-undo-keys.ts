@@ -18,4 +18,6 @@ export function useUndoKeys(): void {
   }, [actions]);
 }
 
-const isWriting = (target: EventTarget | null): boolean => target instanceof HTMLTextAreaElement || (target instanceof HTMLInputElement && target.type === "text" && target.value !== target.defaultValue);
+const isWriting = (target: EventTarget | null): boolean =>
+  target instanceof HTMLTextAreaElement ||
+  (target instanceof HTMLInputElement && target.type === "text" && target.value !== target.defaultValue);

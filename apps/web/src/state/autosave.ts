@@ -13,12 +13,22 @@ const DELAY_MS = 200;
  * @param onWritten called after each write; `false`: the store refused
  * @returns `flush`, which settles when all is written
  */
-export function autosave(desk: DeskStore, store: PlanStore, now: () => number, onWritten: (kept: boolean) => void): () => Promise<void> {
+export function autosave(
+  desk: DeskStore,
+  store: PlanStore,
+  now: () => number,
+  onWritten: (kept: boolean) => void,
+): () => Promise<void> {
   let timer: ReturnType<typeof setTimeout> | null = null;
   let written: unknown = desk.getState().history.present;
   let queue: Promise<void> = Promise.resolve();
 
-  const entry = ({ planId, history }: Desk): StoredPlan => ({ id: planId, name: history.present.name, savedAtMs: now(), document: history.present });
+  const entry = ({ planId, history }: Desk): StoredPlan => ({
+    id: planId,
+    name: history.present.name,
+    savedAtMs: now(),
+    document: history.present,
+  });
 
   const write = (): Promise<void> => {
     if (timer !== null) clearTimeout(timer);
@@ -46,7 +56,8 @@ export function autosave(desk: DeskStore, store: PlanStore, now: () => number, o
       written = desk_.history.present;
       return;
     }
-    const finished = desk_.moveBase === null && (before.moveBase !== null || desk_.history.present !== before.history.present);
+    const finished =
+      desk_.moveBase === null && (before.moveBase !== null || desk_.history.present !== before.history.present);
     if (finished && desk_.history.present !== written) putLastWords(entry(desk_));
     if (desk_.history.present !== before.history.present) timer ??= setTimeout(write, DELAY_MS);
   });

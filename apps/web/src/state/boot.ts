@@ -1,4 +1,4 @@
-import { EXAMPLES, newPlan, readPlan, type Plan } from "@gantline/plan";
+import { EXAMPLES, newPlan, type Plan, readPlan } from "@gantline/plan";
 import { indexedDbPlanStore, memoryPlanStore, type PlanStore } from "@gantline/runtime";
 import { autosave } from "./autosave.ts";
 import { createDesk, deskActions } from "./desk.ts";
@@ -6,6 +6,7 @@ import type { Bench } from "./desk-context.tsx";
 import { clearLastWords, readLastWords } from "./last-words.ts";
 import { newId } from "./new-id.ts";
 import { planShelf } from "./plan-shelf.ts";
+import { watchShared } from "./watch-shared.ts";
 
 /** Opens the store, puts the plan last worked on (or the first example) on the desk, and begins to keep what changes. */
 export async function boot(): Promise<Bench> {
@@ -19,13 +20,20 @@ export async function boot(): Promise<Bench> {
   const now = () => Date.now();
   if (found.id === null) await store.write({ id, name: found.plan.name, savedAtMs: now(), document: found.plan });
   await store.noteOpened(id);
-  const flush = autosave(desk, store, now, (fine) => desk.setState({ storage: fine && kept !== null ? "kept" : "refused" }));
+  const flush = autosave(desk, store, now, (fine) =>
+    desk.setState({ storage: fine && kept !== null ? "kept" : "refused" }),
+  );
   const shelf = planShelf(desk, actions, store, flush, now);
   desk.setState({ storage: kept === null ? "refused" : "kept" });
   if (found.unreadable !== null) {
-    actions.tell({ kind: "problem", title: `“${found.unreadable}”, which was open last, cannot be read by this version. It is left as it is.`, lines: [] });
+    actions.tell({
+      kind: "problem",
+      title: `“${found.unreadable}”, which was open last, cannot be read by this version. It is left as it is.`,
+      lines: [],
+    });
   }
   await shelf.refresh();
+  watchShared(desk, actions);
   return { store: desk, actions, shelf };
 }
 

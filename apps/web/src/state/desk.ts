@@ -2,7 +2,7 @@ import { type Evaluation, evaluate, type Plan, type UnitSystem } from "@gantline
 import type { StoredPlanSummary } from "@gantline/runtime";
 import { create } from "zustand";
 import { beginHistory, type History, record, redo, undo } from "./history.ts";
-import { readPreference, type Look, writePreference } from "./preferences.ts";
+import { type Look, readPreference, writePreference } from "./preferences.ts";
 
 export type Tab = "scene" | "stand" | "rig" | "ledger" | "policy";
 
@@ -75,7 +75,8 @@ function computed(plan: Plan): Pick<Desk, "evaluation" | "fault"> | Pick<Desk, "
 
 /** Everything that can be done at the desk. One step to undo a call, but for `moveTo`, which makes one between `beginMove` and `endMove`. */
 export function deskActions(store: DeskStore) {
-  const settle = (history: History<Plan>, rest: Partial<Desk> = {}) => store.setState({ history, ...computed(history.present), ...rest });
+  const settle = (history: History<Plan>, rest: Partial<Desk> = {}) =>
+    store.setState({ history, ...computed(history.present), ...rest });
   return {
     change(next: (plan: Plan) => Plan) {
       const { history } = store.getState();

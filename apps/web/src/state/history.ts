@@ -18,7 +18,9 @@ export function record<T>(history: History<T>, next: T, base: T = history.presen
 
 export function undo<T>({ past, present, future }: History<T>): History<T> {
   const last = past.at(-1);
-  return last === undefined ? { past, present, future } : { past: past.slice(0, -1), present: last, future: [present, ...future] };
+  return last === undefined
+    ? { past, present, future }
+    : { past: past.slice(0, -1), present: last, future: [present, ...future] };
 }
 
 export function redo<T>({ past, present, future }: History<T>): History<T> {

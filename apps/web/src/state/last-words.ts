@@ -35,5 +35,10 @@ export function readLastWords(): StoredPlan | null {
 
 function isStoredPlan(kept: unknown): kept is StoredPlan {
   const plan = kept as Partial<StoredPlan> | null;
-  return typeof plan?.id === "string" && typeof plan.name === "string" && typeof plan.savedAtMs === "number" && typeof plan.document === "object";
+  return (
+    typeof plan?.id === "string" &&
+    typeof plan.name === "string" &&
+    typeof plan.savedAtMs === "number" &&
+    typeof plan.document === "object"
+  );
 }

@@ -26,7 +26,13 @@ const MOST_PROBLEMS_SHOWN = 12;
  * @param flush writes what is not yet written of the open plan
  * @param now the writer's clock, ms
  */
-export function planShelf(desk: DeskStore, actions: DeskActions, store: PlanStore, flush: () => Promise<void>, now: () => number): PlanShelf {
+export function planShelf(
+  desk: DeskStore,
+  actions: DeskActions,
+  store: PlanStore,
+  flush: () => Promise<void>,
+  now: () => number,
+): PlanShelf {
   const refresh = async () => desk.setState({ plans: await store.list() });
 
   const put = async (id: string, plan: Plan) => {
@@ -68,12 +74,19 @@ export function planShelf(desk: DeskStore, actions: DeskActions, store: PlanStor
       const [next] = await store.list();
       await (next === undefined ? add(newPlan(NEW_NAME)) : open(next.id));
       const putBack = () => void add(history.present).then(() => actions.tell(null));
-      actions.tell({ kind: "done", title: `“${history.present.name}” was deleted.`, lines: [], remedy: { word: "Put it back", run: putBack } });
+      actions.tell({
+        kind: "done",
+        title: `“${history.present.name}” was deleted.`,
+        lines: [],
+        remedy: { word: "Put it back", run: putBack },
+      });
     },
     openFile: async (file) => {
-      if (file.size > MOST_FILE_BYTES) return actions.tell({ kind: "problem", title: `“${file.name}” is too large to be a plan.`, lines: [] });
+      if (file.size > MOST_FILE_BYTES)
+        return actions.tell({ kind: "problem", title: `“${file.name}” is too large to be a plan.`, lines: [] });
       const read = readPlanText(await file.text());
-      if (!read.ok) return actions.tell(refused(`“${file.name}” could not be opened. Nothing was changed.`, read.problems));
+      if (!read.ok)
+        return actions.tell(refused(`“${file.name}” could not be opened. Nothing was changed.`, read.problems));
       await add(read.plan);
       actions.tell(null);
     },
@@ -82,8 +95,13 @@ export function planShelf(desk: DeskStore, actions: DeskActions, store: PlanStor
 }
 
 /** What is wrong with a document, as plain lines. */
-function refused(title: string, problems: readonly { readonly path: string; readonly got: string; readonly expected: string }[]): Notice {
-  const lines = problems.slice(0, MOST_PROBLEMS_SHOWN).map(({ path, got, expected }) => `${path}: got ${got}, expected ${expected}.`);
+function refused(
+  title: string,
+  problems: readonly { readonly path: string; readonly got: string; readonly expected: string }[],
+): Notice {
+  const lines = problems
+    .slice(0, MOST_PROBLEMS_SHOWN)
+    .map(({ path, got, expected }) => `${path}: got ${got}, expected ${expected}.`);
   const more = problems.length - lines.length;
   return { kind: "problem", title, lines: more > 0 ? [...lines, `And ${more} more.`] : lines };
 }

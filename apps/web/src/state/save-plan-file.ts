@@ -12,6 +12,10 @@ export function savePlanFile(plan: Plan): void {
 
 /** A name that every file system takes. */
 export function fileName(name: string): string {
-  const kept = name.normalize("NFC").replace(/[^\p{L}\p{N} ._-]+/gu, " ").replace(/\s+/g, " ").replace(/^[. ]+|[. ]+$/g, "");
+  const kept = name
+    .normalize("NFC")
+    .replace(/[^\p{L}\p{N} ._-]+/gu, " ")
+    .replace(/\s+/g, " ")
+    .replace(/^[. ]+|[. ]+$/g, "");
   return kept.slice(0, 80) || "plan";
 }

@@ -6,7 +6,9 @@ export function memoryPlanStore(): PlanStore {
   let last: string | null = null;
   return {
     list: async () =>
-      [...plans.values()].map(({ id, name, savedAtMs }) => ({ id, name, savedAtMs })).sort((a, b) => b.savedAtMs - a.savedAtMs),
+      [...plans.values()]
+        .map(({ id, name, savedAtMs }) => ({ id, name, savedAtMs }))
+        .sort((a, b) => b.savedAtMs - a.savedAtMs),
     read: async (id) => structuredClone(plans.get(id) ?? null),
     write: async (plan) => void plans.set(plan.id, structuredClone(plan)),
     remove: async (id) => void plans.delete(id),
