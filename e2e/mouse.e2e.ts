@@ -118,5 +118,18 @@ describe("by mouse", () => {
       .toBe(true);
   });
 
+  it("loses nothing when the tab is killed right after a drag", async () => {
+    await drag("plan", "load", 14, 9);
+    const said = await handleText(app.page, "plan", "load");
+    const crashed = app.page.waitForEvent("crash");
+    const devtools = await app.context.newCDPSession(app.page);
+    devtools.send("Page.crash").catch(() => {});
+    await crashed;
+    const page = await app.context.newPage();
+    await page.goto(appUrl());
+    await ready(page);
+    expect(await handleText(page, "plan", "load")).toBe(said);
+  });
+
   it("reports no error", () => expect(app.errors).toEqual([]));
 });

@@ -1,5 +1,6 @@
 import { useEffect } from "react";
 import { Ledger } from "./ledger/ledger.tsx";
+import { LedgerAnnouncer } from "./ledger/ledger-announcer.tsx";
 import { LedgerSummary } from "./ledger/ledger-summary.tsx";
 import { DrawingView } from "./sheet/drawing-view.tsx";
 import { Caution } from "./shell/caution.tsx";
@@ -40,6 +41,7 @@ export function App() {
         <aside className="ledger-column" aria-label="Ledger">
           <h2>Ledger</h2>
           <FaultWall what="The ledger">
+            <LedgerAnnouncer />
             <Ledger />
           </FaultWall>
         </aside>

@@ -44,6 +44,8 @@ const LABELS: Readonly<Record<string, string>> = {
   elevationMaxRad: "Steepest elevation",
   beamWidthM: "Ladder, width",
   beamDepthM: "Ladder, depth",
+  platform: "Platform",
+  sections: "Ladder sections",
   backM: "Behind the hinge",
   forwardM: "Forward",
   rightM: "To the right",

@@ -6,6 +6,7 @@ import {
   svgTree,
   type Viewport,
   type WorldPoint,
+  wordsForScale,
   zoomAt,
 } from "@gantline/drawing";
 import { planSectionFrame, toSection, type View } from "@gantline/plan";
@@ -55,7 +56,12 @@ export function DrawingView({ view }: { readonly view: View }) {
     () =>
       viewport === null
         ? null
-        : svgElement(svgTree(dress(drawing, viewport, system, shownKey), viewport, { theme: look })),
+        : svgElement(
+            svgTree(dress(drawing, viewport, system, shownKey), viewport, {
+              theme: look,
+              leastPriority: wordsForScale(viewport.pxPerM),
+            }),
+          ),
     [drawing, viewport, look, system, shownKey],
   );
 
