@@ -6,7 +6,13 @@ export { surveyGrid } from "./overlays/survey-grid.ts";
 export { type OverlayOptions, withOverlays } from "./overlays/with-overlays.ts";
 export { drawPlan } from "./plan-view.ts";
 export * from "./primitives.ts";
-export { FEW_WORDS_PRIORITY, type LayoutOptions, layoutDrawing, SMALLEST_TEXT_PX } from "./render/layout-drawing.ts";
+export {
+  FEW_WORDS_PRIORITY,
+  type LayoutOptions,
+  layoutDrawing,
+  SMALLEST_TEXT_PX,
+  wordsForScale,
+} from "./render/layout-drawing.ts";
 export { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
 export { type DrawnSection, sectionFrame } from "./section/section-frame.ts";
 export { drawSection, type SectionOptions } from "./section.ts";

@@ -86,7 +86,7 @@ function roofs(plan: Plan, evaluation: Evaluation, write: Write): readonly Primi
               } as const,
             ]
           : []),
-        nameAt(s.outline, `${shortened(s.name, 28)}, top ${write(s.topZM, "length")}`, "structure", 25, true),
+        nameAt(s.outline, `${shortened(s.name, 28)}, top ${write(s.topZM, "length")}`, "structure", 57, true),
       ];
     });
 }

@@ -17,6 +17,15 @@ import type { TextPrimitive } from "./text-box.ts";
 export const SMALLEST_TEXT_PX = 11;
 /** A `leastPriority` for storyboards: the pose, the force on the tip, and what is over or unknown. */
 export const FEW_WORDS_PRIORITY = 81;
+/** Scales (px per m) below which labels up to a priority would crowd the drawing, and that priority. Found by looking. */
+const CROWDED: readonly (readonly [belowPxPerM: number, leastPriority: number])[] = [
+  [8.8, 56],
+  [11.5, 36],
+];
+
+/** How few words a drawing should carry at this scale, as a `leastPriority`: all of them when it is large enough. */
+export const wordsForScale = (pxPerM: number): number => CROWDED.find(([below]) => pxPerM < below)?.[1] ?? 0;
+
 const DIMENSION_TEXT_PX = 12;
 
 export interface LayoutOptions extends Room {

@@ -59,8 +59,6 @@ function tipForces(
       label: { priority: 58 },
     },
   ];
-  const sideways =
-    Math.abs(lateralN) > LEAST_SHARE * resultantN ? `, ${write(Math.abs(lateralN), "force")} of it sideways` : "";
   const enough = (n: number): boolean => Math.abs(n) > LEAST_SHARE * resultantN;
   return [
     ...(enough(compressionN) && enough(normalN)
@@ -73,7 +71,7 @@ function tipForces(
     {
       kind: "text",
       at: whole,
-      text: `${write(resultantN, "force")} on the tip${sideways}`,
+      text: `${write(resultantN, "force")} on the tip`,
       align: "end",
       offsetPx: [-10, 4],
       sizePx: 12,
@@ -82,8 +80,22 @@ function tipForces(
       halo: true,
       label: { priority: 85, keep: true },
     },
+    ...(enough(lateralN) ? [aside(whole, `${write(Math.abs(lateralN), "force")} sideways`)] : []),
   ];
 }
+
+/** What of the pull on the tip this section cannot show. */
+const aside = (at: WorldPoint, text: string): Primitive => ({
+  kind: "text",
+  at,
+  text,
+  align: "end",
+  offsetPx: [-10, 18],
+  sizePx: 11,
+  tone: "force",
+  halo: true,
+  label: { priority: 59 },
+});
 
 function placeForces(
   evaluation: Evaluation,

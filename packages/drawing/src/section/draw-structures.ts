@@ -59,7 +59,7 @@ export function drawCutStructures(structures: readonly StructureInSection[], wri
           tone: "structure",
           halo: true,
           weight: "strong",
-          label: { priority: 20, area: boundsOf(outline) },
+          label: { priority: 57, area: boundsOf(outline) },
         },
       ];
     }),
