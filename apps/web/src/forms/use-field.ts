@@ -30,6 +30,9 @@ export function useList<T>(path: string): {
   const items = usePlan((plan) => valueAt(plan, steps)) as readonly T[];
   return {
     items,
-    change: (next) => actions.change((plan) => withValueAt(plan, steps, next(valueAt(plan, steps) as readonly T[]))),
+    change: (next) => {
+      actions.dropEntryProblems(`${path}[`);
+      actions.change((plan) => withValueAt(plan, steps, next(valueAt(plan, steps) as readonly T[])));
+    },
   };
 }

@@ -115,6 +115,12 @@ export function deskActions(store: DeskStore) {
       const { [path]: _, ...others } = store.getState().entryProblems;
       store.setState({ entryProblems: problem === null ? others : { ...others, [path]: problem } });
     },
+    /** After rows have come or gone under a path, what was wrongly written there no longer has a place. */
+    dropEntryProblems(under: string) {
+      const { entryProblems } = store.getState();
+      const kept = Object.entries(entryProblems).filter(([path]) => !path.startsWith(under));
+      if (kept.length < Object.keys(entryProblems).length) store.setState({ entryProblems: Object.fromEntries(kept) });
+    },
     setSystem(system: UnitSystem) {
       writePreference("units", system);
       store.setState({ system });
