@@ -202,6 +202,14 @@ describe("evaluate", () => {
     expect(found.every((c) => c.status === "unknown")).toBe(true);
   });
 
+  it("does not know where the vehicle tips while a jack's reach is not known", () => {
+    const jackReach = { ...crossingExample.aerial.jackReach, "rear-left": null };
+    const evaluation = evaluate({ ...crossingExample, aerial: { ...crossingExample.aerial, jackReach } });
+    expect(check(evaluation, "tipping").status).toBe("unknown");
+    expect(check(evaluation, "jack-reach/rear-left").status).toBe("unknown");
+    expect(check(evaluation, "jack-reach/rear-right").status).toBe("within");
+  });
+
   it("tells what an attendant would change", () => {
     const found = check(evaluate(crossingExample), "attendant");
     expect(found.counts).toBe(false);

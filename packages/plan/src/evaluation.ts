@@ -14,6 +14,16 @@ import type { Phrase } from "./units/quantity.ts";
 /** At rest, sheave friction can act either way: both ends of the band are solved. */
 export type TravelCase = "raise" | "lower";
 
+/** Of what the rope that must be brought is made up, m. */
+export interface RopeNeed {
+  readonly pathM: number;
+  /** As much again as the load can still go down to the ground below it. */
+  readonly toGroundM: number;
+  readonly knotTailM: number;
+  readonly brakeM: number;
+  readonly reserveM: number;
+}
+
 /** One rope as it runs, in order from the load. */
 export interface RunningLine {
   readonly id: string;
@@ -27,8 +37,9 @@ export interface RunningLine {
   readonly pathM: number;
   /** The same rope with no tension in it, m; null where its stiffness is not known. */
   readonly unstretchedM: number | null;
-  /** What must be brought: path, knots and tails, brake, reserve, m. */
+  /** What must be brought: the sum of the parts below, m. */
   readonly neededM: number;
+  readonly need: RopeNeed;
 }
 
 /** What one rigging point feels in one travel case. */

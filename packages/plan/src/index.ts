@@ -16,6 +16,7 @@ export { planJsonSchema } from "./plan-json-schema.ts";
 export { powerLineDistanceM } from "./power-line-distance.ts";
 export { type ReadPlan, readPlan, readPlanText, writePlanText } from "./read-plan.ts";
 export { parkingZAt } from "./rules/parking.ts";
+export { ropeNeedTerms } from "./rules/rope-length.ts";
 export * from "./schema/aerial.ts";
 export * from "./schema/gear.ts";
 export * from "./schema/plan.ts";

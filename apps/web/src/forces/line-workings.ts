@@ -1,4 +1,12 @@
-import type { Evaluation, Plan, RunningLine, Term, TravelCase, Working } from "@gantline/plan";
+import {
+  type Evaluation,
+  type Plan,
+  type RunningLine,
+  ropeNeedTerms,
+  type Term,
+  type TravelCase,
+  type Working,
+} from "@gantline/plan";
 
 /** How the tension of one part of a rope was worked: from equilibrium where it leaves the load, from the sheave before it elsewhere. */
 export function tensionWorking(
@@ -91,24 +99,8 @@ function pastSheave(plan: Plan, line: RunningLine, segment: number, travel: Trav
 }
 
 /** How the rope needed for a line was worked. */
-export function ropeWorking(plan: Plan, line: RunningLine): Working {
-  const main = plan.rig.mainLines.find((one) => one.id === line.id);
-  const tagline = plan.rig.taglines.find((one) => one.id === line.id);
-  const reserveM = main?.reserveM ?? tagline?.reserveM ?? null;
-  return {
-    formula: "path + rest, where the rest is the way down to the ground, knots and tails, the brake and the reserve",
-    terms: [
-      {
-        symbol: "path",
-        meaning: "along the rope, from the load to the brake or the hands",
-        value: line.pathM,
-        quantity: "length",
-      },
-      { symbol: "rest", meaning: "all beyond the path", value: line.neededM - line.pathM, quantity: "length" },
-      { symbol: "r", meaning: "reserve, in the rest", value: reserveM, quantity: "length", source: "the plan" },
-    ],
-    limitSource: "",
-  };
+export function ropeWorking(line: RunningLine): Working {
+  return { formula: "sum of the parts", terms: ropeNeedTerms(line), limitSource: "" };
 }
 
 type Point = readonly [number, number, number];

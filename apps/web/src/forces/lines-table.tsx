@@ -55,7 +55,7 @@ export function LinesTable({ plan, evaluation }: { readonly plan: Plan; readonly
                       value={line.neededM}
                       quantity="length"
                       what={`${line.name}, rope needed`}
-                      working={ropeWorking(plan, line)}
+                      working={ropeWorking(line)}
                     />
                   </td>
                 )}

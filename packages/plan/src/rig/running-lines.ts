@@ -1,5 +1,5 @@
 import { distance, type SiteVector } from "@gantline/engine";
-import type { RunningLine } from "../evaluation.ts";
+import type { RopeNeed, RunningLine } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
 import { gearOf } from "./gear-of.ts";
 import type { MainState, RigState, TagState } from "./rig-state.ts";
@@ -39,7 +39,13 @@ function runningMain(plan: Plan, main: MainState, yoke: SiteVector, toGroundM: n
     slack: still <= 0,
     pathM,
     unstretchedM: unstretched(segments, rope?.staticStiffnessN ?? null, main.tensionsN.raise, main.tensionsN.lower),
-    neededM: pathM + toGroundM + (gearOf(plan, "knot", line.loadKnot)?.tailM ?? 0) + BRAKE_ROPE_M + line.reserveM,
+    ...needed({
+      pathM,
+      toGroundM,
+      knotTailM: gearOf(plan, "knot", line.loadKnot)?.tailM ?? 0,
+      brakeM: BRAKE_ROPE_M,
+      reserveM: line.reserveM,
+    }),
   };
 }
 
@@ -59,9 +65,20 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
     slack: tag.tensionN <= 0,
     pathM,
     unstretchedM: unstretched([pathM], rope?.staticStiffnessN ?? null, tensions, tensions),
-    neededM: pathM + (gearOf(plan, "knot", line.knot)?.tailM ?? 0) + line.reserveM,
+    ...needed({
+      pathM,
+      toGroundM: 0,
+      knotTailM: gearOf(plan, "knot", line.knot)?.tailM ?? 0,
+      brakeM: 0,
+      reserveM: line.reserveM,
+    }),
   };
 }
+
+const needed = (need: RopeNeed): Pick<RunningLine, "need" | "neededM"> => ({
+  need,
+  neededM: total(Object.values(need)),
+});
 
 /** Rope with no tension in it, for the mean of two travel cases: Σ l ÷ (1 + T/EA). */
 function unstretched(

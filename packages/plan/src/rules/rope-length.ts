@@ -1,6 +1,7 @@
+import type { Term } from "../check.ts";
+import type { RunningLine } from "../evaluation.ts";
 import { amount, amountOr, judge } from "../judge.ts";
 import { gearOf } from "../rig/gear-of.ts";
-import { BRAKE_ROPE_M } from "../rig/running-lines.ts";
 import type { Rule } from "./rule.ts";
 
 /** Is there a rope in the cache long enough for each line? The longest need is served first, by the shortest rope that leaves some over. */
@@ -40,19 +41,8 @@ export const ropeLength: Rule = (s) => {
       working: {
         formula: "needed ÷ rope",
         terms: [
-          { symbol: "path", meaning: "along the line as it runs now", value: line.pathM, quantity: "length" },
-          {
-            symbol: "brake",
-            meaning: "taken up in the brake (planning default, no source)",
-            value: line.role === "main" ? BRAKE_ROPE_M : 0,
-            quantity: "length",
-          },
-          {
-            symbol: "needed",
-            meaning: "path, the load's way down to the ground, knot tail, brake, reserve",
-            value: line.neededM,
-            quantity: "length",
-          },
+          ...ropeNeedTerms(line),
+          { symbol: "needed", meaning: "their sum", value: line.neededM, quantity: "length" },
           { symbol: "rope", meaning: rope?.name ?? "not in the cache", value: length, quantity: "length" },
         ],
         limitSource: "the department's cache, in the plan",
@@ -62,3 +52,20 @@ export const ropeLength: Rule = (s) => {
     });
   });
 };
+
+/** What the rope needed for a line is made up of. */
+export function ropeNeedTerms({ need }: RunningLine): readonly Term[] {
+  const part = (symbol: string, meaning: string, value: number): Term => ({
+    symbol,
+    meaning,
+    value,
+    quantity: "length",
+  });
+  return [
+    part("path", "along the line as it runs now", need.pathM),
+    part("to ground", "the load's way down to the ground below it", need.toGroundM),
+    part("knot", "tail of the knot at the yoke", need.knotTailM),
+    part("brake", "taken up in the brake (planning default, no source)", need.brakeM),
+    part("reserve", "wanted beyond that", need.reserveM),
+  ];
+}

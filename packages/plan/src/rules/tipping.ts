@@ -9,15 +9,16 @@ import { NOT_SOLVED } from "./worst-case.ts";
 /** Do load, taglines and off-vehicle anchors tip the vehicle over its jacks more than the rated load does? The worst jack line. */
 export const tipping: Rule = (s) => {
   const frictionKnown = s.laid.mains.every((m) => !m.efficiencies.includes(null));
-  const all = frictionKnown ? s.cases.flatMap((travel) => s.felt[travel]?.tipping ?? []) : [];
+  const reachKnown = s.plan.aerial.device.jacks.every((j) => (s.plan.aerial.jackReach[j.id] ?? null) !== null);
+  const all = frictionKnown && reachKnown ? s.cases.flatMap((travel) => s.felt[travel]?.tipping ?? []) : [];
   const worst = all.reduce<TippingMoment | null>((a, b) => (a === null || severity(b) > severity(a) ? b : a), null);
-  return [tippingCheck(s, worst)];
+  return [tippingCheck(s, worst, reachKnown)];
 };
 
 /** A line with no ratio is worst of all when something tips over it. */
 const severity = (m: TippingMoment): number => (m.momentNm <= 0 ? 0 : (m.ratio ?? 1e9));
 
-function tippingCheck(s: Situation, worst: TippingMoment | null): Check {
+function tippingCheck(s: Situation, worst: TippingMoment | null, reachKnown: boolean): Check {
   const names = new Map(s.geometry.jacks.map((j) => [j.id, j.name.toLowerCase()]));
   const name = worst
     ? `${names.get(worst.line.from.id) ?? worst.line.from.id} to ${names.get(worst.line.to.id) ?? worst.line.to.id}`
@@ -43,8 +44,9 @@ function tippingCheck(s: Situation, worst: TippingMoment | null): Check {
     ifOver: [
       "More than the maker's rated load does: steepen or shorten the ladder, lighten the load, or move the off-vehicle anchors.",
     ],
-    ifUnknown:
-      worst === null
+    ifUnknown: !reachKnown
+      ? ["Not known how far every jack is run out, so not where the vehicle would tip."]
+      : worst === null
         ? NOT_SOLVED
         : holds
           ? ["Nothing tips outward, but there is no rating to hold it against."]
