@@ -20,7 +20,7 @@ import { solveRig } from "./solve-rig.ts";
  * What happens if this plan is carried out: where everything stands, what every rope and the ladder feel, and every
  * check, worst first.
  *
- * Pure: the same plan gives the same answer to the last digit, in the browser and on the command line. Never throws on
+ * Pure: the same plan gives the same answer, in the browser and on the command line to the last digit shown. Never throws on
  * a plan that its schema accepts; what is missing or cannot be solved is said in the ledger and is never good.
  */
 export function evaluate(plan: Plan): Evaluation {

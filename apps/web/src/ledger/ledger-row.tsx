@@ -19,7 +19,7 @@ export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props)
     demand === null && limit === null ? null : `${writeAmount(demand, system)} against ${writeAmount(limit, system)}`;
   return (
     <li
-      className={`ledger-row is-${status}${check.counts ? "" : " is-aside"}`}
+      className={`ledger-row is-${status}${check.counts ? "" : " is-aside"}${open ? " is-open" : ""}`}
       data-check-id={id}
       data-status={status}
       data-ratio={ratio ?? ""}
