@@ -77,8 +77,10 @@ export interface PlaneStiffness {
   readonly levelNM: number;
   /** ∂middleN/∂rise. */
   readonly riseNM: number;
-  /** ∂levelN/∂rise = ∂middleN/∂level. */
-  readonly crossNM: number;
+  /** ∂levelN/∂rise. */
+  readonly levelOverRiseNM: number;
+  /** ∂middleN/∂level; the same as long as the rope's length stays. */
+  readonly riseOverLevelNM: number;
   /** Square to the plane: levelN/level. */
   readonly sideNM: number;
 }
@@ -92,7 +94,9 @@ export interface PlaneStiffness {
 export function stiffnessOfForm(rope: HangingRope, { dip, across, up }: CatenaryForm): PlaneStiffness {
   const e = ownStrain(rope);
   const half = 0.5 * rope.weightNM;
-  if (dip === Number.POSITIVE_INFINITY) return { levelNM: 0, riseNM: half / (1 + e), crossNM: 0, sideNM: 0 };
+  if (dip === Number.POSITIVE_INFINITY) {
+    return { levelNM: 0, riseNM: half / (1 + e), levelOverRiseNM: 0, riseOverLevelNM: 0, sideNM: 0 };
+  }
   const coth = 1 / Math.tanh(dip);
   const csch = 1 / Math.sinh(dip);
   const lag = tanhLag(dip);
@@ -102,10 +106,12 @@ export function stiffnessOfForm(rope: HangingRope, { dip, across, up }: Catenary
   const p = (dip * up * up * csch * csch + a2 * coth * coth * lag) / d;
   const r = (across * up * csch) / d;
   const determinant = e * (e + dip) + q * lag;
+  const crossNM = (half * r) / determinant;
   return {
     levelNM: (half * (e + q)) / determinant,
     riseNM: (half * (e + p)) / determinant,
-    crossNM: (half * r) / determinant,
+    levelOverRiseNM: crossNM,
+    riseOverLevelNM: crossNM,
     sideNM: half / (e + dip),
   };
 }

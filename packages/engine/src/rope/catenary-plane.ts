@@ -8,10 +8,11 @@ export interface LevelWay {
   readonly north: number;
 }
 
-export function levelWay(a: SiteVector, b: SiteVector): LevelWay {
-  const east = b[0] - a[0];
-  const north = b[1] - a[1];
-  const lengthM = Math.hypot(east, north);
+export const levelWay = (a: SiteVector, b: SiteVector): LevelWay => levelWayOf(b[0] - a[0], b[1] - a[1]);
+
+/** The same from its parts, m. With a `smoothingM` s the length is √(length² + s²), and the direction no longer unit. */
+export function levelWayOf(east: number, north: number, smoothingM = 0): LevelWay {
+  const lengthM = Math.hypot(east, north, smoothingM);
   // Shorter ways than this are no numbers to divide by.
   return lengthM > 1e-150
     ? { lengthM, east: east / lengthM, north: north / lengthM }
@@ -20,17 +21,17 @@ export function levelWay(a: SiteVector, b: SiteVector): LevelWay {
 
 /** Stiffness in an upright plane along a level way, and square to it, as nine numbers in the site frame, row by row, N/m. */
 export function stiffnessInSite(plane: PlaneStiffness, { east, north }: LevelWay): readonly number[] {
-  const { levelNM, riseNM, crossNM, sideNM } = plane;
+  const { levelNM, riseNM, levelOverRiseNM, riseOverLevelNM, sideNM } = plane;
   const between = (levelNM - sideNM) * east * north;
   return [
-    levelNM * east * east + sideNM * north * north,
+    sideNM + (levelNM - sideNM) * east * east,
     between,
-    crossNM * east,
+    levelOverRiseNM * east,
     between,
-    levelNM * north * north + sideNM * east * east,
-    crossNM * north,
-    crossNM * east,
-    crossNM * north,
+    sideNM + (levelNM - sideNM) * north * north,
+    levelOverRiseNM * north,
+    riseOverLevelNM * east,
+    riseOverLevelNM * north,
     riseNM,
   ];
 }

@@ -33,8 +33,12 @@ export interface CompiledNetwork {
   readonly weightNM: Float64Array;
   /** Per slot: d(ln T)/d(wrap) going over this sheave toward the last node, 1/rad. One beside a segment of no length has no wrap. */
   readonly drag: Float64Array;
+  /** Per line: 1 if it hangs in a catenary. */
+  readonly sags: Uint8Array;
   readonly hasFriction: boolean;
+  /** Whether the weight of any rope changes as the nodes move: lumped, or of a sagging line held by tension. */
   readonly hasRopeWeight: boolean;
+  readonly hasSag: boolean;
   /** A length that spans the whole network, m. */
   readonly sizeM: number;
   /** A force that bounds what is put on from outside, N. */
@@ -45,7 +49,7 @@ export interface CompiledNetwork {
  * Turns the names of a network into numbers.
  *
  * The network is taken to be sound (as `readNetworks` leaves it): an unknown node name in `through` is a bug and
- * throws a `RangeError`. `frictionless` leaves every sheave loss out.
+ * throws a `RangeError`, and so is a line that sags through other than two nodes. One without weight is straight. `frictionless` leaves every sheave loss out.
  */
 export function compileNetwork(network: Network, frictionless = false): CompiledNetwork {
   const nodeNames = Object.keys(network.nodes);
@@ -83,7 +87,9 @@ export function compileNetwork(network: Network, frictionless = false): Compiled
   const stiffnessN = new Float64Array(lineCount);
   const tensionN = new Float64Array(lineCount);
   const weightNM = new Float64Array(lineCount);
+  const sags = new Uint8Array(lineCount);
   let hasFriction = false;
+  let hasSag = false;
   let hasRopeWeight = false;
   let longestM = 0;
   for (let k = 0; k < lineCount; k++) {
@@ -103,7 +109,12 @@ export function compileNetwork(network: Network, frictionless = false): Compiled
     stiffnessN[k] = line.axialStiffnessN ?? 0;
     tensionN[k] = line.tensionN ?? -1;
     weightNM[k] = (line.linearMassKgM ?? 0) * gravity;
-    if (weightNM[k]! > 0) hasRopeWeight = true;
+    if (line.sag && weightNM[k]! > 0) {
+      if (line.through.length !== 2) throw new RangeError(`line ${lineNames[k]} sags through other than two nodes`);
+      sags[k] = 1;
+      hasSag = true;
+    }
+    if (weightNM[k]! > 0 && (!line.sag || line.tensionN !== undefined)) hasRopeWeight = true;
     longestM = Math.max(longestM, lengthM[k]!);
     forceN += Math.max(0, tensionN[k]!) + weightNM[k]! * lengthM[k]!;
   }
@@ -122,8 +133,10 @@ export function compileNetwork(network: Network, frictionless = false): Compiled
     tensionN,
     weightNM,
     drag,
+    sags,
     hasFriction,
     hasRopeWeight,
+    hasSag,
     sizeM: Math.max(span(positionM), longestM, 1e-3),
     forceN,
   };

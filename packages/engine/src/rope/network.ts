@@ -27,6 +27,8 @@ export interface NetworkLine {
   readonly travel?: Travel;
   /** Rope mass per metre, kg/m, lumped half and half on the ends of each segment. Left out: 0. */
   readonly linearMassKgM?: number;
+  /** Hang in an elastic catenary instead of straight: for a line through two nodes, with a rope mass above 0. Left out: false. */
+  readonly sag?: boolean;
 }
 
 export interface Network {
@@ -37,12 +39,14 @@ export interface Network {
 }
 
 export interface LineAnswer {
-  /** Tension of each segment, N, the first node's first. */
+  /** Tension of each segment, N, the first node's first; of a line that sags, the tension at its first node. */
   readonly tensionsN: readonly number[];
+  /** Of a line that sags: tension at its last node, N. */
+  readonly tensionAtEndN?: number;
   readonly slack: boolean;
-  /** Stretched length of each segment, m. */
+  /** Stretched length of each segment, m; of a line that sags, along the rope. */
   readonly segmentsM: readonly number[];
-  /** Rope length with no tension in it, m; `null` for a line held by tension with no stiffness given. */
+  /** Rope length with no tension in it, m; `null` for a straight line held by tension with no stiffness given. */
   readonly unstretchedM: number | null;
 }
 

@@ -35,6 +35,8 @@ describe("readNetworks", () => {
         travel: "none",
       },
       T: { through: ["load", "tag"], tensionN: 0, axialStiffnessN: 3e4, efficiency: [] },
+      S: { through: ["load", "tag"], tensionN: 200, linearMassKgM: 0.08, sag: true },
+      N: { through: ["load", "tip", "base"], tensionN: 200, sag: false },
     };
     expect(readNetworks(network).ok).toBe(true);
     expect(readNetworks(JSON.parse('{"nodes":{"constructor":{"position":[0,0,0]}},"lines":{}}')).ok).toBe(true);
@@ -91,6 +93,14 @@ describe("readNetworks", () => {
     ["one efficiency for all", line({ efficiency: 0.9 }), "lines.M.efficiency"],
     ["too many efficiencies", line({ efficiency: [0.9, 0.9] }), "lines.M.efficiency"],
     ["an efficiency of zero", line({ efficiency: [0] }), "lines.M.efficiency[0]"],
+    ["sag that is a number", line({ sag: 1 }), "lines.M.sag"],
+    ["sag over a sheave", line({ sag: true, linearMassKgM: 0.08 }), "lines.M.sag"],
+    ["sag with no rope mass", line({ sag: true, through: ["load", "tip"], efficiency: [] }), "lines.M.linearMassKgM"],
+    [
+      "sag with a rope mass of zero",
+      line({ sag: true, through: ["load", "tip"], efficiency: [], linearMassKgM: 0 }),
+      "lines.M.linearMassKgM",
+    ],
     ["an efficiency above one", line({ efficiency: [1.01] }), "lines.M.efficiency[0]"],
   ])("refuses %s, naming the field", (_, json, path) => {
     const read = readNetworks(json);

@@ -15,7 +15,7 @@ export type NetworksRead =
  * Strict: every field must be known, every number finite and in bounds, every name in `through` a node. All problems are
  * reported, each with the path of its field (`lines.M.through[2]`; in a list `[3].lines.M.through[2]`).
  * What may be left out, and what it then is: `free` false, `massKg` 0, `forceN` [0, 0, 0], `efficiency` 1 at each sheave,
- * `travel` "none", `linearMassKgM` 0, `gravityMS2` 9.80665. A line held by a tension may give its `axialStiffnessN` too;
+ * `travel` "none", `linearMassKgM` 0, `sag` false, `gravityMS2` 9.80665. A line held by a tension may give its `axialStiffnessN` too;
  * then its unstretched length is worked out.
  */
 export function readNetworks(json: unknown): NetworksRead {
@@ -61,7 +61,7 @@ function checkNode(node: Fields, path: At, problems: InputProblem[]): void {
 
 function checkLine(line: Fields, nodes: Fields, path: At, problems: InputProblem[]): void {
   const at: At = (field) => path(`.${field}`);
-  const known = ["through", "lengthM", "axialStiffnessN", "tensionN", "efficiency", "travel", "linearMassKgM"];
+  const known = ["through", "lengthM", "axialStiffnessN", "tensionN", "efficiency", "travel", "linearMassKgM", "sag"];
   refuseUnknown(line, known, path(""), problems);
   const places = checkThrough(line.through, nodes, at("through"), problems);
 
@@ -79,6 +79,7 @@ function checkLine(line: Fields, nodes: Fields, path: At, problems: InputProblem
   if (line.travel !== undefined && !TRAVELS.includes(line.travel as string)) {
     problems.push({ path: at("travel"), got: shown(line.travel), expected: `one of ${TRAVELS.join(", ")}` });
   }
+  if (line.sag !== undefined) checkSag(line, places, at, problems);
   if (line.efficiency !== undefined) checkEfficiency(line.efficiency, places, at("efficiency"), problems);
 }
 
@@ -98,6 +99,30 @@ function checkThrough(through: unknown, nodes: Fields, path: string, problems: I
     }
   });
   return through.length;
+}
+
+/** A line can hang in a catenary only between two nodes, and only if its rope has weight. */
+function checkSag(line: Fields, places: number, at: At, problems: InputProblem[]): void {
+  if (typeof line.sag !== "boolean") {
+    problems.push({ path: at("sag"), got: shown(line.sag), expected: "true or false" });
+  } else if (line.sag) {
+    if (places > 2) {
+      problems.push({
+        path: at("sag"),
+        got: `true for ${places} nodes`,
+        expected: "true only for a line through two nodes",
+      });
+    }
+    if (line.linearMassKgM === undefined || line.linearMassKgM === 0) {
+      const got = shown(line.linearMassKgM);
+      problems.push({
+        path: at("linearMassKgM"),
+        got,
+        expected: "a number above 0, for a line that sags",
+        unit: "kg/m",
+      });
+    }
+  }
 }
 
 function checkEfficiency(efficiency: unknown, places: number, path: string, problems: InputProblem[]): void {

@@ -1,4 +1,5 @@
 import { lineTension } from "../rope/line-tension.ts";
+import { applyCatenary } from "./apply-catenary.ts";
 import { effectiveStiffness, type NetworkState } from "./network-state.ts";
 import { ROUNDING } from "./newton-step.ts";
 import { stiffen } from "./stiffen.ts";
@@ -11,6 +12,7 @@ import { stiffen } from "./stiffen.ts";
  * rope weight rests half on each. A line that is longer than its way and for which no tension is foreseen is slack.
  * One with a tension foreseen is kept as a two-way spring, so that a Newton step can find its way back to it; its
  * tension is then negative here, and the number of such lines is returned. An answer has none.
+ * A line that sags is left to `applyCatenary`; one that is not yet what it must be in an answer is counted with these.
  */
 export function applyRopes(state: NetworkState, withTangent: boolean): number {
   const { net, force, tangent } = state;
@@ -20,6 +22,11 @@ export function applyRopes(state: NetworkState, withTangent: boolean): number {
   for (let line = 0; line < net.lineNames.length; line++) {
     const first = net.firstSlot[line]!;
     const last = net.firstSlot[line + 1]! - 1;
+    if (net.hasSag && net.sags[line] === 1) {
+      const hanging = applyCatenary(state, line, withTangent);
+      if (hanging === "on-its-way" || hanging === "falls") pushing++;
+      if (hanging === "hangs" || hanging === "on-its-way") continue;
+    }
     const total = measureSegments(state, first, last);
     const rubs = net.hasFriction && passSheaves(state, first, last, withTangent);
     if (tighten(state, line, first, last) < 0) pushing++;

@@ -41,6 +41,7 @@ export function largestForce(state: NetworkState): number {
     if (!(tension[line]! > 0)) continue;
     const end = net.firstSlot[line + 1]! - 1;
     for (let q = net.firstSlot[line]!; q < end; q++) largest = Math.max(largest, tension[line]! * ratio[q]!);
+    if (net.hasSag && net.sags[line] === 1) largest = Math.max(largest, state.endTension[line]!);
   }
   for (let f = 0; f < net.nodeOfFree.length; f++) {
     const i = 3 * net.nodeOfFree[f]!;

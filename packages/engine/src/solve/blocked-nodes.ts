@@ -16,7 +16,8 @@ export interface BlockedNodes {
 export function blockedNodes(state: NetworkState, limitM: number): BlockedNodes | undefined {
   const { net, tension, stretched } = state;
   for (let line = 0; line < tension.length; line++) {
-    if (!(tension[line]! > 0)) continue;
+    // A hanging rope of given length never draws its ends onto each other: its own weight keeps it off.
+    if (!(tension[line]! > 0) || (net.sags[line] === 1 && net.lengthM[line]! > 0)) continue;
     for (let q = net.firstSlot[line]!; q < net.firstSlot[line + 1]! - 1; q++) {
       if (stretched[q]! > limitM) continue;
       const [a, b] = [net.through[q]!, net.through[q + 1]!];

@@ -1,3 +1,4 @@
+import { applyCatenary } from "./apply-catenary.ts";
 import { applyRopes } from "./apply-ropes.ts";
 import { type BlockedNodes, blockedNodes } from "./blocked-nodes.ts";
 import { fallsWithoutEnd } from "./falls-without-end.ts";
@@ -11,6 +12,7 @@ export type Finding = { iterations: number } & (
   | { readonly kind: "balanced" }
   | { readonly kind: "nothing-holds"; readonly node: string }
   | { readonly kind: "two-blocked"; readonly nodes: BlockedNodes }
+  | { readonly kind: "falls"; readonly line: number }
   | { readonly kind: "lost" }
 );
 
@@ -40,15 +42,18 @@ export function findBalance(state: NetworkState): Finding {
   const least = leastCompliance(state);
   const kept = Float64Array.from(state.place);
   const keptForeseen = new Float64Array(state.foreseen.length);
+  const keptPull = new Float64Array(state.foreseenPull.length);
   let iterations = 0;
 
   const keep = () => {
     kept.set(state.place);
     keptForeseen.set(state.foreseen);
+    keptPull.set(state.foreseenPull);
   };
   const goBack = () => {
     state.place.set(kept);
     state.foreseen.set(keptForeseen);
+    state.foreseenPull.set(keptPull);
   };
   const newton = (limit: number, tolerance: BalanceTolerance) => {
     const run = newtonBalance(state, limit, tolerance);
@@ -110,7 +115,18 @@ export function findBalance(state: NetworkState): Finding {
   const near = blockedNodes(state, MEETING * net.sizeM);
   state.smoothing = 0;
   if (newton(50, { ...EXACT, atLast: 9e-7 })) return { kind: "balanced", iterations };
-  return near ? { kind: "two-blocked", nodes: near, iterations } : { kind: "lost", iterations };
+  if (near) return { kind: "two-blocked", nodes: near, iterations };
+  goBack();
+  const falling = fallingLine(state);
+  return falling < 0 ? { kind: "lost", iterations } : { kind: "falls", line: falling, iterations };
+}
+
+/** A line that its tension cannot hold up where the nodes are; −1 for none. */
+function fallingLine(state: NetworkState): number {
+  const { sags, tensionN } = state.net;
+  return sags.findIndex(
+    (sag, line) => sag === 1 && tensionN[line]! >= 0 && applyCatenary(state, line, false) === "falls",
+  );
 }
 
 /** Compliance of the stiffest line, L0/EA, m/N; infinite where none is held by length. */

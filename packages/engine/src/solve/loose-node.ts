@@ -12,7 +12,7 @@ export function looseNode(state: NetworkState): string | undefined {
       const end = net.firstSlot[line + 1]!;
       let count = 0;
       for (let slot = first; slot < end; slot++) count += held[net.through[slot]!]!;
-      if (!(tension[line]! > 0) || count === 0 || count === end - first) continue;
+      if (!(tension[line]! > 0 || net.sags[line] === 1) || count === 0 || count === end - first) continue;
       changed = true;
       for (let slot = first; slot < end; slot++) {
         const node = net.through[slot]!;

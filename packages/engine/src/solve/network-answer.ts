@@ -1,4 +1,6 @@
 import type { Triple } from "../base/vector.ts";
+import { formOfPull } from "../rope/catenary-form.ts";
+import { stretchedOfForm } from "../rope/catenary-way.ts";
 import type { LineAnswer, NetworkAnswer } from "../rope/network.ts";
 import { unbalanced } from "./balance.ts";
 import type { NetworkState } from "./network-state.ts";
@@ -20,6 +22,7 @@ export function networkAnswer(state: NetworkState, iterations: number): NetworkA
 
 function lineAnswer(state: NetworkState, line: number): LineAnswer {
   const { net, tension, ratio, stretched } = state;
+  if (net.sags[line] === 1) return saggingAnswer(state, line);
   const stiff = net.stiffnessN[line]!;
   const tensionsN: number[] = [];
   const segmentsM: number[] = [];
@@ -36,6 +39,22 @@ function lineAnswer(state: NetworkState, line: number): LineAnswer {
     slack: tension[line] === 0,
     segmentsM,
     unstretchedM: length > 0 ? length : stiff > 0 ? unstretchedM : null,
+  };
+}
+
+/** Of a line that hangs in a catenary: it is never slack, and there is always a length to tell. */
+function saggingAnswer(state: NetworkState, line: number): LineAnswer {
+  const { net, tension, endTension, pull, unstretched } = state;
+  const lengthM = unstretched[net.firstSlot[line]!]!;
+  const stiff = net.stiffnessN[line]!;
+  const rope = { lengthM, weightNM: net.weightNM[line]!, compliancePerN: stiff > 0 ? 1 / stiff : 0 };
+  const form = formOfPull(rope, Math.hypot(pull[3 * line]!, pull[3 * line + 1]!), pull[3 * line + 2]!);
+  return {
+    tensionsN: [tension[line]!],
+    tensionAtEndN: endTension[line]!,
+    slack: false,
+    segmentsM: [stretchedOfForm(rope, form)],
+    unstretchedM: lengthM,
   };
 }
 

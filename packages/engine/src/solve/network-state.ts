@@ -27,6 +27,17 @@ export interface NetworkState {
   /** Three per slot: ∂(wrap at this sheave) over the place of the node before, and of the node after, rad/m. */
   readonly wrapBefore: Float64Array;
   readonly wrapAfter: Float64Array;
+  /**
+   * For lines that sag, empty where none does. Per line: tension at its last node, N; energy of stretch and height, J, while
+   * `oneSided`. Three per line: pull in the middle of the rope toward the last node, N, and the one that the last step
+   * foresaw (zero: none). Nine per line: slope of the pull over the way from the first node to the last, N/m.
+   */
+  readonly endTension: Float64Array;
+  readonly hangEnergy: Float64Array;
+  readonly pull: Float64Array;
+  readonly foreseenPull: Float64Array;
+  readonly pullSlope: Float64Array;
+
   /** Scratch, three per slot. */
   readonly row: Float64Array;
   readonly wrapSum: Float64Array;
@@ -52,8 +63,9 @@ export function newNetworkState(net: CompiledNetwork): NetworkState {
   const lines = net.lineNames.length;
   const slots = net.through.length;
   const places = net.positionM.length;
+  const sagging = net.hasSag ? lines : 0;
   // One block for all: many small arrays of their own would take longer to get than a solve.
-  const block = new Float64Array(2 * places + 2 * size * size + size + 2 * lines + 21 * slots);
+  const block = new Float64Array(2 * places + 2 * size * size + size + 2 * lines + 21 * slots + 17 * sagging);
   let taken = 0;
   const floats = (count: number) => {
     taken += count;
@@ -76,6 +88,11 @@ export function newNetworkState(net: CompiledNetwork): NetworkState {
     tensionSlope: floats(3 * slots),
     wrapBefore: floats(3 * slots),
     wrapAfter: floats(3 * slots),
+    endTension: floats(sagging),
+    hangEnergy: floats(sagging),
+    pull: floats(3 * sagging),
+    foreseenPull: floats(3 * sagging),
+    pullSlope: floats(9 * sagging),
     row: floats(3 * slots),
     wrapSum: floats(3 * slots),
     matrix: floats(size * size),

@@ -1,7 +1,7 @@
 import { applyRopes } from "./apply-ropes.ts";
 import { largestForce, unbalanced } from "./balance.ts";
 import type { NetworkState } from "./network-state.ts";
-import { newtonStep, takeStep, tensionAfterStep } from "./newton-step.ts";
+import { foreseePulls, newtonStep, takeStep, tensionAfterStep } from "./newton-step.ts";
 
 /** What a search for balance came to. */
 export interface BalanceRun {
@@ -53,17 +53,24 @@ export function newtonBalance(state: NetworkState, limit: number, tolerance: Bal
       return { converged: false, iterations: iteration };
     shortenStep(state, net.sizeM);
     for (let line = 0; line < foreseen.length; line++) foreseen[line] = tensionAfterStep(state, line);
+    foreseePulls(state);
     takeStep(state, state.place);
   }
 }
 
 /** First guess of the tensions: what the lines show where they are, but no more than the loads could ask for. */
 function foresee(state: NetworkState): void {
-  const { net, tension, foreseen } = state;
+  const { net, tension, foreseen, pull, foreseenPull } = state;
   const most = net.forceN > 0 ? net.forceN : Infinity;
   for (let line = 0; line < tension.length; line++) {
     if (foreseen[line]! > 0 || net.tensionN[line]! >= 0) continue;
     foreseen[line] = Math.min(Math.max(0, tension[line]!), most);
+  }
+  for (let i = 0; i < pull.length; i += 3) {
+    if (foreseenPull[i] !== 0 || foreseenPull[i + 1] !== 0 || foreseenPull[i + 2] !== 0) continue;
+    const size = Math.hypot(pull[i]!, pull[i + 1]!, pull[i + 2]!);
+    const share = size > most ? most / size : 1;
+    for (let j = i; j < i + 3; j++) foreseenPull[j] = share * pull[j]!;
   }
 }
 

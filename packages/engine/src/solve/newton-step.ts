@@ -41,5 +41,24 @@ export function tensionAfterStep(state: NetworkState, line: number): number {
   return tension > ROUNDING * net.stiffnessN[line]! ? tension : 0;
 }
 
+/** Pull of each sagging line of given length after the step, to first order, into `state.foreseenPull`. */
+export function foreseePulls(state: NetworkState): void {
+  const { net, step, pull, pullSlope, foreseenPull } = state;
+  if (!net.hasSag) return;
+  for (let line = 0; line < net.lineNames.length; line++) {
+    if (net.sags[line] !== 1 || net.lengthM[line] === 0) continue;
+    const a = net.freeOfNode[net.through[net.firstSlot[line]!]!]!;
+    const b = net.freeOfNode[net.through[net.firstSlot[line]! + 1]!]!;
+    for (let i = 0; i < 3; i++) {
+      let after = pull[3 * line + i]!;
+      for (let j = 0; j < 3; j++) {
+        const growth = (b < 0 ? 0 : step[3 * b + j]!) - (a < 0 ? 0 : step[3 * a + j]!);
+        after += pullSlope[9 * line + 3 * i + j]! * growth;
+      }
+      foreseenPull[3 * line + i] = after;
+    }
+  }
+}
+
 /** A tension below this share of EA is the rounding of lengths, and no tension. */
 export const ROUNDING = 4e-16;

@@ -46,6 +46,7 @@ export function relaxBalance(state: NetworkState, limit: number, tolerance: numb
     }
     if (!kept || fallsWithoutEnd(state, 100) !== undefined) break;
   }
+  state.foreseenPull.set(state.pull);
   state.oneSided = false;
   return { converged, iterations: iteration };
 }

@@ -7,8 +7,8 @@ import { newtonStep, takeStep, tensionAfterStep } from "./newton-step.ts";
 /**
  * Lets a network without sheave loss come to rest from anywhere, by going down its energy, which is convex.
  *
- * The energy is Σ L0·T²/(2EA) over the taut lines held by length, plus Σ T·l over those held by tension, less the work of
- * the loads and of the rope weight, which stays as `state.unstretched` has it. Softening and smoothing are as
+ * The energy is Σ L0·T²/(2EA) over the taut lines held by length, that of stretch and height of those that sag, plus Σ T·l over those
+ * held by tension, less the work of the loads and of the rope weight, which stays as `state.unstretched` has it. Softening and smoothing are as
  * the state has them. Levenberg's method: Newton steps with a shift that grows when a step does not lower the energy as foreseen.
  *
  * @param tolerance share of the largest force that may stay out of balance
@@ -19,6 +19,7 @@ export function settleFrictionless(state: NetworkState, tolerance: number): bool
   state.oneSided = true;
   state.liveWeight = false;
   const holds = descend(state, 100, tolerance);
+  state.foreseenPull.set(state.pull);
   state.friction = 1;
   state.oneSided = false;
   state.liveWeight = true;
@@ -81,7 +82,8 @@ function energyOf(state: NetworkState): number {
     const last = net.firstSlot[line + 1]! - 1;
     const t = tension[line]!;
     const length = net.lengthM[line]!;
-    if (length > 0) energy += 0.5 * t * t * (length / net.stiffnessN[line]! + state.softening);
+    if (net.hasSag && net.sags[line] === 1) energy += state.hangEnergy[line]!;
+    else if (length > 0) energy += 0.5 * t * t * (length / net.stiffnessN[line]! + state.softening);
     for (let q = net.firstSlot[line]!; q < last; q++) {
       if (length === 0) energy += t * stretched[q]!;
       if (net.weightNM[line] === 0) continue;

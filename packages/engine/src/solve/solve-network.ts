@@ -19,9 +19,9 @@ export interface SolveNetworkOptions {
 /**
  * Where do the free nodes of a rope network come to rest, and what does each rope carry?
  *
- * Model: straight, tension-only rope segments; a line has one unstretched length and gives rope from segment to segment over
+ * Model: straight, tension-only rope segments, and elastic catenaries for lines that say `sag`; a line has one unstretched length and gives rope from segment to segment over
  * its sheaves, each of which takes its share η^(θ/π) of the tension for a wrap θ; rope weight is lumped half and half on the ends of
- * a segment. Valid where sag is small beside a segment (rope weight much less than tension). A slack line has exactly no tension.
+ * a straight segment. Valid where sag is small beside a segment (rope weight much less than tension). A slack line has exactly no tension.
  * The whole of it: `docs/theory/rope-network.md`.
  *
  * @param network sound, as `readNetworks` leaves it: every node named in `through` exists (else a `RangeError`)
@@ -75,6 +75,17 @@ function solve(state: NetworkState, start: Readonly<Record<string, Triple>> | un
         found.node,
         `No rope stops ${found.node} from moving away without end. Add a line, or more tension.`,
       );
+    case "falls": {
+      const { net } = state;
+      const name = net.lineNames[found.line] ?? "";
+      const ends = net.network.lines[name]?.through ?? [];
+      return failure(
+        state,
+        "nothing-holds",
+        ends.find((node) => net.network.nodes[node]?.free) ?? ends[0] ?? "",
+        `So little tension cannot hold up ${name}'s own weight. Pull harder, or shorten its way.`,
+      );
+    }
     case "two-blocked": {
       const { moving, other } = found.nodes;
       return failure(
@@ -100,6 +111,7 @@ function solve(state: NetworkState, start: Readonly<Record<string, Triple>> | un
 function beginAt(state: NetworkState, start: Readonly<Record<string, Triple>> | undefined): void {
   const { net, place } = state;
   state.foreseen.fill(0);
+  state.foreseenPull.fill(0);
   state.softening = 0;
   state.smoothing = 0;
   state.friction = 1;
@@ -117,6 +129,7 @@ function beginAt(state: NetworkState, start: Readonly<Record<string, Triple>> | 
 /** The answer of a state in balance, unless a node in it could be anywhere. */
 function conclude(state: NetworkState, iterations: number): NetworkSolution {
   state.foreseen.fill(0);
+  state.foreseenPull.fill(0);
   applyRopes(state, false);
   if (!state.force.every(Number.isFinite) || !Number.isFinite(largestForce(state))) {
     return failure(state, "not-converged", state.net.nodeNames[0] ?? "", "Lengths or forces too large to reckon with.");

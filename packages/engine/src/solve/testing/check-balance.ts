@@ -1,4 +1,5 @@
 import type { Network, NetworkAnswer } from "../../rope/network.ts";
+import { hangByBisection } from "./hang-by-bisection.ts";
 
 export interface BalanceCheck {
   /** Largest force left over at a free node, N. */
@@ -20,7 +21,8 @@ type Vector = [number, number, number];
 /**
  * Checks an answer from the network and the places of its nodes alone; shares no code with the solver.
  *
- * The tension of each line is found anew from the geometry, by bisection on the rope that the line would hold at a tension.
+ * The tension of each line is found anew from the geometry, by bisection on the rope that the line would hold at a tension; of
+ * one that sags, from the textbook equations of the catenary of its length.
  */
 export function checkBalance(network: Network, answer: NetworkAnswer): BalanceCheck {
   const gravity = network.gravityMS2 ?? 9.80665;
@@ -39,6 +41,35 @@ export function checkBalance(network: Network, answer: NetworkAnswer): BalanceCh
     for (let i = 0; i < 3; i++) loads[i]! += force[name]![i]!;
   }
   for (const [name, line] of Object.entries(network.lines)) {
+    const given = answer.lines[name]!;
+    if (line.sag) {
+      const [from, to] = line.through as [string, string];
+      const [a, b] = [at(from), at(to)];
+      const level = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      const weight = line.linearMassKgM! * gravity;
+      const length = given.unstretchedM!;
+      const pull = hangByBisection(level, b[2] - a[2], length, line.axialStiffnessN!, weight);
+      const atA = Math.hypot(pull.levelN, pull.upAtAN);
+      const atB = Math.hypot(pull.levelN, pull.upAtBN);
+      largestN = Math.max(largestN, atA, atB);
+      lowestTensionN = Math.min(lowestTensionN, given.tensionsN[0]!, given.tensionAtEndN!);
+      tensionErrorN = Math.max(
+        tensionErrorN,
+        Math.abs(atA - given.tensionsN[0]!),
+        Math.abs(atB - given.tensionAtEndN!),
+        Math.abs(atA - (line.tensionN ?? atA)),
+        weight * Math.abs(length - (line.lengthM ?? length)),
+      );
+      for (let c = 0; c < 2; c++) {
+        const across = level > 0 ? (pull.levelN * (b[c]! - a[c]!)) / level : 0;
+        force[from]![c]! += across;
+        force[to]![c]! -= across;
+      }
+      force[from]![2] += pull.upAtAN;
+      force[to]![2] -= pull.upAtBN;
+      loads[2] -= weight * length;
+      continue;
+    }
     const lengths: number[] = [];
     for (let i = 1; i < line.through.length; i++) lengths.push(between(at(line.through[i - 1]!), at(line.through[i]!)));
     const total = lengths.reduce((a, b) => a + b, 0);
@@ -66,10 +97,10 @@ export function checkBalance(network: Network, answer: NetworkAnswer): BalanceCh
     const stretchy = line.axialStiffnessN !== undefined;
     for (let i = 0; i < lengths.length; i++) {
       const t = first * ratios[i]!;
-      const given = answer.lines[name]!.tensionsN[i]!;
+      const told = given.tensionsN[i]!;
       largestN = Math.max(largestN, t);
-      lowestTensionN = Math.min(lowestTensionN, given);
-      tensionErrorN = Math.max(tensionErrorN, Math.abs(t - given));
+      lowestTensionN = Math.min(lowestTensionN, told);
+      tensionErrorN = Math.max(tensionErrorN, Math.abs(t - told));
       let unstretched = stretchy ? lengths[i]! / (1 + t / line.axialStiffnessN!) : lengths[i]!;
       if (first === 0 && line.lengthM !== undefined) unstretched = (lengths[i]! * line.lengthM) / total;
       const weight = (line.linearMassKgM ?? 0) * gravity * unstretched;
