@@ -1,4 +1,5 @@
 import type { Check, Status } from "@gantline/plan";
+import { useDeferredValue } from "react";
 import { goToField } from "../forms/go-to-field.ts";
 import { useActions, useDesk } from "../state/desk-context.tsx";
 import { countByStatus } from "./ledger-count.ts";
@@ -13,7 +14,8 @@ const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
  */
 export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }) {
   const actions = useActions();
-  const { ledger, problems } = useDesk((desk) => desk.evaluation);
+  // In a drag the drawings go first: the rows follow as soon as they are on the screen.
+  const { ledger, problems } = useDeferredValue(useDesk((desk) => desk.evaluation));
   const system = useDesk((desk) => desk.system);
   const openCheckId = useDesk((desk) => desk.openCheckId);
   const fault = useDesk((desk) => desk.fault);

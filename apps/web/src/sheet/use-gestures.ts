@@ -19,6 +19,8 @@ type Place = readonly [number, number];
 
 interface Gesture {
   readonly pointers: Map<number, Place>;
+  /** Where the sheet's corner was when the first finger came down: asking again at each move would force a layout. */
+  corner: Place;
   /** A handle in hand: where it and the finger were, and the plan, when it was taken. */
   held: {
     readonly handle: Handle;
@@ -44,7 +46,7 @@ export function useGestures(sheet: Sheet) {
   const { actions, store } = useBench();
   const latest = useRef(sheet);
   latest.current = sheet;
-  const gesture = useRef<Gesture>({ pointers: new Map(), held: null });
+  const gesture = useRef<Gesture>({ pointers: new Map(), corner: [0, 0], held: null });
   const frame = useMemo(nextFrame, []);
 
   useEffect(() => {
@@ -52,7 +54,7 @@ export function useGestures(sheet: Sheet) {
     if (element === null) return;
     const onWheel = (event: WheelEvent) => {
       event.preventDefault();
-      const at = placeIn(element, event);
+      const at = placeFrom(cornerOf(element), event);
       const lines = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
       latest.current.show((now) => zoomAt(now, at, Math.exp((-event.deltaY * lines) / 400)));
     };
@@ -63,8 +65,9 @@ export function useGestures(sheet: Sheet) {
   const onPointerDown = (event: PointerEvent<HTMLElement>) => {
     const { viewport, handles, element } = latest.current;
     if (viewport === null || element.current === null || (event.pointerType === "mouse" && event.button !== 0)) return;
-    const at = placeIn(element.current, event);
     const { pointers } = gesture.current;
+    if (pointers.size === 0) gesture.current.corner = cornerOf(element.current);
+    const at = placeFrom(gesture.current.corner, event);
     pointers.set(event.pointerId, at);
     element.current.setPointerCapture(event.pointerId);
     if (pointers.size > 1) {
@@ -92,7 +95,7 @@ export function useGestures(sheet: Sheet) {
     const { viewport, show, view, aim, element } = latest.current;
     const before = pointers.get(event.pointerId);
     if (before === undefined || viewport === null || element.current === null) return;
-    const at = placeIn(element.current, event);
+    const at = placeFrom(gesture.current.corner, event);
     if (held?.pointer === event.pointerId) {
       const [x, y] = screenToWorld(viewport, at);
       const to = aim(held.handle, [held.at[0] + x - held.from[0], held.at[1] + y - held.from[1]]);
@@ -128,10 +131,15 @@ export function useGestures(sheet: Sheet) {
   };
 }
 
-function placeIn(element: HTMLElement, event: { readonly clientX: number; readonly clientY: number }): Place {
+function cornerOf(element: HTMLElement): Place {
   const { left, top } = element.getBoundingClientRect();
-  return [event.clientX - left - element.clientLeft, event.clientY - top - element.clientTop];
+  return [left + element.clientLeft, top + element.clientTop];
 }
+
+const placeFrom = (corner: Place, event: { readonly clientX: number; readonly clientY: number }): Place => [
+  event.clientX - corner[0],
+  event.clientY - corner[1],
+];
 
 function nearest(handles: readonly Handle[], viewport: Viewport, [x, y]: Place): Handle | null {
   let found: Handle | null = null;
