@@ -39,3 +39,6 @@ export * from "./scene/solids.ts";
 export * from "./solve/answer-networks.ts";
 export * from "./solve/hold-load.ts";
 export * from "./solve/solve-network.ts";
+export * from "./solve/swing.ts";
+export * from "./solve/swing-arc.ts";
+export * from "./solve/swing-double.ts";
