@@ -86,6 +86,22 @@ function unitLoadIntegral(pieces: readonly Inputs[], moment: (x: number) => numb
   );
 }
 
+/**
+ * How far something worked out of expected values is off what it must be; allowed is what it moves by when each of those
+ * values moves by its own tolerance.
+ */
+function asFarAsDigitsGo(
+  what: string,
+  { value, allowed }: Audited,
+  of: readonly string[],
+  work: (values: readonly number[]) => number,
+): Misfit {
+  const values = of.map((quantity) => value(quantity) ?? Number.NaN);
+  const off = work(values);
+  const moved = of.map((q, i) => Math.abs(work(values.map((v, j) => (i === j ? v + allowed(q) : v))) - off));
+  return { what, misfit: Math.abs(off), allowed: sum(moved) };
+}
+
 const AUDITS: Readonly<Record<string, (audited: Audited) => readonly Misfit[]>> = {
   "pulley-load": (a) => {
     const between = radians(
@@ -310,6 +326,98 @@ const AUDITS: Readonly<Record<string, (audited: Audited) => readonly Misfit[]>> 
         ? []
         : against(a, { required: Math.max(table, inches / 12) });
     return [...against(a, { fireService: inches / 12 }), ...metres, ...larger];
+  },
+  catenary: (a) => {
+    const [x, z, L, EA, w] = ["levelM", "riseM", "lengthM", "axialStiffnessN", "weightNM"].map((name) =>
+      numberIn(a.inputs, name),
+    ) as [number, number, number, number, number];
+    // Between level ends each carries half the rope.
+    const level: Audited =
+      a.value("VA") === undefined && z === 0
+        ? { ...a, value: (q) => a.value(q) ?? (q === "VA" ? -0.5 * w * L : 0.5 * w * L) }
+        : a;
+    const spans = ([H = 0, VA = 0, VB = 0]: readonly number[]) =>
+      (H * L) / EA + (H / w) * (Math.asinh(VB / H) - Math.asinh(VA / H)) - x;
+    const rises = ([H = 0, VA = 0, VB = 0]: readonly number[]) =>
+      (((VA + VB) / 2) * L) / EA + (Math.hypot(H, VB) - Math.hypot(H, VA)) / w - z;
+    // Level ends: Irvine's equation of height, from the end to the middle.
+    const H = a.value("H") ?? Number.NaN;
+    const sag = (w * L * L) / (8 * EA) + (Math.hypot(H, 0.5 * w * L) - H) / w;
+    const pulls = ["H", "VA", "VB"];
+    return [
+      asFarAsDigitsGo("level way", level, pulls, spans),
+      ...(level === a ? [asFarAsDigitsGo("rise", level, pulls, rises)] : []),
+      ...(level === a ? [asFarAsDigitsGo("VB − VA = wL", level, pulls, ([, VA = 0, VB = 0]) => VB - VA - w * L)] : []),
+      ...(z === 0 ? against(a, { sag }) : []),
+    ];
+  },
+  "catenary-of-tension": (a) => {
+    const [x, w, T] = ["levelM", "weightNM", "tensionN"].map((name) => numberIn(a.inputs, name)) as [
+      number,
+      number,
+      number,
+    ];
+    return [
+      asFarAsDigitsGo("T = H cosh(wx/2H)", a, ["H"], ([h = 0]) => h * Math.cosh((w * x) / (2 * h)) - T),
+      asFarAsDigitsGo("sag = (T − H)/w", a, ["H", "sag"], ([h = 0, sag = 0]) => (T - h) / w - sag),
+    ];
+  },
+  "sagging-ropes-at-a-node": (a) => {
+    const anchors = a.inputs.anchorsM as readonly (readonly number[])[];
+    const weights = numbersIn(a.inputs, "lengthM").map((l) => l * numberIn(a.inputs, "weightNM"));
+    const quantities = ["x", "y", "z", ...anchors.flatMap((_, i) => [`T${i + 1}`, `anchor${i + 1}`])];
+    // T_B² − T_A² = wL(2 V_A + wL) gives the upward pull V_A on the load; H² = T_A² − V_A².
+    const left = (axis: 0 | 1 | 2) => (values: readonly number[]) =>
+      sum(
+        anchors.map((anchor, i) => {
+          const [TA = 0, TB = 0] = values.slice(3 + 2 * i);
+          const weight = weights[i] ?? Number.NaN;
+          const VA = (TB ** 2 - TA ** 2) / (2 * weight) - weight / 2;
+          if (axis === 2) return VA;
+          const way = [0, 1].map((c) => (anchor[c] ?? 0) - (values[c] ?? 0));
+          return (Math.sqrt(TA ** 2 - VA ** 2) * (way[axis] ?? 0)) / Math.hypot(...way);
+        }),
+      ) - (axis === 2 ? numberIn(a.inputs, "massKg") * 9.80665 : 0);
+    return ([0, 1, 2] as const).map((axis) => {
+      const misfit = asFarAsDigitsGo(`ΣF = 0, ${"xyz"[axis]}`, a, quantities, left(axis));
+      // What is nothing by symmetry has no digits to be off by.
+      return { ...misfit, allowed: misfit.allowed + 1e-9 };
+    });
+  },
+  pendulum: (a) => {
+    const g = number(a.inputs, "gravityMS2", 9.80665);
+    return [
+      asFarAsDigitsGo(
+        "T² = 4π² L/g",
+        a,
+        ["T"],
+        ([T = 0]) => T ** 2 - (4 * Math.PI ** 2 * numberIn(a.inputs, "ropeM")) / g,
+      ),
+    ];
+  },
+  "swing-pull": (a) => {
+    // Of a kilogram on a metre of rope, in units of its weight: v²/gL = 2 (1 − cos θ).
+    const speedSquared = 2 * (1 - Math.cos(radians(numberIn(a.inputs, "amplitudeDeg"))));
+    return against(a, { factor: 1 + speedSquared });
+  },
+  "double-pendulum": (a) => {
+    const [L, l, M, m] = ["upperM", "lowerM", "upperMassKg", "lowerMassKg"].map((name) => numberIn(a.inputs, name)) as [
+      number,
+      number,
+      number,
+      number,
+    ];
+    const [g, more] = [9.80665, 1 + m / M];
+    const squares = (times: readonly number[]) => times.map((T) => ((2 * Math.PI) / T) ** 2) as [number, number];
+    return [
+      asFarAsDigitsGo("sum of ω²", a, ["slow", "quick"], (times) => sum(squares(times)) - more * (g / L + g / l)),
+      asFarAsDigitsGo(
+        "product of ω²",
+        a,
+        ["slow", "quick"],
+        (times) => squares(times)[0] * squares(times)[1] - (more * g * g) / (L * l),
+      ),
+    ];
   },
   "slope-shot": (a) => {
     const shot = (d: number, deg: number) => [d * Math.sin(radians(deg)), d * Math.cos(radians(deg))] as const;

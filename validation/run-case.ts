@@ -1,3 +1,4 @@
+import { doublePendulum, hangingRope, pendulum, pulledRope, saggingRopesAtANode, swingPull } from "./kinds/hanging.ts";
 import { boomOnHinge, cantilever, ladderReach, ladderTip, offLineReturn, simplySupported } from "./kinds/ladders.ts";
 import { powerLine, slopeMeasurement, taglinePull, twoLegs, windForce } from "./kinds/plans.ts";
 import { handLift, hangingStretch, pulleyLoad, ropePath, ropesAtANode, springsAtANode } from "./kinds/ropes.ts";
@@ -28,6 +29,12 @@ const KINDS: Readonly<Record<string, (inputs: Inputs) => readonly Way[]>> = {
   "tagline-pull": taglinePull,
   "power-line": powerLine,
   "slope-shot": slopeMeasurement,
+  catenary: hangingRope,
+  "catenary-of-tension": pulledRope,
+  "sagging-ropes-at-a-node": saggingRopesAtANode,
+  pendulum,
+  "swing-pull": swingPull,
+  "double-pendulum": doublePendulum,
 };
 
 /** What the product answers to a case, in each way it can be asked. */
