@@ -1,7 +1,16 @@
-import { energyOfForm, formOfPull, formOfSpan, spanOfForm, stiffnessOfForm } from "../rope/catenary-form.ts";
+import {
+  type CatenaryForm,
+  energyOfForm,
+  formOfPull,
+  formOfSpan,
+  type HangingRope,
+  spanOfForm,
+  stiffnessOfForm,
+} from "../rope/catenary-form.ts";
 import { formOfTension } from "../rope/catenary-form-of-tension.ts";
 import { levelWayOf, stiffnessInSite } from "../rope/catenary-plane.ts";
 import { effectiveStiffness, type NetworkState } from "./network-state.ts";
+import { ROUNDING } from "./newton-step.ts";
 
 /**
  * How a line that sags stands. `hangs`: in its catenary. `on-its-way`: its pull is the one that the last step foresaw, not yet the one it
@@ -10,8 +19,8 @@ import { effectiveStiffness, type NetworkState } from "./network-state.ts";
  */
 export type Hanging = "hangs" | "on-its-way" | "straight" | "falls";
 
-/** What is still missing of a foreseen pull, as a share of it, once it is taken for the rope's own. */
-const MET = 1e-7;
+/** What may still be missing of a foreseen pull that is taken for the rope's own, as a share of it; what this leaves is about its square. */
+const MET = 1e-8;
 
 /** What a line that sags does to its two nodes: adds to `state.force` and, if asked, to `state.tangent`, exactly. */
 export function applyCatenary(state: NetworkState, line: number, withTangent: boolean): Hanging {
@@ -34,39 +43,62 @@ type Way = readonly [east: number, north: number, up: number];
  * places and pulls together, which a stiff rope does not disturb; a straight line's foreseen tension serves the same end.
  */
 function hangByLength(state: NetworkState, line: number, slot: number, way: Way, withTangent: boolean): Hanging {
-  const { net, foreseenPull, pullSlope } = state;
+  const { net, pullSlope } = state;
   const rope = {
     lengthM: net.lengthM[line]!,
     weightNM: net.weightNM[line]!,
     compliancePerN: 1 / effectiveStiffness(state, line),
   };
+  const level = levelWayOf(way[0], way[1]);
+  const foreseen = state.oneSided ? null : foreseenForm(state, line, rope, way, level.lengthM);
+  const form = foreseen ?? formOfSpan(rope, level.lengthM, way[2]);
+  if (state.oneSided) state.hangEnergy[line] = energyOfForm(rope, form);
+  let { levelN, middleN } = form;
+  let met = true;
+  if (withTangent || foreseen) {
+    const stiffness = stiffnessOfForm(rope, form);
+    pullSlope.set(stiffnessInSite(stiffness, level), 9 * line);
+    if (foreseen) {
+      const { levelM, riseM } = spanOfForm(rope, form);
+      const [out, up] = [level.lengthM - levelM, way[2] - riseM];
+      const moreLevelN = stiffness.levelNM * out + stiffness.levelOverRiseNM * up;
+      const moreUpN = stiffness.riseOverLevelNM * out + stiffness.riseNM * up;
+      const rounding = (4 * ROUNDING) / rope.compliancePerN;
+      met = Math.hypot(moreLevelN, moreUpN) <= MET * Math.hypot(levelN, middleN) + rounding;
+      levelN += moreLevelN;
+      middleN += moreUpN;
+    }
+  }
   const halfN = 0.5 * rope.weightNM * rope.lengthM;
   state.unstretched[slot] = rope.lengthM;
-  const seen = [foreseenPull[3 * line]!, foreseenPull[3 * line + 1]!, foreseenPull[3 * line + 2]!] as const;
-  // A pull foreseen that would push is none: there the rope does what it does.
-  const foreseen = !state.oneSided && seen[0] * way[0] + seen[1] * way[1] + seen[2] * way[2] > 0;
-  const level = foreseen ? levelWayOf(seen[0], seen[1]) : levelWayOf(way[0], way[1]);
-  const form = foreseen ? formOfPull(rope, level.lengthM, seen[2]) : formOfSpan(rope, level.lengthM, way[2]);
-  if (state.oneSided) state.hangEnergy[line] = energyOfForm(rope, form);
-  if (withTangent || foreseen) pullSlope.set(stiffnessInSite(stiffnessOfForm(rope, form), level), 9 * line);
-  let [x, y, z] = [form.levelN * level.east, form.levelN * level.north, form.middleN];
-  let missing = 0;
-  if (foreseen) {
-    const { levelM, riseM } = spanOfForm(rope, form);
-    const [gx, gy, gz] = [way[0] - levelM * level.east, way[1] - levelM * level.north, way[2] - riseM];
-    const more = (k: number) => pullSlope[k]! * gx + pullSlope[k + 1]! * gy + pullSlope[k + 2]! * gz;
-    const [mx, my, mz] = [more(9 * line), more(9 * line + 3), more(9 * line + 6)];
-    missing = Math.hypot(mx, my, mz) / Math.hypot(...seen);
-    x += mx;
-    y += my;
-    z += mz;
-  }
-  addPull(state, line, slot, x, y, z - halfN, z + halfN);
+  addPull(state, line, slot, levelN * level.east, levelN * level.north, middleN - halfN, middleN + halfN);
   if (withTangent) {
     const slope = pullSlope.subarray(9 * line, 9 * line + 9);
     addSlopes(state, slot, slope, slope);
   }
-  return missing > MET ? "on-its-way" : "hangs";
+  return met ? "hangs" : "on-its-way";
+}
+
+/**
+ * The rope with the pull that the last step foresaw, turned so that it spans in the direction of the way. Without the turning a step
+ * to the side would show as stretch. Null where none is foreseen, or one that would push.
+ */
+function foreseenForm(
+  state: NetworkState,
+  line: number,
+  rope: HangingRope,
+  way: Way,
+  levelM: number,
+): CatenaryForm | null {
+  const { foreseenPull } = state;
+  const [x, y, z] = [foreseenPull[3 * line]!, foreseenPull[3 * line + 1]!, foreseenPull[3 * line + 2]!];
+  if (!(x * way[0] + y * way[1] + z * way[2] > 0)) return null;
+  const levelN = Math.hypot(x, y);
+  const span = spanOfForm(rope, formOfPull(rope, levelN, z));
+  const turn = Math.atan2(way[2], levelM) - Math.atan2(span.riseM, span.levelM);
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+  const turnedN = levelN * cos - z * sin;
+  return turnedN >= 0 ? formOfPull(rope, turnedN, levelN * sin + z * cos) : null;
 }
 
 /** A rope with its tension given at the first node. Its pull has a kink where the nodes meet, which `state.smoothing` rounds. */

@@ -65,8 +65,8 @@ describe("the tangent of a network with lines that sag", () => {
     const { net, place, force, size } = state;
     applyRopes(state, false);
     for (let line = 0; line < net.lineNames.length; line++) state.foreseen[line] = Math.max(0, state.tension[line]!);
-    // A pull foreseen that is not the one there is: the tangent is that of the force as foreseen.
-    if (foreseen) for (let i = 0; i < state.pull.length; i++) state.foreseenPull[i] = 0.9 * state.pull[i]! + 0.5;
+    // The tangent is that of the force as foreseen, where what is foreseen is what there is.
+    if (foreseen) state.foreseenPull.set(state.pull);
     applyRopes(state, true);
     const tangent = Float64Array.from(state.tangent);
     const stiffest = tangent.reduce((most, k) => Math.max(most, Math.abs(k)), 1);
