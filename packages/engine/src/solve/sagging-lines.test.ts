@@ -98,7 +98,8 @@ describe("a load on sagging ropes", () => {
 
   it.each(cases)("is held up by its anchors, rope and all, case $id", (of) => {
     const answer = solved(networkOf(of, [1, 1, 1]));
-    const sum = Object.values(answer.forcesOnFixedN).reduce((s, f) => s.map((c, i) => c + f[i]!), [0, 0, 0]);
+    const forces = Object.values(answer.forcesOnFixedN);
+    const sum = [0, 1, 2].map((i) => forces.reduce((total, force) => total + force[i]!, 0));
     const ropeN = 0.75 * of.lengths.reduce((a, b) => a + b, 0);
     expect(sum[0]).toBeCloseTo(0, 7);
     expect(sum[1]).toBeCloseTo(0, 7);
