@@ -52,6 +52,10 @@ export function networkJsonSchema(): Record<string, unknown> {
           enum: ["toEnd", "toStart", "none"],
           description: "Which way the rope runs; none is frictionless, as is leaving it out",
         },
+        sag: {
+          type: "boolean",
+          description: "Hang in a catenary: a line through two nodes, with linearMassKgM above 0; left out: false",
+        },
         linearMassKgM: number("Rope mass, kg/m; left out: 0", { minimum: 0 }),
       },
       ["through"],

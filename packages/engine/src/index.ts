@@ -38,6 +38,7 @@ export * from "./scene/slope-shot.ts";
 export * from "./scene/solids.ts";
 export * from "./solve/answer-networks.ts";
 export * from "./solve/hold-load.ts";
+export * from "./solve/ride-ropes.ts";
 export * from "./solve/solve-network.ts";
 export * from "./solve/swing.ts";
 export * from "./solve/swing-arc.ts";

@@ -50,6 +50,7 @@ const anyPlan: fc.Arbitrary<Plan> = fc
         pose: { bearingRad: bearing, elevationRad: elevation, lengthM: length },
       },
       rig: {
+        tether: null,
         load: { ...base.rig.load, positionM: load, motion },
         mainLines: base.rig.mainLines.map((l, i) => ({ ...l, share: i === 0 ? share : 1 - share })),
         taglines: base.rig.taglines.slice(0, tags).map((t) => ({ ...t, drive })),

@@ -166,6 +166,7 @@ describe("evaluate", () => {
     const byLength = evaluate({
       ...crossingExample,
       rig: {
+        tether: null,
         load: { ...crossingExample.rig.load, drive: "length" },
         mainLines: crossingExample.rig.mainLines.map((l) => ({ ...l, lengthM: lengthOf(l.id) })),
         taglines: crossingExample.rig.taglines.map((t) => ({

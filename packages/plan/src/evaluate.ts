@@ -34,6 +34,8 @@ export function evaluate(plan: Plan): Evaluation {
     geometry,
     load,
     holding,
+    tether: null,
+    letOuts: [],
     lines,
     cases,
     felt,

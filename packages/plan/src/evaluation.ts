@@ -28,7 +28,7 @@ export interface RopeNeed {
 export interface RunningLine {
   readonly id: string;
   readonly name: string;
-  readonly role: "main" | "tagline";
+  readonly role: "main" | "tagline" | "tether";
   readonly nodes: readonly { readonly id: string; readonly name: string; readonly at: SiteVector }[];
   /** Tension of each segment, N, in each travel case. */
   readonly tensionsN: Readonly<Record<TravelCase, readonly number[]>>;
@@ -123,11 +123,53 @@ export type Holding =
   | { readonly state: "drifts"; readonly goesTo: SiteVector; readonly says: Phrase }
   | { readonly state: "unsolved"; readonly code: string; readonly where: string; readonly says: Phrase };
 
+/** The skate tether as it works at this moment. */
+export interface TetherState {
+  readonly id: string;
+  readonly name: string;
+  /** Where its pulley rides. */
+  readonly pulleyAt: SiteVector;
+  readonly tensionN: number;
+  /** Yoke to pulley, and what the tackle can do, m. */
+  readonly lengthM: number;
+  readonly lengthMinM: number;
+  readonly lengthMaxM: number;
+  /** What the pulley has run up against: the tip sheave, the first redirect, the yoke; null while it rides free. */
+  readonly against: "tip" | "redirect" | "yoke" | null;
+  /** From the pulley to the ladder (and platform), m. */
+  readonly ladderClearM: number;
+  /** Part of its pull along the ladder toward the tip, N; negative is toward the pivot. */
+  readonly alongLadderN: number;
+}
+
+/** What would happen if one hand-held line were let go here. */
+export interface LetOut {
+  readonly lineId: string;
+  readonly name: string;
+  /** Largest swing from plumb. */
+  readonly angleRad: number;
+  readonly amplitudeM: number;
+  /** There and back, s. */
+  readonly periodS: number;
+  /** Highest tension over that at rest. */
+  readonly tensionRatio: number;
+  /** The far end of the swing, and the way there, of the yoke. */
+  readonly farAt: SiteVector;
+  readonly arc: readonly SiteVector[];
+  /** Nearest the load comes to a structure or the ladder on the way; null: nothing there. */
+  readonly clearanceM: number | null;
+  readonly nearestTo: string | null;
+}
+
 export interface Evaluation {
   readonly problems: readonly InputProblem[];
   readonly geometry: Geometry;
   readonly load: HungLoad;
   readonly holding: Holding;
+  /** null: no tether on the load, or nothing solved. */
+  readonly tether: TetherState | null;
+  /** For each tagline and the tether that pulls: what letting it go would do. */
+  readonly letOuts: readonly LetOut[];
   /** Empty where nothing could be solved. */
   readonly lines: readonly RunningLine[];
   /** The cases that were solved: one when the ropes move, two at rest; empty where nothing could be solved. */

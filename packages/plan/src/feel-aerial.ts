@@ -9,18 +9,14 @@ import {
   type PosedAerial,
   ratedBeamCurves,
   type SiteVector,
-  scale,
-  subtract,
   type TipRatingAnswer,
   tippingMoments,
-  unit,
   utilisations,
   ZERO,
 } from "@gantline/engine";
 import type { AerialForces, PointForce, TravelCase } from "./evaluation.ts";
 import type { MainState, RigState } from "./rig/rig-state.ts";
 import { sheavePull } from "./rig/sheave-pull.ts";
-import { mainPoints } from "./rig/tensions-along.ts";
 import type { Plan } from "./schema/plan.ts";
 
 /** Shares of the ladder's length at which the curves along it are given besides where they break. */
@@ -39,9 +35,7 @@ export function feelAerial(
   const forces = used.map((point) => ({
     point,
     at: state.mains.find((m) => m.laid.point === point)?.laid.pointAt ?? posed.tip,
-    forceN: state.mains
-      .filter((m) => m.laid.point === point)
-      .reduce((sum, m) => add(sum, tipPull(m, state.yoke, travel)), ZERO),
+    forceN: state.mains.filter((m) => m.laid.point === point).reduce((sum, m) => add(sum, tipPull(m, travel)), ZERO),
   }));
   const points: PointForce[] = forces.map(({ point, at, forceN }) => ({
     pointId: point.id,
@@ -55,7 +49,7 @@ export function feelAerial(
   const stations = STATIONS.map((s) => s * posed.lengthM);
   const onVehicle = [
     ...forces.map(({ at, forceN }) => ({ at, forceN })),
-    ...state.mains.flatMap((m) => framePulls(m, state.yoke, travel)),
+    ...state.mains.flatMap((m) => framePulls(m, travel)),
   ];
   const rated = rating.ratedTipLoadN;
   return {
@@ -77,25 +71,15 @@ export function feelAerial(
 }
 
 /** What the rope does to the tip sheave, and so to the rigging point its sling hangs from. */
-const tipPull = (main: MainState, yoke: SiteVector, travel: TravelCase): SiteVector =>
-  sheavePull(mainPoints(main.laid, yoke, main.sheaveAt), main.tensionsN[travel], 1);
+const tipPull = (main: MainState, travel: TravelCase): SiteVector => sheavePull(main.nodes, main.tensionsN[travel], 1);
 
 /** What the rope does to the redirects and the brake that are made fast to the vehicle. */
-function framePulls(main: MainState, yoke: SiteVector, travel: TravelCase): { at: SiteVector; forceN: SiteVector }[] {
-  const points = mainPoints(main.laid, yoke, main.sheaveAt);
-  const tensions = main.tensionsN[travel];
-  return main.laid.anchors.flatMap((anchor, k) => {
-    if (!anchor.onVehicle) return [];
-    const node = k + 2;
-    const before = points[node - 1];
-    const last = node === points.length - 1;
-    const forceN =
-      last && before
-        ? scale(unit(subtract(before, anchor.at)), tensions[node - 1] ?? 0)
-        : sheavePull(points, tensions, node);
-    return [{ at: anchor.at, forceN }];
-  });
-}
+const framePulls = (main: MainState, travel: TravelCase): { at: SiteVector; forceN: SiteVector }[] =>
+  main.nodes.flatMap((node, i) =>
+    node.onVehicle && node.kind !== "tip"
+      ? [{ at: node.at, forceN: sheavePull(main.nodes, main.tensionsN[travel], i) }]
+      : [],
+  );
 
 /** Jack reach as entered; a jack of unknown reach is taken at full reach here, and the ledger says that it is unknown. */
 export function knownReach(plan: Plan): Record<string, number> {

@@ -5,6 +5,8 @@ export * from "./edit/section-frame.ts";
 export * from "./edit/surface-below.ts";
 export { evaluate } from "./evaluate.ts";
 export * from "./evaluation.ts";
+export * from "./evolve/evolution-types.ts";
+export { alongWay, momentPlan, poseBefore, stageStart, stageWay, wayLengthM } from "./evolve/moment-plan.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";
 export { deviceById } from "./library/device-by-id.ts";
@@ -18,6 +20,7 @@ export { type ReadPlan, readPlan, readPlanText, writePlanText } from "./read-pla
 export { parkingZAt } from "./rules/parking.ts";
 export { ropeNeedTerms } from "./rules/rope-length.ts";
 export * from "./schema/aerial.ts";
+export * from "./schema/evolution.ts";
 export * from "./schema/gear.ts";
 export * from "./schema/plan.ts";
 export * from "./schema/policy.ts";

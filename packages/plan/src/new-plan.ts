@@ -46,7 +46,9 @@ export function newPlan(name: string): Plan {
         positionM: [0, 6, 10],
       },
       taglines: [],
+      tether: null,
     },
+    evolution: { startM: [0, 6, 2], stages: [] },
     gear: [...EXAMPLE_GEAR],
     policy: STARTING_POLICY,
   };

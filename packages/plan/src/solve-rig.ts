@@ -15,10 +15,9 @@ import {
 import { hangByLength } from "./rig/hang-by-length.ts";
 import { holdByPosition } from "./rig/hold-by-position.ts";
 import { type LaidRig, layLines } from "./rig/lay-lines.ts";
-import type { RigOutcome, RigState } from "./rig/rig-state.ts";
+import { type RigOutcome, type RigState, sheaveOf } from "./rig/rig-state.ts";
 import { sheavePull } from "./rig/sheave-pull.ts";
 import type { LoadSum } from "./rig/sum-load.ts";
-import { mainPoints } from "./rig/tensions-along.ts";
 import type { Plan } from "./schema/plan.ts";
 
 /** The tip has settled when it moves less than this from one round to the next, m. */
@@ -87,13 +86,12 @@ function balance(plan: Plan, laid: LaidRig, sum: LoadSum): RigOutcome {
 /** What the ropes put on the beam, and how the returning ropes follow the tip as it sinks. Frictionless tensions. */
 function sagLoads(posed: PosedAerial, state: RigState): SagLoad[] {
   return state.mains.map((m) => {
-    const points = mainPoints(m.laid, state.yoke, m.sheaveAt);
     const still = m.tensionsN.raise[0] ?? 0;
-    const even = points.map(() => still);
-    const base = m.laid.anchors[0]?.at ?? m.sheaveAt;
+    const even = m.nodes.map(() => still);
+    const base = m.laid.anchors[0]?.at ?? sheaveOf(m);
     return {
-      ...beamLoadAt(posed, m.laid.point, sheavePull(points, even, 1)),
-      ropesBack: [{ tensionN: still, lengthM: distance(base, m.sheaveAt) }],
+      ...beamLoadAt(posed, m.laid.point, sheavePull(m.nodes, even, 1)),
+      ropesBack: [{ tensionN: still, lengthM: distance(base, sheaveOf(m)) }],
     };
   });
 }

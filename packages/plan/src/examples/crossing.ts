@@ -165,7 +165,9 @@ export const crossingExample: Plan = {
         reserveM: 5,
       },
     ],
+    tether: null,
   },
+  evolution: { startM: [-1.4, 10.6, 10], stages: [] },
   gear: [...EXAMPLE_GEAR],
   policy: STARTING_POLICY,
 };

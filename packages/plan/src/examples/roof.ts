@@ -139,7 +139,9 @@ export const roofExample: Plan = {
         reserveM: 5,
       },
     ],
+    tether: null,
   },
+  evolution: { startM: [-0.03, 8.9, 19.2], stages: [] },
   gear: [...EXAMPLE_GEAR],
   policy: STARTING_POLICY,
 };

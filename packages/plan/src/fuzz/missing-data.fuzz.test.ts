@@ -137,6 +137,7 @@ function byLength(plan: Plan, shortM = 0): Plan {
   return {
     ...plan,
     rig: {
+      tether: null,
       load: { ...plan.rig.load, drive: "length" },
       mainLines: plan.rig.mainLines.map((l, i) => ({ ...l, lengthM: lengthOf(l.id) - (i === 0 ? shortM : 0) })),
       taglines: plan.rig.taglines.map((l, i) =>

@@ -1,5 +1,4 @@
-/**
- * From each past format version to the next, by the version they start from. Pure, never changed once released.
- * Empty while there is only the first version.
- */
-export const MIGRATIONS: Readonly<Record<number, (document: unknown) => unknown>> = {};
+import { from1 } from "./from-1.ts";
+
+/** From each past format version to the next, by the version they start from. Pure, never changed once released. */
+export const MIGRATIONS: Readonly<Record<number, (document: unknown) => unknown>> = { 1: from1 };

@@ -4,10 +4,10 @@ import type { Plan } from "../schema/plan.ts";
 import { bridleLegs } from "./bridle.ts";
 import { anchorStrength, hitched, knotted, type Strength, strengthOf } from "./component-strengths.ts";
 import { gearOf } from "./gear-of.ts";
-import type { MainState, RigState } from "./rig-state.ts";
+import { type MainState, type RigState, sheaveOf } from "./rig-state.ts";
 import { sheavePull } from "./sheave-pull.ts";
 import type { LoadSum } from "./sum-load.ts";
-import { mainPoints } from "./tensions-along.ts";
+import { tetherHandN } from "./tether-hand.ts";
 
 /** One part of a load path and what it carries. */
 export interface Component extends Strength {
@@ -31,6 +31,7 @@ export function listComponents(
     ...loadComponents(plan, state, sum),
     ...state.mains.flatMap((m, i) => mainComponents(plan, m, `rig.mainLines[${i}]`, state.yoke, cases)),
     ...tagComponents(plan, state),
+    ...tetherComponents(plan, state),
   ];
 }
 
@@ -39,7 +40,7 @@ function loadComponents(plan: Plan, state: RigState, sum: LoadSum): Component[] 
   const legs = bridleLegs(plan, sum.weightN);
   const base = { at: state.yoke };
   const total = state.mains.reduce(
-    (s, m) => addScaled(s, unit(subtract(m.sheaveAt, state.yoke)), m.tensionsN.raise[0] ?? 0),
+    (s, m) => addScaled(s, unit(subtract(sheaveOf(m), state.yoke)), m.tensionsN.raise[0] ?? 0),
     ZERO,
   );
   const parts: Component[] = [
@@ -87,16 +88,16 @@ function mainComponents(
   yoke: SiteVector,
   cases: readonly TravelCase[],
 ): Component[] {
-  const { line, rope, anchors } = main.laid;
-  const points = mainPoints(main.laid, yoke, main.sheaveAt);
+  const { line, rope } = main.laid;
+  const { nodes } = main;
   // Beyond a sheave of unknown efficiency the tension could be anything.
-  const isKnown = (segment: number): boolean => !main.laid.efficiencies.slice(0, segment).includes(null);
+  const isKnown = (segment: number): boolean => nodes.slice(1, segment + 1).every((n) => n.efficiency !== null);
   const tension = (segment: number): number | null =>
     isKnown(segment) ? Math.max(...cases.map((c) => main.tensionsN[c][segment] ?? 0)) : null;
-  const last = points.length - 2;
-  const highest = isKnown(last) ? Math.max(...points.slice(1).map((_, i) => tension(i) ?? 0)) : null;
+  const last = nodes.length - 2;
+  const highest = isKnown(last) ? Math.max(...nodes.slice(1).map((_, i) => tension(i) ?? 0)) : null;
   const resultant = (node: number): number | null =>
-    isKnown(node) ? Math.max(...cases.map((c) => norm(sheavePull(points, main.tensionsN[c], node)))) : null;
+    isKnown(node) ? Math.max(...cases.map((c) => norm(sheavePull(nodes, main.tensionsN[c], node)))) : null;
   const part = (
     id: string,
     what: string,
@@ -114,7 +115,7 @@ function mainComponents(
   });
   const knot = gearOf(plan, "knot", line.loadKnot);
   const connector = gearOf(plan, "connector", line.loadConnector);
-  const tipAt = main.sheaveAt;
+  const tipAt = sheaveOf(main);
   const tipForce = resultant(1);
   const parts = [
     part("rope", "rope", highest, tipAt, strengthOf(rope), "rope"),
@@ -156,8 +157,9 @@ function mainComponents(
       ),
     );
   for (const [k, redirect] of line.redirects.entries()) {
-    const at = anchors[k]?.at ?? tipAt;
-    const force = resultant(k + 2);
+    const node = nodes.findIndex((n) => n.kind === "redirect" && n.id === redirect.id);
+    const at = nodes[node]?.at ?? tipAt;
+    const force = resultant(node);
     const name = redirect.name.toLowerCase();
     const here = `redirects[${k}]`;
     parts.push(
@@ -199,7 +201,7 @@ function mainComponents(
       );
   }
   const end = tension(last);
-  const brakeAt = points[points.length - 1] ?? tipAt;
+  const brakeAt = nodes.at(-1)?.at ?? tipAt;
   parts.push(
     part("brake", "brake", end, brakeAt, strengthOf(gearOf(plan, "brake", line.brake.device)), "brake.device"),
     part(
@@ -239,4 +241,47 @@ function tagComponents(plan: Plan, state: RigState): Component[] {
       },
     ];
   });
+}
+
+function tetherComponents(plan: Plan, { tether }: RigState): Component[] {
+  if (tether === null) return [];
+  const { line, rope } = tether.laid;
+  const knot = gearOf(plan, "knot", line.knot);
+  const pull = tether.tensionN;
+  const hand = tetherHandN(tether);
+  const base = { at: tether.pulleyAt };
+  return [
+    {
+      ...base,
+      id: `${line.id}/rope`,
+      subject: `${line.name}, rope of the tackle`,
+      forceN: hand,
+      ...strengthOf(rope),
+      field: "rig.tether.rope",
+    },
+    {
+      ...base,
+      id: `${line.id}/knot`,
+      subject: `${line.name}, ${knot?.name.toLowerCase() ?? "knot"}`,
+      forceN: hand,
+      ...knotted(rope, knot),
+      field: "rig.tether.knot",
+    },
+    {
+      ...base,
+      id: `${line.id}/connector`,
+      subject: `${line.name}, connector`,
+      forceN: pull,
+      ...strengthOf(gearOf(plan, "connector", line.connector)),
+      field: "rig.tether.connector",
+    },
+    {
+      ...base,
+      id: `${line.id}/pulley`,
+      subject: `${line.name}, riding pulley`,
+      forceN: pull,
+      ...strengthOf(gearOf(plan, "sheave", line.pulley)),
+      field: "rig.tether.pulley",
+    },
+  ];
 }

@@ -1,8 +1,8 @@
-import { type Network, type NetworkLine, type SiteVector, site, solveNetwork } from "@gantline/engine";
-import { alignSheaves } from "./align-sheaves.ts";
+import { asSite, type Network, type NetworkLine, type SiteVector, solveNetwork } from "@gantline/engine";
 import type { LaidRig } from "./lay-lines.ts";
 import type { RigOutcome } from "./rig-state.ts";
-import { mainPoints, tensionsAlong } from "./tensions-along.ts";
+import { runMains, runTether } from "./run-mains.ts";
+import { isRidden, settleRig } from "./settle-rig.ts";
 
 type Failed = Extract<RigOutcome, { ok: false }>;
 
@@ -16,16 +16,24 @@ export function hangByLength(rig: LaidRig, start: SiteVector, massKg: number, pu
   const lacking = lackingLength(rig);
   if (lacking) return lacking;
   let failed: Failed | null = null;
-  const aligned = alignSheaves(rig.mains, start, (sheaves) => {
-    const solution = solveNetwork(networkOf(rig, sheaves, start, massKg, pushN));
+  const settled = settleRig(rig, start, ({ sheaves, rider }) => {
+    const solution = solveNetwork(networkOf(rig, sheaves, rider, start, massKg, pushN));
     if (!solution.ok) {
       failed = { ok: false, code: solution.code, where: solution.where, says: solution.hint };
       return null;
     }
     const yoke = solution.nodes.load?.position;
-    return yoke ? { yoke: site(...yoke), solution } : null;
+    const tensionOf = (name: string): number => solution.lines[name]?.tensionsN[0] ?? 0;
+    if (!yoke) return null;
+    return {
+      yoke: asSite(yoke),
+      mainsN: rig.mains.map((m) => tensionOf(`main.${m.line.id}`)),
+      tagsN: rig.tags.map((t) => tensionOf(`tag.${t.line.id}`)),
+      tetherN: tensionOf("tether"),
+      residualN: solution.residualN,
+    };
   });
-  if (aligned === null)
+  if (settled === null)
     return (
       failed ?? {
         ok: false,
@@ -34,27 +42,15 @@ export function hangByLength(rig: LaidRig, start: SiteVector, massKg: number, pu
         says: "No balance was found with these rope lengths.",
       }
     );
-  const { sheaves, found } = aligned;
-  const tensionOf = (name: string): number => found.solution.lines[name]?.tensionsN[0] ?? 0;
+  const { floating, found } = settled;
   return {
     ok: true,
     state: {
       yoke: found.yoke,
-      residualN: found.solution.residualN,
-      mains: rig.mains.map((laid, i) => {
-        const sheaveAt = sheaves[i] ?? laid.pointAt;
-        const points = mainPoints(laid, found.yoke, sheaveAt);
-        const atLoadN = tensionOf(`main.${laid.line.id}`);
-        return {
-          laid,
-          sheaveAt,
-          tensionsN: {
-            raise: tensionsAlong(laid, points, atLoadN, "raise"),
-            lower: tensionsAlong(laid, points, atLoadN, "lower"),
-          },
-        };
-      }),
-      tags: rig.tags.map((laid) => ({ laid, tensionN: tensionOf(`tag.${laid.line.id}`) })),
+      residualN: found.residualN,
+      mains: runMains(rig, floating, found.yoke, found.mainsN),
+      tags: rig.tags.map((laid, i) => ({ laid, tensionN: found.tagsN[i] ?? 0 })),
+      tether: runTether(rig, floating, found.tetherN),
     },
   };
 }
@@ -63,6 +59,7 @@ export function hangByLength(rig: LaidRig, start: SiteVector, massKg: number, pu
 function networkOf(
   rig: LaidRig,
   sheaves: readonly SiteVector[],
+  rider: SiteVector | null,
   start: SiteVector,
   massKg: number,
   pushN: SiteVector,
@@ -75,8 +72,9 @@ function networkOf(
     const names = ["tip", ...main.anchors.map((a) => a.id)].map((n) => `${main.line.id}.${n}`);
     for (const [k, name] of names.entries())
       nodes[name] = { position: k === 0 ? (sheaves[i] ?? main.pointAt) : (main.anchors[k - 1]?.at ?? main.pointAt) };
+    const [tip = "", ...beyond] = names;
     lines[`main.${main.line.id}`] = {
-      through: ["load", ...names],
+      through: ["load", tip, ...(rider && isRidden(rig, main) ? ["rider"] : []), ...beyond],
       lengthM: main.line.lengthM ?? 0,
       axialStiffnessN: main.rope?.staticStiffnessN ?? 0,
       travel: "none",
@@ -89,6 +87,18 @@ function networkOf(
         ? { lengthM: tag.line.lengthM ?? 0, axialStiffnessN: tag.rope?.staticStiffnessN ?? 0 }
         : { tensionN: tag.line.tensionN ?? 0 };
     lines[`tag.${tag.line.id}`] = { through: ["load", `hands.${tag.line.id}`], ...held };
+  }
+  if (rig.tether && rider) {
+    const { line, rope } = rig.tether;
+    nodes.rider = { position: rider, free: true };
+    lines.tether =
+      line.drive === "tension"
+        ? { through: ["load", "rider"], tensionN: line.tensionN ?? 0 }
+        : {
+            through: ["load", "rider"],
+            lengthM: line.lengthM ?? 0,
+            axialStiffnessN: (rope?.staticStiffnessN ?? 0) * line.parts,
+          };
   }
   return { nodes, lines };
 }
@@ -104,6 +114,15 @@ function lackingLength(rig: LaidRig): Failed | null {
     ...rig.tags
       .filter((t) => t.line.drive === "length")
       .map((t) => ({ name: t.line.name, length: t.line.lengthM, stiffness: t.rope?.staticStiffnessN ?? null })),
+    ...(rig.tether && rig.tether.line.drive !== "tension"
+      ? [
+          {
+            name: rig.tether.line.name,
+            length: rig.tether.line.lengthM,
+            stiffness: rig.tether.rope?.staticStiffnessN ?? null,
+          },
+        ]
+      : []),
   ];
   for (const rope of ropes) {
     if (rope.length === null)

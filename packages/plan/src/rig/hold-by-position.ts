@@ -1,13 +1,13 @@
 import { type HoldingMain, hangAtHeight, pullsToHold, type SiteVector } from "@gantline/engine";
-import { alignSheaves } from "./align-sheaves.ts";
 import type { LaidRig } from "./lay-lines.ts";
 import type { RigOutcome } from "./rig-state.ts";
-import { mainPoints, tensionsAlong } from "./tensions-along.ts";
+import { runMains, runTether } from "./run-mains.ts";
+import { settleRig } from "./settle-rig.ts";
 
 /**
  * Which pulls hold the load where it is wanted, and where does it hang with them?
  *
- * The pulls come from the balance at the wanted place (a made-fast tagline counts as needed here); the place from the
+ * The pulls come from the balance at the wanted place (a made-fast tagline or tether counts as needed here); the place from the
  * balance at the wanted height with those pulls. Where the wanted place can be held the two are one; where it cannot,
  * the second is where the load would really go. Forces are always those of the place where it really is.
  */
@@ -16,48 +16,50 @@ export function holdByPosition(rig: LaidRig, wanted: SiteVector, forceN: SiteVec
   const total = shares.reduce((a, b) => a + b, 0);
   if (!(total > 0))
     return { ok: false, code: "nothing-holds", where: "main lines", says: "No main line has a share of the load." };
-  const mainsAt = (sheaves: readonly SiteVector[]): HoldingMain[] =>
-    rig.mains.map((m, i) => ({ toward: sheaves[i] ?? m.pointAt, share: m.line.share / total }));
-  const hands = rig.tags.map((t) => ({
-    toward: t.handsAt,
-    tensionN: t.line.drive === "tension" ? (t.line.tensionN ?? 0) : null,
-  }));
+  const tetherDrive = rig.tether?.line ?? null;
+  const handsAt = (rider: SiteVector | null) => [
+    ...rig.tags.map((t) => ({
+      toward: t.handsAt,
+      tensionN: t.line.drive === "tension" ? (t.line.tensionN ?? 0) : null,
+    })),
+    ...(tetherDrive && rider
+      ? [{ toward: rider, tensionN: tetherDrive.drive === "tension" ? (tetherDrive.tensionN ?? 0) : null }]
+      : []),
+  ];
   let code: "nothing-holds" | "not-converged" = "nothing-holds";
-  const aligned = alignSheaves(rig.mains, wanted, (sheaves) => {
-    const mains = mainsAt(sheaves);
+  const settled = settleRig(rig, wanted, ({ sheaves, rider }) => {
+    const mains: HoldingMain[] = rig.mains.map((m, i) => ({
+      toward: sheaves[i] ?? m.pointAt,
+      share: m.line.share / total,
+    }));
+    const hands = handsAt(rider);
     const pulls = pullsToHold(wanted, mains, hands, forceN);
     const pulling = hands.map((h, i) => ({ toward: h.toward, tensionN: pulls.handsN[i] ?? 0 }));
     const hangs = hangAtHeight(wanted, mains, pulling, forceN);
-    if (!hangs.ok) code = hangs.code;
-    return hangs.ok ? { yoke: hangs.at, mainN: hangs.mainN, handsN: pulls.handsN, residualN: hangs.residualN } : null;
+    if (!hangs.ok) {
+      code = hangs.code;
+      return null;
+    }
+    const mainsN = mains.map((m) => hangs.mainN * m.share);
+    const tetherN = rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0;
+    return { yoke: hangs.at, mainsN, tetherN, handsN: pulls.handsN, residualN: hangs.residualN };
   });
-  if (aligned === null) {
+  if (settled === null) {
     const says =
       code === "nothing-holds"
         ? "No pull of the main lines holds the load at this height: the yoke must hang below the tip sheaves."
         : "No balance was found for the load at this height.";
     return { ok: false, code, where: "load", says };
   }
-  const { sheaves, found } = aligned;
+  const { floating, found } = settled;
   return {
     ok: true,
     state: {
       yoke: found.yoke,
       residualN: found.residualN,
-      mains: rig.mains.map((laid, i) => {
-        const sheaveAt = sheaves[i] ?? laid.pointAt;
-        const points = mainPoints(laid, found.yoke, sheaveAt);
-        const atLoadN = (found.mainN * laid.line.share) / total;
-        return {
-          laid,
-          sheaveAt,
-          tensionsN: {
-            raise: tensionsAlong(laid, points, atLoadN, "raise"),
-            lower: tensionsAlong(laid, points, atLoadN, "lower"),
-          },
-        };
-      }),
+      mains: runMains(rig, floating, found.yoke, found.mainsN),
       tags: rig.tags.map((laid, i) => ({ laid, tensionN: found.handsN[i] ?? 0 })),
+      tether: runTether(rig, floating, found.tetherN),
     },
   };
 }

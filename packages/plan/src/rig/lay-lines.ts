@@ -8,7 +8,7 @@ import {
 } from "@gantline/engine";
 import type { GearOf } from "../schema/gear.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Anchorage, MainLine, Tagline } from "../schema/rig.ts";
+import type { Anchorage, MainLine, Tagline, Tether } from "../schema/rig.ts";
 import { gearOf } from "./gear-of.ts";
 
 /** A place beyond the tip at which a main line turns or ends. */
@@ -37,9 +37,17 @@ export interface LaidTag {
   readonly handsAt: SiteVector;
 }
 
+export interface LaidTether {
+  readonly line: Tether;
+  readonly rope: GearOf<"rope"> | null;
+  /** Of the pulley that rides; null: not known. */
+  readonly efficiency: number | null;
+}
+
 export interface LaidRig {
   readonly mains: readonly LaidMain[];
   readonly tags: readonly LaidTag[];
+  readonly tether: LaidTether | null;
   /** What keeps a line from being laid, as "Main A uses rigging point \"x\", which this vehicle does not have". */
   readonly missing: readonly { readonly where: string; readonly says: string; readonly field: string }[];
 }
@@ -95,7 +103,24 @@ export function layLines(plan: Plan, posed: PosedAerial): LaidRig {
     rope: gearOf(plan, "rope", line.rope),
     handsAt: asSite(line.handler),
   }));
-  return { mains, tags, missing };
+  return { mains, tags, tether: layTether(plan, mains, missing), missing };
+}
+
+function layTether(plan: Plan, mains: readonly LaidMain[], missing: LaidRig["missing"][number][]): LaidTether | null {
+  const line = plan.rig.tether;
+  if (line === null) return null;
+  if (!line.rides.some((id) => mains.some((m) => m.line.id === id))) {
+    missing.push({
+      where: line.name,
+      says: "rides no main line that is on the load",
+      field: "rig.tether.rides",
+    });
+  }
+  return {
+    line,
+    rope: gearOf(plan, "rope", line.rope),
+    efficiency: gearOf(plan, "sheave", line.pulley)?.efficiency ?? null,
+  };
 }
 
 /** Where an anchorage is; null where the vehicle has no such anchor. */

@@ -1,11 +1,22 @@
 import type { SiteVector } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
-import type { LaidMain, LaidTag } from "./lay-lines.ts";
+import type { LaidMain, LaidTag, LaidTether } from "./lay-lines.ts";
 
-/** A main line as it runs: where its tip sheave sits and the tension of each segment in each travel case. */
+/** A place a main line runs through, in order from the yoke. */
+export interface RopeNode {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: "yoke" | "tip" | "rider" | "redirect" | "brake";
+  readonly at: SiteVector;
+  readonly onVehicle: boolean;
+  /** Of the sheave there, for a 180° wrap; null: not known, or no sheave. */
+  readonly efficiency: number | null;
+}
+
+/** A main line as it runs, and the tension of each segment in each travel case. */
 export interface MainState {
   readonly laid: LaidMain;
-  readonly sheaveAt: SiteVector;
+  readonly nodes: readonly RopeNode[];
   readonly tensionsN: Readonly<Record<TravelCase, readonly number[]>>;
 }
 
@@ -14,11 +25,19 @@ export interface TagState {
   readonly tensionN: number;
 }
 
+export interface TetherRun {
+  readonly laid: LaidTether;
+  readonly pulleyAt: SiteVector;
+  readonly tensionN: number;
+  readonly against: "tip" | "redirect" | "yoke" | null;
+}
+
 /** Equilibrium found: where the yoke hangs and what every rope carries. */
 export interface RigState {
   readonly yoke: SiteVector;
   readonly mains: readonly MainState[];
   readonly tags: readonly TagState[];
+  readonly tether: TetherRun | null;
   /** Force left over at the yoke, N. */
   readonly residualN: number;
 }
@@ -26,3 +45,6 @@ export interface RigState {
 export type RigOutcome =
   | { readonly ok: true; readonly state: RigState }
   | { readonly ok: false; readonly code: string; readonly where: string; readonly says: string };
+
+/** Middle of a main line's tip sheave. */
+export const sheaveOf = (main: MainState): SiteVector => main.nodes[1]?.at ?? main.laid.pointAt;

@@ -2,11 +2,13 @@ import { distance, type SiteVector } from "@gantline/engine";
 import type { RopeNeed, RunningLine } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
 import { gearOf } from "./gear-of.ts";
-import type { MainState, RigState, TagState } from "./rig-state.ts";
-import { mainPoints } from "./tensions-along.ts";
+import type { MainState, RigState, TagState, TetherRun } from "./rig-state.ts";
 
 /** Rope taken up in the brake and at the haul station, m. Planning default, no source. */
 export const BRAKE_ROPE_M = 1.5;
+
+/** Free end of the tether's tackle that hands hold, m. Planning default, no source. */
+const FREE_END_M = 3;
 
 /**
  * Every rope as it runs, and how much must be brought: its path, as much again as the load can still go down to the
@@ -15,26 +17,22 @@ export const BRAKE_ROPE_M = 1.5;
 export function runningLines(plan: Plan, state: RigState, boxBottomZM: number): readonly RunningLine[] {
   const toGroundM = Math.max(0, boxBottomZM - plan.scene.groundZM);
   return [
-    ...state.mains.map((m) => runningMain(plan, m, state.yoke, toGroundM)),
+    ...state.mains.map((m) => runningMain(plan, m, toGroundM)),
     ...state.tags.map((t) => runningTag(plan, t, state.yoke)),
+    ...(state.tether ? [runningTether(plan, state.tether, state.yoke)] : []),
   ];
 }
 
-function runningMain(plan: Plan, main: MainState, yoke: SiteVector, toGroundM: number): RunningLine {
-  const { line, rope, anchors } = main.laid;
-  const points = mainPoints(main.laid, yoke, main.sheaveAt);
-  const segments = segmentLengths(points);
+function runningMain(plan: Plan, main: MainState, toGroundM: number): RunningLine {
+  const { line, rope } = main.laid;
+  const segments = segmentLengths(main.nodes.map((n) => n.at));
   const pathM = total(segments);
   const still = main.tensionsN.raise[0] ?? 0;
   return {
     id: line.id,
     name: line.name,
     role: "main",
-    nodes: [
-      { id: "yoke", name: "Yoke", at: yoke },
-      { id: "tip", name: "Tip sheave", at: main.sheaveAt },
-      ...anchors.map((a) => ({ id: a.id, name: a.name, at: a.at })),
-    ],
+    nodes: main.nodes.map(({ id, name, at }) => ({ id, name, at })),
     tensionsN: main.tensionsN,
     slack: still <= 0,
     pathM,
@@ -71,6 +69,34 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
       knotTailM: gearOf(plan, "knot", line.knot)?.tailM ?? 0,
       brakeM: 0,
       reserveM: line.reserveM,
+    }),
+  };
+}
+
+/** The tackle run out as far as it goes, all its ropes and the free end. */
+function runningTether(plan: Plan, tether: TetherRun, yoke: SiteVector): RunningLine {
+  const { line, rope } = tether.laid;
+  const lengthM = distance(yoke, tether.pulleyAt);
+  const tensions = [tether.tensionN];
+  const stiffnessN = rope?.staticStiffnessN ?? null;
+  return {
+    id: line.id,
+    name: line.name,
+    role: "tether",
+    nodes: [
+      { id: "yoke", name: "Yoke", at: yoke },
+      { id: "rider", name: `${line.name}, pulley`, at: tether.pulleyAt },
+    ],
+    tensionsN: { raise: tensions, lower: tensions },
+    slack: tether.tensionN <= 0,
+    pathM: lengthM,
+    unstretchedM: unstretched([lengthM], stiffnessN === null ? null : stiffnessN * line.parts, tensions, tensions),
+    ...needed({
+      pathM: line.lengthMaxM * line.parts,
+      toGroundM: 0,
+      knotTailM: gearOf(plan, "knot", line.knot)?.tailM ?? 0,
+      brakeM: 0,
+      reserveM: FREE_END_M,
     }),
   };
 }

@@ -1,5 +1,6 @@
 import { pointInPolygon } from "@gantline/engine";
 import { amount, amountOr, judge, limitTerm } from "../judge.ts";
+import { sheaveOf } from "../rig/rig-state.ts";
 import type { Rule } from "./rule.ts";
 
 /** Is the tip high enough over the destination for bridle, load and room to spare, over any parapet there? */
@@ -12,7 +13,8 @@ export const tipHeight: Rule = (s) => {
     : [];
   const surfaceM = goal ? Math.max(goal.position[2], ...around.map((t) => t.topZM + t.parapetHeightM)) : null;
   // Where nothing is solved a sheave is taken to hang as low as its sling lets it.
-  const sheaves = s.state?.mains.map((m) => m.sheaveAt[2]) ?? s.laid.mains.map((m) => m.pointAt[2] - m.line.tip.reachM);
+  const sheaves =
+    s.state?.mains.map((m) => sheaveOf(m)[2]) ?? s.laid.mains.map((m) => m.pointAt[2] - m.line.tip.reachM);
   const sheaveM = sheaves.length > 0 ? Math.min(...sheaves) : null;
   const margin = plan.policy.tipMarginM;
   const wanted = margin.value === null ? null : bridle.heightM + box.heightM + margin.value;

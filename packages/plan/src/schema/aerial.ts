@@ -112,6 +112,8 @@ export const device = z.strictObject({
   massKg: maybePositive,
 });
 
+export const pose = z.strictObject({ bearingRad, elevationRad, lengthM: positive });
+
 export const aerial = z.strictObject({
   device,
   place: z.strictObject({
@@ -120,7 +122,7 @@ export const aerial = z.strictObject({
     groundZM: coordinate,
     headingRad: bearingRad,
   }),
-  pose: z.strictObject({ bearingRad, elevationRad, lengthM: positive }),
+  pose,
   /** How far each jack is run out, 0 to 1 of its full reach; null: not known. */
   jackReach: z.record(z.string(), z.nullable(fraction)),
   /** Let the ladder's own bending (where its sections are known) move the tip. */

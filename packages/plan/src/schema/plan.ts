@@ -1,6 +1,7 @@
 import * as z from "zod/mini";
 import { aerial } from "./aerial.ts";
 import { name, text } from "./common.ts";
+import { evolution } from "./evolution.ts";
 import { gear } from "./gear.ts";
 import { policy } from "./policy.ts";
 import { rig } from "./rig.ts";
@@ -8,7 +9,7 @@ import { scene } from "./scene.ts";
 
 export const PLAN_FORMAT = "gantline-plan";
 /** Apart from the release: it goes up when a file of the last version could no longer be read as it is. */
-export const PLAN_VERSION = 1;
+export const PLAN_VERSION = 2;
 
 /** The persisted document: everything that was put in, nothing that was computed. SI, radians. */
 export const planSchema = z.strictObject({
@@ -21,6 +22,7 @@ export const planSchema = z.strictObject({
   scene,
   aerial,
   rig,
+  evolution,
   gear: z.array(gear).check(z.maxLength(300)),
   policy,
 });

@@ -112,10 +112,37 @@ export const tagline = z.strictObject({
   reserveM: notNegative,
 });
 
+/**
+ * The skate tether: an adjustable tackle from the yoke to a pulley that rides the returning part of one or both main
+ * lines, between the tip and the first redirect. It draws the load in toward the ladder.
+ */
+export const tether = z.strictObject({
+  id,
+  name,
+  /** Rope of the tackle. */
+  rope: id,
+  knot: id,
+  connector: id,
+  /** The pulley that rides. */
+  pulley: id,
+  /** Main lines it rides. */
+  rides: z.array(id).check(z.minLength(1), z.maxLength(2)),
+  /** Ropes of the tackle between yoke and pulley. */
+  parts: z.number().check(z.int(), z.gte(1), z.lte(9)),
+  /** Yoke to pulley with the tackle drawn together and run out, m. */
+  lengthMinM: positive,
+  lengthMaxM: positive,
+  people: z.number().check(z.int(), z.gte(0), z.lte(20)),
+  drive: z.enum(["asNeeded", "tension", "length"]),
+  tensionN: maybeNotNegative,
+  lengthM: maybePositive,
+});
+
 export const rig = z.strictObject({
   load,
   mainLines: z.array(mainLine).check(z.minLength(1), z.maxLength(2)),
   taglines: z.array(tagline).check(z.maxLength(2)),
+  tether: z.nullable(tether),
 });
 
 export type LoadPart = z.infer<typeof loadPart>;
@@ -124,5 +151,6 @@ export type Anchorage = z.infer<typeof anchorage>;
 export type Redirect = z.infer<typeof redirect>;
 export type MainLine = z.infer<typeof mainLine>;
 export type Tagline = z.infer<typeof tagline>;
+export type Tether = z.infer<typeof tether>;
 export type Rig = z.infer<typeof rig>;
 export type Hitch = z.infer<typeof hitch>;

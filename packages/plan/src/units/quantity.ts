@@ -14,7 +14,8 @@ export type Quantity =
   | "stiffness"
   | "bendingStiffness"
   | "ratio"
-  | "count";
+  | "count"
+  | "time";
 
 export type UnitSystem = "metric" | "imperial";
 
@@ -53,6 +54,7 @@ export const ENTRY_UNIT: Readonly<Record<Quantity, Readonly<Record<UnitSystem, s
   bendingStiffness: { metric: "MN·m²", imperial: "kip·ft²" },
   ratio: { metric: "", imperial: "" },
   count: { metric: "", imperial: "" },
+  time: { metric: "s", imperial: "s" },
 };
 
 /** The quantity told by the unit at the end of a field's name; null where the name ends in none. */

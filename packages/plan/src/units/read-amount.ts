@@ -101,6 +101,7 @@ const UNITS: Readonly<Record<Quantity, readonly Unit[]>> = {
   ],
   ratio: [unit(1, "both", "x"), unit(0.01, "both", "%")],
   count: [],
+  time: [unit(1, "both", "s", "sec"), unit(60, "both", "min")],
 };
 
 const EXAMPLE: Readonly<Record<Quantity, string>> = {
@@ -119,6 +120,7 @@ const EXAMPLE: Readonly<Record<Quantity, string>> = {
   bendingStiffness: "60 MN·m²",
   ratio: "0.7, 70 % or 10",
   count: "a whole number",
+  time: "20 s or 2 min",
 };
 
 /**

@@ -49,6 +49,7 @@ const METRIC: Readonly<Record<Quantity, (v: number) => string>> = {
   bendingStiffness: (v) => `${threeFigures(v / 1e6)}${THIN}MN·m²`,
   ratio: (v) => fixed(v, 2),
   count: (v) => fixed(v, Number.isInteger(v) ? 0 : 1),
+  time: (v) => `${fixed(v, 1)}${THIN}s`,
 };
 
 const IMPERIAL: Readonly<Record<Quantity, (v: number) => string>> = {

@@ -1,0 +1,114 @@
+import { addScaled, distance, rideRopes, type SiteVector, subtract, unit } from "@gantline/engine";
+import type { LaidMain, LaidRig } from "./lay-lines.ts";
+import type { TetherRun } from "./rig-state.ts";
+
+/** The rig has settled when nothing moves further than this from one round to the next, m. */
+const SETTLED_M = 1e-9;
+const ROUNDS = 60;
+/** Of the main lines' tension: a tether that pulls less leaves its pulley where it hangs on the rope. */
+const NO_PULL = 1e-9;
+
+/** What has no fixed place: the tip sheaves on their slings, and the tether's pulley riding on the ropes. */
+export interface Floating {
+  readonly sheaves: readonly SiteVector[];
+  readonly rider: SiteVector | null;
+  readonly against: TetherRun["against"];
+}
+
+/** What a solution for given floating parts must tell to place them again. */
+interface Found {
+  readonly yoke: SiteVector;
+  /** Tension of each main line at the load, N. */
+  readonly mainsN: readonly number[];
+  readonly tetherN: number;
+}
+
+/**
+ * A tip sheave hangs on its sling in line with the pull of its two ropes, and the tether's pulley rides where the ropes
+ * and the tether balance. Where they are depends on where the yoke is, and that on where they are: repeat until nothing
+ * moves. Slings are short beside ropes, and the pulley stays near the foot of the yoke's perpendicular on the rope, so
+ * each round brings the error down by a good factor.
+ *
+ * @param foundFor the balance for given floating parts; null where nothing holds the load
+ */
+export function settleRig<T extends Found>(
+  rig: LaidRig,
+  start: SiteVector,
+  foundFor: (floating: Floating) => T | null,
+): { readonly floating: Floating; readonly found: T } | null {
+  let floating: Floating = {
+    sheaves: rig.mains.map((m) => alongPull(m, m.pointAt, start, null)),
+    rider: null,
+    against: null,
+  };
+  floating = { ...floating, rider: hangingRider(rig, floating.sheaves, start) };
+  for (let round = 0; round < ROUNDS; round++) {
+    const found = foundFor(floating);
+    if (found === null) return null;
+    const next = placed(rig, floating, found);
+    const moved = Math.max(
+      ...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)),
+      next.rider && floating.rider ? distance(next.rider, floating.rider) : 0,
+    );
+    if (moved < SETTLED_M || round === ROUNDS - 1) return { floating: { ...floating, against: next.against }, found };
+    floating = next;
+  }
+  return null;
+}
+
+/** Does the tether's pulley ride this main line? */
+export const isRidden = (rig: LaidRig, main: LaidMain): boolean =>
+  rig.tether?.line.rides.includes(main.line.id) ?? false;
+
+function placed(rig: LaidRig, floating: Floating, found: Found): Floating {
+  const { yoke } = found;
+  const sheaves = rig.mains.map((m, i) =>
+    alongPull(m, floating.sheaves[i] ?? m.pointAt, yoke, isRidden(rig, m) ? floating.rider : null),
+  );
+  if (rig.tether === null || floating.rider === null) return { sheaves, rider: null, against: null };
+  const ridden = rig.mains.flatMap((m, i) =>
+    isRidden(rig, m)
+      ? [{ sheave: sheaves[i] ?? m.pointAt, next: m.anchors[0]?.at ?? m.pointAt, tensionN: found.mainsN[i] ?? 0 }]
+      : [],
+  );
+  const most = Math.max(...ridden.map((r) => r.tensionN), 0);
+  if (!(found.tetherN > NO_PULL * most) || most === 0)
+    return { sheaves, rider: hangingRider(rig, sheaves, yoke), against: null };
+  const pulls = [
+    ...ridden.flatMap((r) => [
+      { toward: r.sheave, tensionN: r.tensionN },
+      { toward: r.next, tensionN: r.tensionN },
+    ]),
+    { toward: yoke, tensionN: found.tetherN },
+  ];
+  const { at, against } = rideRopes(pulls, floating.rider);
+  return {
+    sheaves,
+    rider: at,
+    against: against === null ? null : against === pulls.length - 1 ? "yoke" : against % 2 === 0 ? "tip" : "redirect",
+  };
+}
+
+/** The sheave's place on its sling, from the pull of equal tensions toward the yoke and the next place of the rope. */
+function alongPull(main: LaidMain, from: SiteVector, yoke: SiteVector, rider: SiteVector | null): SiteVector {
+  const next = rider ?? main.anchors[0]?.at ?? yoke;
+  const pull = addScaled(unit(subtract(yoke, from)), unit(subtract(next, from)), 1);
+  return addScaled(main.pointAt, unit(pull), main.line.tip.reachM);
+}
+
+/** Where a pulley that nothing pulls lies on the ropes: nearest the yoke, between sheave and redirect. */
+function hangingRider(rig: LaidRig, sheaves: readonly SiteVector[], yoke: SiteVector): SiteVector | null {
+  const feet = rig.mains.flatMap((m, i) =>
+    isRidden(rig, m) ? [foot(sheaves[i] ?? m.pointAt, m.anchors[0]?.at ?? m.pointAt, yoke)] : [],
+  );
+  const first = feet[0];
+  return first ? feet.slice(1).reduce((sum, f, k) => addScaled(sum, subtract(f, sum), 1 / (k + 2)), first) : null;
+}
+
+function foot(a: SiteVector, b: SiteVector, p: SiteVector): SiteVector {
+  const along = subtract(b, a);
+  const squared = along[0] ** 2 + along[1] ** 2 + along[2] ** 2;
+  const from = subtract(p, a);
+  const t = squared > 0 ? (from[0] * along[0] + from[1] * along[1] + from[2] * along[2]) / squared : 0;
+  return addScaled(a, along, Math.min(0.98, Math.max(0.02, t)));
+}
