@@ -1,20 +1,9 @@
-import { asSite, distance, poseAerial, ratedTipLoad, type SiteVector } from "@gantline/engine";
+import { assess, judgeAll } from "./assess.ts";
 import { attendantCheck } from "./attendant-check.ts";
-import type { Check } from "./check.ts";
-import type { Evaluation, Holding, HungLoad, TravelCase } from "./evaluation.ts";
-import { feelAerial } from "./feel-aerial.ts";
-import { findProblems } from "./find-problems.ts";
-import { amount, worstFirst } from "./judge.ts";
-import { measureClearances } from "./measure-clearances.ts";
-import { placeGeometry, placeLoad } from "./place-geometry.ts";
-import type { RigOutcome } from "./rig/rig-state.ts";
-import { runningLines } from "./rig/running-lines.ts";
-import { type LoadSum, sumLoad } from "./rig/sum-load.ts";
-import { RULES } from "./rules/all-rules.ts";
-import { HELD_WITHIN_M } from "./rules/holding.ts";
+import type { Evaluation } from "./evaluation.ts";
+import { worstFirst } from "./judge.ts";
+import { letOuts } from "./let-outs.ts";
 import type { Plan } from "./schema/plan.ts";
-import type { Situation } from "./situation.ts";
-import { solveRig } from "./solve-rig.ts";
 
 /**
  * What happens if this plan is carried out: where everything stands, what every rope and the ladder feel, and every
@@ -34,8 +23,8 @@ export function evaluate(plan: Plan): Evaluation {
     geometry,
     load,
     holding,
-    tether: null,
-    letOuts: [],
+    tether: situation.tether,
+    letOuts: letOuts(plan, situation.state, geometry, load),
     lines,
     cases,
     felt,
@@ -44,61 +33,5 @@ export function evaluate(plan: Plan): Evaluation {
     clearances,
     ledger,
     worst: { status: deciding?.status ?? "unknown", ratio: deciding?.ratio ?? null, checkId: deciding?.id ?? null },
-  };
-}
-
-/** Scene → stand → rig → solve: everything the rules judge. */
-function assess(plan: Plan): Situation {
-  const problems = findProblems(plan);
-  const sum = sumLoad(plan);
-  const { device, place, pose } = plan.aerial;
-  const rating = ratedTipLoad(device.tipRating, pose.elevationRad, pose.lengthM);
-  const { posed, laid, outcome, sagUnknown } = solveRig(plan, sum);
-  const geometry = placeGeometry(plan, posed, poseAerial(device, place, pose).tip);
-  const state = outcome.ok ? outcome.state : null;
-  const load = hangLoad(plan, state?.yoke ?? asSite(plan.rig.load.positionM), sum);
-  const lines = state ? runningLines(plan, state, load.box.bounds.min[2]) : [];
-  const cases: readonly TravelCase[] =
-    state === null ? [] : plan.rig.load.motion === "rest" ? ["raise", "lower"] : [plan.rig.load.motion];
-  const felt = Object.fromEntries(
-    state ? cases.map((travel) => [travel, feelAerial(plan, posed, state, rating, travel)]) : [],
-  );
-  const clearances = measureClearances(plan, geometry, load, lines);
-  const known =
-    sagUnknown === null
-      ? problems
-      : [...problems, { path: "aerial.useSag", got: "sag asked for", expected: sagUnknown }];
-  return {
-    plan,
-    problems: known,
-    geometry,
-    load,
-    sum,
-    laid,
-    state,
-    holding: holdingOf(load, outcome),
-    cases,
-    lines,
-    felt,
-    rating,
-    clearances,
-  };
-}
-
-const judgeAll = (situation: Situation): readonly Check[] => RULES.flatMap((rule) => rule(situation));
-
-function hangLoad(plan: Plan, yoke: SiteVector, sum: LoadSum): HungLoad {
-  const { massKg, weightN, persons, windN } = sum;
-  return { wanted: asSite(plan.rig.load.positionM), yoke, ...placeLoad(plan, yoke), massKg, persons, weightN, windN };
-}
-
-function holdingOf(load: HungLoad, outcome: RigOutcome): Holding {
-  if (!outcome.ok) return { state: "unsolved", code: outcome.code, where: outcome.where, says: [outcome.says] };
-  const drift = distance(load.yoke, load.wanted);
-  if (drift <= HELD_WITHIN_M) return { state: "held" };
-  return {
-    state: "drifts",
-    goesTo: load.yoke,
-    says: ["Nothing holds the load where it is wanted: it would go ", amount(drift, "length"), " away."],
   };
 }

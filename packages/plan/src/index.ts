@@ -6,6 +6,7 @@ export * from "./edit/surface-below.ts";
 export { evaluate } from "./evaluate.ts";
 export * from "./evaluation.ts";
 export * from "./evolve/evolution-types.ts";
+export { evolve } from "./evolve/evolve.ts";
 export { alongWay, momentPlan, poseBefore, stageStart, stageWay, wayLengthM } from "./evolve/moment-plan.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";

@@ -81,6 +81,9 @@ export function statusOf(ratio: number | null, policy: Policy): Status {
 
 const RANK: Readonly<Record<Status, number>> = { over: 0, unknown: 1, close: 2, within: 3 };
 
+/** How bad a status is: over, unknown, close, within. */
+export const rankOf = (status: Status): number => RANK[status];
+
 /** Worst first: over, unknown, close, within; then by ratio; what does not count after what does. */
 export const worstFirst = (a: Check, b: Check): number =>
   Number(b.counts) - Number(a.counts) ||

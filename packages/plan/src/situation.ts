@@ -1,5 +1,14 @@
 import type { InputProblem, TipRatingAnswer } from "@gantline/engine";
-import type { AerialForces, Clearance, Geometry, Holding, HungLoad, RunningLine, TravelCase } from "./evaluation.ts";
+import type {
+  AerialForces,
+  Clearance,
+  Geometry,
+  Holding,
+  HungLoad,
+  RunningLine,
+  TetherState,
+  TravelCase,
+} from "./evaluation.ts";
 import type { LaidRig } from "./rig/lay-lines.ts";
 import type { RigState } from "./rig/rig-state.ts";
 import type { LoadSum } from "./rig/sum-load.ts";
@@ -21,4 +30,5 @@ export interface Situation {
   readonly felt: Readonly<Partial<Record<TravelCase, AerialForces>>>;
   readonly rating: TipRatingAnswer;
   readonly clearances: readonly Clearance[];
+  readonly tether: TetherState | null;
 }

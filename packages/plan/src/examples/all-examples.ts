@@ -1,5 +1,6 @@
 import type { Plan } from "../schema/plan.ts";
 import { crossingExample } from "./crossing.ts";
+import { faultExample } from "./fault.ts";
 import { roofExample } from "./roof.ts";
 
 export interface Example {
@@ -13,4 +14,5 @@ export interface Example {
 export const EXAMPLES: readonly Example[] = [
   { key: "crossing", title: "Litter across the flood wall", plan: crossingExample },
   { key: "roof", title: "Rescuer to the grain store roof", plan: roofExample },
+  { key: "fault", title: "A fault to find", plan: faultExample },
 ];

@@ -3,8 +3,15 @@ import { EXAMPLE_GEAR } from "../library/gear.ts";
 import { STARTING_POLICY } from "../library/policies.ts";
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from "../schema/plan.ts";
 import { exampleMainLine } from "./main-line.ts";
+import { AS_NEEDED, exampleStage, OFF } from "./stage.ts";
 
 const DEG = Math.PI / 180;
+
+const LITTER = ["casualty", "litter", "bridle-gear"];
+/** A line that would lie across the wall is kept off the litter until it is above it. */
+const WEST_CREW = { "tag-west": AS_NEEDED, "tag-east": OFF };
+const EAST_CREW = { "tag-west": OFF, "tag-east": AS_NEEDED };
+const BOTH_CREWS = { "tag-west": AS_NEEDED, "tag-east": AS_NEEDED };
 
 /** A litter carried across a flood wall between two tagline crews. Every name, place and figure is invented. */
 export const crossingExample: Plan = {
@@ -23,10 +30,10 @@ export const crossingExample: Plan = {
         name: "Flood wall",
         kind: "obstruction",
         outline: [
-          [-1.5, 8],
-          [1.5, 8],
-          [1.5, 24],
-          [-1.5, 24],
+          [-0.75, 8],
+          [0.75, 8],
+          [0.75, 24],
+          [-0.75, 24],
         ],
         baseZM: 0,
         topZM: 7,
@@ -105,7 +112,7 @@ export const crossingExample: Plan = {
     ],
     casualty: { name: "Casualty, west bank", position: [-12, 10.6, 0] },
     destination: { name: "Ambulance, east bank", position: [12, 10.6, 0] },
-    datum: { name: "South-west corner of the flood wall", position: [-1.5, 8] },
+    datum: { name: "South-west corner of the flood wall", position: [-0.75, 8] },
     wind: { gustMS: 4, fromBearingRad: 250 * DEG },
     notes: "",
   },
@@ -129,7 +136,7 @@ export const crossingExample: Plan = {
       litter: "litter-basket",
       box: { lengthM: 2.1, widthM: 0.7, heightM: 0.5, bearingRad: 0 },
       dragAreaM2: 1.1,
-      positionM: [-1.4, 10.6, 10],
+      positionM: [-1.4, 10.66, 10],
       drive: "position",
       motion: "rest",
     },
@@ -167,7 +174,34 @@ export const crossingExample: Plan = {
     ],
     tether: null,
   },
-  evolution: { startM: [-1.4, 10.6, 10], stages: [] },
+  evolution: {
+    startM: [-1.6, 10.66, 1.9],
+    stages: [
+      exampleStage("rig", "Lines over the tip, locked out", "rig"),
+      exampleStage("package", "Casualty packaged, weight taken", "package", { aboard: LITTER, lines: WEST_CREW }),
+      exampleStage("raise", "Up beside the wall", "raise", {
+        aboard: LITTER,
+        motion: "raise",
+        lines: WEST_CREW,
+        path: [[-1.55, 10.66, 9.3]],
+      }),
+      exampleStage("across", "Across, from crew to crew", "move", {
+        aboard: LITTER,
+        lines: BOTH_CREWS,
+        path: [
+          [0, 10.66, 9.5],
+          [1.55, 10.66, 9.3],
+        ],
+      }),
+      exampleStage("lower", "Down on the east bank", "lower", {
+        aboard: LITTER,
+        motion: "lower",
+        lines: EAST_CREW,
+        path: [[1.6, 10.66, 1.9]],
+      }),
+      exampleStage("off", "Litter off, lines struck", "rig"),
+    ],
+  },
   gear: [...EXAMPLE_GEAR],
   policy: STARTING_POLICY,
 };

@@ -3,8 +3,13 @@ import { EXAMPLE_GEAR } from "../library/gear.ts";
 import { STARTING_POLICY } from "../library/policies.ts";
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from "../schema/plan.ts";
 import { exampleMainLine } from "./main-line.ts";
+import { exampleStage } from "./stage.ts";
 
 const DEG = Math.PI / 180;
+
+/** Who is on the load on the way up, and on the way down. */
+const UP = ["rescuer", "hardware"];
+const DOWN = ["casualty", "hardware"];
 
 /** A rescuer raised to a roof that only a ladder reaches. Every name, place and figure is invented. */
 export const roofExample: Plan = {
@@ -12,7 +17,8 @@ export const roofExample: Plan = {
   formatVersion: PLAN_VERSION,
   name: "Example: rescuer to the grain store roof",
   example: true,
-  notes: "Invented scene for learning. The rescuer hangs at the height at which the boots clear the parapet.",
+  notes:
+    "Invented scene for learning. The rescuer goes up between wall and ladder, drawn in by the tether, over the parapet and out to plumb; the casualty comes back the same way.",
   scene: {
     name: "Orchard Lane grain store (invented)",
     example: true,
@@ -23,14 +29,14 @@ export const roofExample: Plan = {
         name: "Grain store",
         kind: "building",
         outline: [
-          [-11, 6.2],
-          [11, 6.2],
+          [-11, 8],
+          [11, 8],
           [11, 22],
           [-11, 22],
         ],
         baseZM: 0,
-        topZM: 15,
-        parapetHeightM: 1,
+        topZM: 9,
+        parapetHeightM: 0.9,
         parapetThicknessM: 0.3,
       },
       {
@@ -43,8 +49,8 @@ export const roofExample: Plan = {
           [8, 18],
           [4, 18],
         ],
-        baseZM: 15,
-        topZM: 17.6,
+        baseZM: 9,
+        topZM: 11.6,
         parapetHeightM: 0,
         parapetThicknessM: 0.2,
       },
@@ -73,8 +79,8 @@ export const roofExample: Plan = {
         outline: [
           [-9, 4.5],
           [-4, 4.5],
-          [-4, 6.2],
-          [-9, 6.2],
+          [-4, 8],
+          [-9, 8],
         ],
         zM: 0,
       },
@@ -91,24 +97,25 @@ export const roofExample: Plan = {
         ],
       },
     ],
-    casualty: { name: "Worker with a broken leg", position: [1, 12, 15] },
-    destination: { name: "Landing on the roof", position: [0, 8.9, 15] },
-    datum: { name: "South-west corner of the grain store", position: [-11, 6.2] },
-    wind: { gustMS: 5, fromBearingRad: 270 * DEG },
+    casualty: { name: "Worker with a broken leg", position: [1, 12, 9] },
+    destination: { name: "Landing on the roof", position: [0, 10.4, 9] },
+    datum: { name: "South-west corner of the grain store", position: [-11, 8] },
+    wind: { gustMS: 2, fromBearingRad: 270 * DEG },
     notes: "",
   },
   aerial: {
     device: deviceById("example-ladder-30"),
     place: { turntableX: 0, turntableY: 0, groundZM: 0, headingRad: 90 * DEG },
-    pose: { bearingRad: 0, elevationRad: 68.5 * DEG, lengthM: 26 },
+    pose: { bearingRad: 0, elevationRad: 66 * DEG, lengthM: 27.5 },
     jackReach: { "front-left": 1, "front-right": 1, "rear-left": 1, "rear-right": 1 },
-    useSag: true,
+    useSag: false,
     lockedOut: true,
   },
   rig: {
     load: {
       parts: [
         { id: "rescuer", name: "Rescuer with kit", kind: "rescuer", massKg: 102 },
+        { id: "casualty", name: "Casualty, seated", kind: "casualty", massKg: 84 },
         { id: "hardware", name: "Yoke, connectors, radio", kind: "hardware", massKg: 6 },
       ],
       yoke: "yoke-plate",
@@ -116,32 +123,75 @@ export const roofExample: Plan = {
       litter: null,
       box: { lengthM: 0.7, widthM: 0.7, heightM: 1.8, bearingRad: 0 },
       dragAreaM2: 0.84,
-      positionM: [-0.03, 8.9, 19.2],
+      positionM: [0, 10.4, 14],
       drive: "position",
       motion: "raise",
     },
     mainLines: [
-      exampleMainLine("main-a", "Main A", "tip-left", "turntable-4", "jack-rear-left", "rear-low-1"),
-      exampleMainLine("main-b", "Main B", "tip-right", "turntable-1", "jack-front-left", "front-low-1"),
+      exampleMainLine("main-a", "Main A", "tip-left", "turntable-3", "jack-rear-left", "rear-low-1"),
+      exampleMainLine("main-b", "Main B", "tip-right", "turntable-2", "jack-front-left", "front-low-1"),
     ],
-    taglines: [
-      {
-        id: "tag-lane",
-        name: "Lane tagline",
-        rope: "rope-tag",
-        knot: "knot-eight",
-        connector: "connector-light",
-        handler: [-9, -13, 1.1],
-        people: 1,
-        drive: "tension",
-        tensionN: 60,
-        lengthM: null,
-        reserveM: 5,
-      },
-    ],
-    tether: null,
+    taglines: [],
+    tether: {
+      id: "tether",
+      name: "Tether",
+      rope: "rope-11",
+      knot: "knot-eight",
+      connector: "connector-steel",
+      pulley: "sheave-large",
+      rides: ["main-a", "main-b"],
+      parts: 3,
+      lengthMinM: 0.4,
+      lengthMaxM: 12,
+      people: 1,
+      drive: "asNeeded",
+      tensionN: null,
+      lengthM: null,
+    },
   },
-  evolution: { startM: [-0.03, 8.9, 19.2], stages: [] },
+  evolution: {
+    startM: [0, 6, 2.6],
+    stages: [
+      exampleStage("rig", "Lines over the tip, locked out", "rig"),
+      exampleStage("weigh", "Rescuer on, checked clear of the ground", "hold", { aboard: UP }),
+      exampleStage("beside-wall", "Up beside the wall, drawn in", "raise", {
+        aboard: UP,
+        motion: "raise",
+        path: [
+          [0, 6.6, 9],
+          [0, 7.15, 12.8],
+        ],
+      }),
+      exampleStage("over-parapet", "Over the parapet", "raise", {
+        aboard: UP,
+        motion: "raise",
+        path: [[0, 7.9, 13.8]],
+      }),
+      exampleStage("let-out", "Let out to plumb", "move", { aboard: UP, path: [[0, 10.4, 14]] }),
+      exampleStage("to-roof", "Down to the roof", "lower", { aboard: UP, motion: "lower", path: [[0, 10.4, 11.6]] }),
+      exampleStage("package", "Casualty made ready on the roof", "package"),
+      exampleStage("off-roof", "Casualty up and drawn in", "raise", {
+        aboard: DOWN,
+        motion: "raise",
+        path: [
+          [0, 10.4, 14],
+          [0, 7.9, 13.8],
+          [0, 7.15, 12.8],
+        ],
+      }),
+      exampleStage("down", "Down beside the wall", "lower", {
+        aboard: DOWN,
+        motion: "lower",
+        path: [
+          [0, 6.6, 9],
+          [0, 6, 2.6],
+        ],
+      }),
+      exampleStage("stow", "Ladder shortened, empty", "moveLadder", {
+        pose: { bearingRad: 0, elevationRad: 72 * DEG, lengthM: 22 },
+      }),
+    ],
+  },
   gear: [...EXAMPLE_GEAR],
   policy: STARTING_POLICY,
 };

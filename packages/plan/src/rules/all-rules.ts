@@ -19,6 +19,8 @@ import type { Rule } from "./rule.ts";
 import { sharing } from "./sharing.ts";
 import { slingAngle } from "./sling-angle.ts";
 import { taglineHands } from "./tagline-hands.ts";
+import { taglineStanding } from "./tagline-standing.ts";
+import { tether } from "./tether.ts";
 import { tipHeight } from "./tip-height.ts";
 import { tipRating } from "./tip-rating.ts";
 import { tipping } from "./tipping.ts";
@@ -44,6 +46,8 @@ export const RULES: readonly Rule[] = [
   pairedPoints,
   persons,
   taglineHands,
+  taglineStanding,
+  tether,
   ropeLength,
   jacks,
   parking,

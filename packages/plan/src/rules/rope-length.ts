@@ -6,7 +6,8 @@ import type { Rule } from "./rule.ts";
 
 /** Is there a rope in the cache long enough for each line? The longest need is served first, by the shortest rope that leaves some over. */
 export const ropeLength: Rule = (s) => {
-  const ropeOf = new Map([...s.plan.rig.mainLines, ...s.plan.rig.taglines].map((l) => [l.id, l.rope]));
+  const { mainLines, taglines, tether } = s.plan.rig;
+  const ropeOf = new Map([...mainLines, ...taglines, ...(tether ? [tether] : [])].map((l) => [l.id, l.rope]));
   const left = new Map(
     s.plan.gear.flatMap((g) => (g.kind === "rope" ? [[g.id, [...g.lengthsM].sort((a, b) => a - b)] as const] : [])),
   );
