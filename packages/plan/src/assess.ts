@@ -9,7 +9,7 @@ import { placeGeometry, placeLoad } from "./place-geometry.ts";
 import type { RigOutcome } from "./rig/rig-state.ts";
 import { runningLines } from "./rig/running-lines.ts";
 import { type LoadSum, sumLoad } from "./rig/sum-load.ts";
-import { RULES } from "./rules/all-rules.ts";
+import { MOVING_RULES, STANDING_RULES } from "./rules/all-rules.ts";
 import { HELD_WITHIN_M } from "./rules/holding.ts";
 import type { Plan } from "./schema/plan.ts";
 import type { Situation } from "./situation.ts";
@@ -54,8 +54,18 @@ export function assess(plan: Plan, problems: readonly InputProblem[] = findProbl
   };
 }
 
+/** What the rules find that look only at how the vehicle stands and what is rigged. */
+export const judgeStanding = (situation: Situation): readonly Check[] =>
+  STANDING_RULES.flatMap((rule) => rule(situation));
+
+/** What the rules find that look at the load where it is. */
+export const judgeMoving = (situation: Situation): readonly Check[] => MOVING_RULES.flatMap((rule) => rule(situation));
+
 /** What every rule finds. */
-export const judgeAll = (situation: Situation): readonly Check[] => RULES.flatMap((rule) => rule(situation));
+export const judgeAll = (situation: Situation): readonly Check[] => [
+  ...judgeStanding(situation),
+  ...judgeMoving(situation),
+];
 
 function hangLoad(plan: Plan, yoke: SiteVector, sum: LoadSum): HungLoad {
   const { massKg, weightN, persons, windN } = sum;

@@ -53,14 +53,14 @@ export function rideRopes(pulls: readonly RidingPull[], start: SiteVector): Ridi
     at = next;
     energy = lower;
   }
-  return { at, against: null, residualN: norm(forceAt(pulls, at).force) };
+  return { at, against: null, residualN: norm(pullAt(pulls, at)) };
 }
 
 /** Is the pulley held in the i-th point: does that point's own pull outweigh all others there? */
 function stopsAt(pulls: readonly RidingPull[], i: number, size: number): boolean {
   const here = pulls[i]?.toward ?? ZERO;
   const own = pulls.reduce((sum, p) => (distance(p.toward, here) < 1e-12 ? sum + p.tensionN : sum), 0);
-  return own > 0 && norm(forceAt(pulls, here).force) <= own + 1e-12 * size;
+  return own > 0 && norm(pullAt(pulls, here)) <= own + 1e-12 * size;
 }
 
 /**
@@ -72,7 +72,7 @@ function belowEveryPoint(pulls: readonly RidingPull[], start: SiteVector): SiteV
   const lowest = points.reduce((a, b) => (energyAt(pulls, b) < energyAt(pulls, a) ? b : a), points[0] ?? start);
   const least = energyAt(pulls, lowest);
   if (energyAt(pulls, start) < least) return start;
-  const away = unit(forceAt(pulls, lowest).force);
+  const away = unit(pullAt(pulls, lowest));
   for (let step = Math.max(...points.map((p) => distance(p, lowest))); step > 1e-12; step /= 2) {
     const place = addScaled(lowest, away, step);
     if (energyAt(pulls, place) < least) return place;
@@ -82,6 +82,10 @@ function belowEveryPoint(pulls: readonly RidingPull[], start: SiteVector): SiteV
 
 const energyAt = (pulls: readonly RidingPull[], at: SiteVector): number =>
   pulls.reduce((sum, p) => sum + p.tensionN * distance(p.toward, at), 0);
+
+/** Force on the pulley, N. */
+const pullAt = (pulls: readonly RidingPull[], at: SiteVector): SiteVector =>
+  pulls.reduce((sum, p) => addScaled(sum, unit(subtract(p.toward, at)), p.tensionN), ZERO);
 
 /** Force on the pulley and how it stiffens against being moved (row by row), N and N/m. */
 function forceAt(pulls: readonly RidingPull[], at: SiteVector): { force: SiteVector; stiffness: number[] } {

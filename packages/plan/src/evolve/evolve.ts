@@ -1,5 +1,5 @@
 import { asSite } from "@gantline/engine";
-import { assess, judgeAll } from "../assess.ts";
+import { assess, judgeMoving, judgeStanding } from "../assess.ts";
 import type { Check, Status } from "../check.ts";
 import { findProblems } from "../find-problems.ts";
 import { declare, rankOf, worstFirst } from "../judge.ts";
@@ -97,42 +97,50 @@ function sweepStage(plan: Plan, index: number): readonly Swept[] {
   const pathM = wayLengthM(stageWay(plan, index));
   const moves = pathM > 0 || stage.action === "moveLadder";
   const steps = moves ? Math.min(MOST_STEPS, Math.max(LEAST_STEPS, Math.ceil(pathM / STEP_M))) : 1;
-  const swept = Array.from({ length: steps + 1 }, (_, k) =>
-    solveMoment(plan, stage, { stage: index, along: k / steps }),
-  );
+  const solve = momentSolver(plan, stage, index);
+  const swept = Array.from({ length: steps + 1 }, (_, k) => solve(k / steps));
   if (!moves) return swept;
-  const ids = new Set(swept.flatMap((s) => [...s.ratios.keys()]));
   let looks = 0;
-  for (const id of ids) {
+  for (const id of new Set(swept.flatMap((s) => [...s.ratios.keys()]))) {
+    const samples = swept.map((s) => ({ along: s.moment.when.along, value: s.ratios.get(id) ?? null }));
     while (looks < MOST_LOOKS) {
-      const along = whereToLook(swept.map((s) => ({ along: s.moment.when.along, value: s.ratios.get(id) ?? null })));
+      const along = whereToLook(samples);
       if (along === null) break;
       looks++;
-      const found = solveMoment(plan, stage, { stage: index, along });
-      swept.splice(
-        swept.findIndex((s) => s.moment.when.along > along),
-        0,
-        found,
-      );
+      const found = solve(along);
+      const place = samples.findIndex((s) => s.along > along);
+      samples.splice(place, 0, { along, value: found.ratios.get(id) ?? null });
+      swept.splice(place, 0, found);
     }
   }
   return swept;
 }
 
-function solveMoment(plan: Plan, stage: Stage, when: When): Swept {
-  const situation = assess(momentPlan(plan, when), []);
+/** Solves the moments of one stage. What does not change along a stage with the ladder still is judged once. */
+function momentSolver(plan: Plan, stage: Stage, index: number): (along: number) => Swept {
   const empty = stage.aboard.length === 0;
-  const checks = judgeAll(situation).filter(
-    (c) => (!empty || holdsWithoutLoad(c)) && !(stage.action === "moveLadder" && c.rule === "lock-out"),
-  );
-  const holds = empty ? "held" : situation.holding.state;
-  return {
-    moment: { when, wanted: situation.load.wanted, yoke: situation.load.yoke, holds, worst: worstOf(checks) },
-    ratios: new Map(checks.map((c) => [c.id, c.ratio])),
-    checks,
-    figures: figuresOf(situation, empty),
-    work: empty ? null : workPoint(situation),
-    problem: empty ? null : momentProblem(situation, when),
+  const ladderMoves = stage.action === "moveLadder";
+  const applies = (c: Check): boolean => (!empty || holdsWithoutLoad(c)) && !(ladderMoves && c.rule === "lock-out");
+  let standing: readonly Check[] | null = null;
+  return (along) => {
+    const when: When = { stage: index, along };
+    const situation = assess(momentPlan(plan, when), []);
+    if (standing === null || ladderMoves) standing = judgeStanding(situation).filter(applies);
+    const checks = [...standing, ...judgeMoving(situation).filter(applies)];
+    return {
+      moment: {
+        when,
+        wanted: situation.load.wanted,
+        yoke: situation.load.yoke,
+        holds: empty ? "held" : situation.holding.state,
+        worst: worstOf(checks),
+      },
+      ratios: new Map(checks.map((c) => [c.id, c.ratio])),
+      checks,
+      figures: figuresOf(situation, empty),
+      work: empty ? null : workPoint(situation),
+      problem: empty ? null : momentProblem(situation, when),
+    };
   };
 }
 

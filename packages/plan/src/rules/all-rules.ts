@@ -26,32 +26,36 @@ import { tipRating } from "./tip-rating.ts";
 import { tipping } from "./tipping.ts";
 import { wind } from "./wind.ts";
 
-/** Every rule of judgement, one a file. */
-export const RULES: readonly Rule[] = [
-  holding,
-  tipRating,
-  riggingPointRating,
+/** Rules that look only at how the vehicle stands and what is rigged: the same wherever the load is. */
+export const STANDING_RULES: readonly Rule[] = [
   nonStructuralPoint,
-  offPlane,
-  tipping,
-  componentStrength,
   slingAngle,
   reach,
   elevation,
-  tipHeight,
-  clearances,
-  powerLines,
   wind,
-  sharing,
-  pairedPoints,
   persons,
-  taglineHands,
   taglineStanding,
-  tether,
-  ropeLength,
   jacks,
   parking,
   lockOut,
   exampleData,
+];
+
+/** Rules that look at forces, lengths and distances with the load where it is. */
+export const MOVING_RULES: readonly Rule[] = [
+  holding,
+  tipRating,
+  riggingPointRating,
+  offPlane,
+  tipping,
+  componentStrength,
+  tipHeight,
+  clearances,
+  powerLines,
+  sharing,
+  pairedPoints,
+  taglineHands,
+  tether,
+  ropeLength,
   missingData,
 ];
