@@ -35,6 +35,8 @@ export interface RunningLine {
   readonly slack: boolean;
   /** Along the path from load to brake or hands, m. */
   readonly pathM: number;
+  /** How far a tagline hangs below the straight line, for the rope's own weight, m; null: no tagline, weight not known, or pulled too little to hang free. */
+  readonly sagM: number | null;
   /** The same rope with no tension in it, m; null where its stiffness is not known. */
   readonly unstretchedM: number | null;
   /** What must be brought: the sum of the parts below, m. */

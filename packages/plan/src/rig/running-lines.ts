@@ -1,4 +1,4 @@
-import { distance, type SiteVector } from "@gantline/engine";
+import { type Catenary, catenaryOfTension, distance, type SiteVector, STANDARD_GRAVITY_MS2 } from "@gantline/engine";
 import type { RopeNeed, RunningLine } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
 import { gearOf } from "./gear-of.ts";
@@ -35,6 +35,7 @@ function runningMain(plan: Plan, main: MainState, toGroundM: number): RunningLin
     nodes: main.nodes.map(({ id, name, at }) => ({ id, name, at })),
     tensionsN: main.tensionsN,
     slack: still <= 0,
+    sagM: null,
     pathM,
     unstretchedM: unstretched(segments, rope?.staticStiffnessN ?? null, main.tensionsN.raise, main.tensionsN.lower),
     ...needed({
@@ -50,6 +51,7 @@ function runningMain(plan: Plan, main: MainState, toGroundM: number): RunningLin
 function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
   const { line, rope, handsAt } = tag.laid;
   const pathM = distance(yoke, handsAt);
+  const hangs = hangingTag(tag, yoke);
   const tensions = [tag.tensionN];
   return {
     id: line.id,
@@ -61,16 +63,29 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
     ],
     tensionsN: { raise: tensions, lower: tensions },
     slack: tag.tensionN <= 0,
+    sagM: hangs?.sagM ?? null,
     pathM,
     unstretchedM: unstretched([pathM], rope?.staticStiffnessN ?? null, tensions, tensions),
     ...needed({
-      pathM,
+      pathM: hangs?.stretchedM ?? pathM,
       toGroundM: 0,
       knotTailM: gearOf(plan, "knot", line.knot)?.tailM ?? 0,
       brakeM: 0,
       reserveM: line.reserveM,
     }),
   };
+}
+
+/**
+ * A tagline as it hangs under its own weight, by the pull at the yoke: an elastic catenary. The load's balance takes it
+ * as straight; the difference is the rope's own weight, some newtons.
+ */
+function hangingTag({ laid, tensionN }: TagState, yoke: SiteVector): Catenary | null {
+  const massKgM = laid.rope?.linearMassKgM ?? null;
+  if (massKgM === null || tensionN <= 0) return null;
+  const rope = { weightNM: massKgM * STANDARD_GRAVITY_MS2, axialStiffnessN: laid.rope?.staticStiffnessN ?? null };
+  const hangs = catenaryOfTension(rope, yoke, laid.handsAt, "A", tensionN);
+  return hangs.ok ? hangs : null;
 }
 
 /** The tackle run out as far as it goes, all its ropes and the free end. */
@@ -89,6 +104,7 @@ function runningTether(plan: Plan, tether: TetherRun, yoke: SiteVector): Running
     ],
     tensionsN: { raise: tensions, lower: tensions },
     slack: tether.tensionN <= 0,
+    sagM: null,
     pathM: lengthM,
     unstretchedM: unstretched([lengthM], stiffnessN === null ? null : stiffnessN * line.parts, tensions, tensions),
     ...needed({

@@ -1,6 +1,15 @@
 import { amount, amountOr, judge, limitTerm } from "../judge.ts";
 import type { Rule } from "./rule.ts";
 
+/** Rope on a smooth metal post, as measured low: 0.14 to 0.25 in a physics text for rope technicians (secondary source). */
+const POST_FRICTION = 0.14;
+
+/** Half turns round a post that let a crew hold more than its hands can, by the capstan equation: T ÷ hold = e^(µβ). */
+function turnsToHold(tensionN: number, holdN: number): number {
+  if (!(tensionN > holdN) || holdN <= 0) return 1;
+  return Math.ceil((2 * Math.log(tensionN / holdN)) / (2 * Math.PI * POST_FRICTION)) / 2;
+}
+
 /** Can the hands on each tagline hold it? */
 export const taglineHands: Rule = (s) =>
   (s.state?.tags ?? []).map(({ laid, tensionN }) => {
@@ -23,7 +32,11 @@ export const taglineHands: Rule = (s) =>
               amount(line.people, "count"),
               line.people === 1 ? " person." : " people.",
             ],
-      ifOver: ["Put more hands on it, or take a turn round something fixed."],
+      ifOver: [
+        "Put more hands on it, or take turns round something fixed: ",
+        { value: turnsToHold(tensionN, canHold ?? 0), quantity: "count" },
+        " would do.",
+      ],
       ifUnknown: ["No pull per person is set."],
       working: {
         formula: "T ÷ (people × pull)",
