@@ -67,7 +67,7 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
     pathM,
     unstretchedM: unstretched([pathM], rope?.staticStiffnessN ?? null, tensions, tensions),
     ...needed({
-      pathM: hangs?.stretchedM ?? pathM,
+      pathM,
       toGroundM: 0,
       knotTailM: gearOf(plan, "knot", line.knot)?.tailM ?? 0,
       brakeM: 0,
