@@ -21,6 +21,7 @@ export type Tone =
   | "mainA"
   | "mainB"
   | "tagline"
+  | "tether"
   | "force"
   | "accent"
   | "within"

@@ -1,5 +1,5 @@
 import { asSite, type SiteVector } from "@gantline/engine";
-import type { Evaluation, Plan, TravelCase } from "@gantline/plan";
+import type { Evaluation, Plan, RunningLine, TravelCase } from "@gantline/plan";
 import type { KeyEntry, Primitive, WorldPoint } from "../primitives.ts";
 import { type RopeLook, ropeLooks } from "./rope-look.ts";
 import type { Write } from "./write.ts";
@@ -69,7 +69,7 @@ function drawNode(
   title: string,
   look: RopeLook,
   last: boolean,
-  role: "main" | "tagline",
+  role: RunningLine["role"],
 ): readonly Primitive[] {
   const stroke = look.tone;
   if (!last) return [{ kind: "circle", at, radiusPx: 4.5, style: { stroke, fill: "paper", widthPx: 1.6 }, title }];

@@ -3,7 +3,7 @@ import type { Style, Tone } from "../primitives.ts";
 
 /** How one rope is drawn: told apart by letter, weight and dashes; colour only helps. */
 export interface RopeLook {
-  /** "A", "B", "T1", "T2". */
+  /** "A", "B", "T1", "T2", "S" for the skate tether. */
   readonly tag: string;
   readonly tone: Tone;
   readonly style: Style;
@@ -12,13 +12,15 @@ export interface RopeLook {
 /** The look of every rope, by its id: main lines A, B in the plan's order, taglines T1, T2. */
 export function ropeLooks(lines: readonly Pick<RunningLine, "id" | "role">[]): ReadonlyMap<string, RopeLook> {
   const looks = new Map<string, RopeLook>();
-  const count = { main: 0, tagline: 0 };
+  const count = { main: 0, tagline: 0, tether: 0 };
   for (const line of lines) {
     const k = count[line.role]++;
-    looks.set(line.id, line.role === "main" ? mainLook(k) : taglineLook(k));
+    looks.set(line.id, line.role === "main" ? mainLook(k) : line.role === "tether" ? TETHER_LOOK : taglineLook(k));
   }
   return looks;
 }
+
+const TETHER_LOOK: RopeLook = { tag: "S", tone: "tether", style: { stroke: "tether", widthPx: 2, dash: "dashed" } };
 
 function mainLook(k: number): RopeLook {
   const tag = String.fromCharCode(65 + Math.min(k, 25));
