@@ -8,6 +8,7 @@ import "./styles/layout.css";
 import "./styles/drawing.css";
 import "./styles/ledger.css";
 import "./styles/forms.css";
+import "./styles/evolution.css";
 
 const root = createRoot(document.getElementById("root") as HTMLElement);
 try {

@@ -5,6 +5,7 @@ export function tabOfField(path: string): Tab {
   const first = path.split(/[.[]/, 1)[0];
   if (first === "aerial") return "stand";
   if (first === "rig" || first === "gear") return "rig";
+  if (first === "evolution") return "evolution";
   return first === "policy" ? "policy" : "scene";
 }
 

@@ -6,6 +6,8 @@ import { GearForm } from "./gear-form.tsx";
 import { Fold, Group } from "./group.tsx";
 import { ListEditor } from "./list-editor.tsx";
 import { MainLineForm } from "./main-line-form.tsx";
+import { OptionalPart } from "./optional-part.tsx";
+import { newTether, TetherForm } from "./tether-form.tsx";
 
 const LOAD = "rig.load";
 
@@ -72,6 +74,9 @@ export default function RigForm() {
           </>
         )}
       </ListEditor>
+      <OptionalPart path="rig.tether" title="Skate tether" make={() => newTether(mainLines)}>
+        <TetherForm />
+      </OptionalPart>
       <Fold title="Gear cache" path="gear">
         <GearForm />
       </Fold>

@@ -38,8 +38,6 @@ const LABELS: Readonly<Record<string, string>> = {
   lockedOut: "Ladder shut down and locked out",
   pivotHeightM: "Pivot, height",
   pivotSetbackM: "Pivot, behind turntable",
-  lengthMinM: "Shortest",
-  lengthMaxM: "Longest",
   elevationMinRad: "Lowest elevation",
   elevationMaxRad: "Steepest elevation",
   beamWidthM: "Ladder, width",
@@ -84,8 +82,6 @@ const LABELS: Readonly<Record<string, string>> = {
   connector: "Connector",
   litter: "Litter",
   dragAreaM2: "Drag area",
-  drive: "Held by",
-  motion: "Main lines are",
   rope: "Rope",
   share: "Share of the load",
   loadKnot: "Knot at load",
@@ -100,6 +96,25 @@ const LABELS: Readonly<Record<string, string>> = {
   knot: "Knot",
   handler: "Hands",
   people: "People",
+  tether: "Skate tether",
+  "tether.parts": "Ropes of the tackle",
+  pulley: "Riding pulley",
+  rides: "Rides on",
+  parts: "Ropes of the tackle",
+  lengthMinM: "Shortest",
+  lengthMaxM: "Longest",
+  "tether.lengthMinM": "Yoke to pulley, shortest",
+  "tether.lengthMaxM": "Yoke to pulley, longest",
+  "tether.lengthM": "Yoke to pulley, made fast at",
+  startM: "Yoke before the first stage",
+  action: "What happens",
+  path: "Way of the yoke",
+  aboard: "Aboard",
+  motion: "Main lines are",
+  "lines.on": "On the load",
+  "lines.lengthM": "Made fast at",
+  drive: "Held by",
+  pose: "Ladder at the end",
   tensionN: "Steady pull",
   anchorId: "Vehicle anchor",
   standard: "Standard",
@@ -162,6 +177,11 @@ const CHOICES: Readonly<Record<string, string>> = {
   raise: "Raising",
   lower: "Lowering",
   rest: "At rest",
+  hold: "Hold",
+  move: "Move by taglines or tether",
+  package: "Package the casualty",
+  moveLadder: "Move the empty ladder",
+  rig: "Rig or strike lines",
   straight: "Straight",
   basket: "Basket",
   choker: "Choker",
@@ -180,13 +200,13 @@ const CHOICES: Readonly<Record<string, string>> = {
 
 /** What a field is called. */
 export function labelOf(path: string): string {
-  const steps = path.replace(/\[\d+\]/g, "").split(".");
+  const steps = path.replace(/\[[^\]]*\]/g, "").split(".");
   const last = steps.at(-1) ?? path;
   return LABELS[steps.slice(-2).join(".")] ?? LABELS[last] ?? last;
 }
 
 /** What a choice is called; a tagline held by length is simply made fast. */
 export function choiceWord(path: string, option: string): string {
-  if (path.includes("taglines") && option === "length") return "Made fast, by length";
+  if (/taglines|tether|stages/.test(path) && option === "length") return "Made fast, by length";
   return CHOICES[option] ?? option;
 }

@@ -7,6 +7,7 @@ import { FaultWall } from "./fault-wall.tsx";
 const SceneForm = lazy(() => import("../forms/scene-form.tsx"));
 const StandForm = lazy(() => import("../forms/stand-form.tsx"));
 const RigForm = lazy(() => import("../forms/rig-form.tsx"));
+const EvolutionForm = lazy(() => import("../evolution/evolution-form.tsx"));
 const PolicyForm = lazy(() => import("../forms/policy-form.tsx"));
 const LedgerSheet = lazy(() => import("../forces/ledger-sheet.tsx"));
 
@@ -14,6 +15,7 @@ const TABS: readonly { readonly id: TabName; readonly word: string; readonly bod
   { id: "scene", word: "Scene", body: <SceneForm /> },
   { id: "stand", word: "Stand", body: <StandForm /> },
   { id: "rig", word: "Rig", body: <RigForm /> },
+  { id: "evolution", word: "Evolution", body: <EvolutionForm /> },
   { id: "ledger", word: "Ledger", body: <LedgerSheet /> },
   { id: "policy", word: "Policy", body: <PolicyForm /> },
 ];

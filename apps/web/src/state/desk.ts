@@ -1,10 +1,10 @@
-import { type Evaluation, evaluate, type Plan, type UnitSystem } from "@gantline/plan";
+import { type Evaluation, evaluate, momentPlan, type Plan, type UnitSystem, type When } from "@gantline/plan";
 import type { StoredPlanSummary } from "@gantline/runtime";
 import { create } from "zustand";
 import { beginHistory, type History, record, redo, undo } from "./history.ts";
 import { type Look, readPreference, writePreference } from "./preferences.ts";
 
-export type Tab = "scene" | "stand" | "rig" | "ledger" | "policy";
+export type Tab = "scene" | "stand" | "rig" | "evolution" | "ledger" | "policy";
 
 /** Something written in a field that could not be taken; the plan keeps its last good value. */
 export interface EntryProblem {
@@ -29,6 +29,8 @@ export interface Desk {
   /** Where the move under way began: it becomes one step to undo. */
   readonly moveBase: Plan | null;
   readonly evaluation: Evaluation;
+  /** The moment of the evolution that is looked at; null: the plan's one position. */
+  readonly when: When | null;
   /** A fault of the program itself: the numbers shown are older than the plan. */
   readonly fault: string | null;
   readonly entryProblems: Readonly<Record<string, EntryProblem>>;
@@ -50,6 +52,7 @@ export function createDesk(planId: string, plan: Plan) {
     history: beginHistory(plan),
     moveBase: null,
     evaluation: evaluate(plan),
+    when: null,
     fault: null,
     entryProblems: {},
     system: readPreference("units", SYSTEMS),
@@ -65,9 +68,9 @@ export function createDesk(planId: string, plan: Plan) {
 export type DeskStore = ReturnType<typeof createDesk>;
 
 /** What a plan becomes on the desk: itself, with what is computed from it. A fault leaves the last numbers standing and says so. */
-function computed(plan: Plan): Pick<Desk, "evaluation" | "fault"> | Pick<Desk, "fault"> {
+function computed(plan: Plan, when: When | null): Pick<Desk, "evaluation" | "fault"> | Pick<Desk, "fault"> {
   try {
-    return { evaluation: evaluate(plan), fault: null };
+    return { evaluation: evaluate(when === null ? plan : momentPlan(plan, when)), fault: null };
   } catch (error) {
     return { fault: error instanceof Error ? error.message : String(error) };
   }
@@ -76,7 +79,11 @@ function computed(plan: Plan): Pick<Desk, "evaluation" | "fault"> | Pick<Desk, "
 /** Everything that can be done at the desk. One step to undo a call, but for `moveTo`, which makes one between `beginMove` and `endMove`. */
 export function deskActions(store: DeskStore) {
   const settle = (history: History<Plan>, rest: Partial<Desk> = {}) =>
-    store.setState({ history, ...computed(history.present), ...rest });
+    store.setState({
+      history,
+      ...computed(history.present, rest.when === undefined ? store.getState().when : rest.when),
+      ...rest,
+    });
   return {
     change(next: (plan: Plan) => Plan) {
       const { history } = store.getState();
@@ -109,7 +116,7 @@ export function deskActions(store: DeskStore) {
       settle(redo(store.getState().history), { entryProblems: {} });
     },
     openPlan(planId: string, plan: Plan) {
-      settle(beginHistory(plan), { planId, moveBase: null, entryProblems: {}, openCheckId: null });
+      settle(beginHistory(plan), { planId, when: null, moveBase: null, entryProblems: {}, openCheckId: null });
     },
     noteEntryProblem(path: string, problem: EntryProblem | null) {
       const { [path]: _, ...others } = store.getState().entryProblems;
@@ -129,7 +136,15 @@ export function deskActions(store: DeskStore) {
       writePreference("look", look);
       store.setState({ look });
     },
-    showTab: (tab: Tab | null) => store.setState({ tab }),
+    /** Look at a moment of the evolution, or (null) at the plan's one position. */
+    lookAt(when: When | null) {
+      const { history } = store.getState();
+      store.setState({ when, ...computed(history.present, when) });
+    },
+    showTab(tab: Tab | null) {
+      store.setState({ tab });
+      if (tab !== "evolution" && store.getState().when !== null) this.lookAt(null);
+    },
     openCheck: (openCheckId: string | null) => store.setState({ openCheckId }),
     tell: (notice: Notice | null) => store.setState({ notice }),
   };

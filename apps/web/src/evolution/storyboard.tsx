@@ -1,0 +1,90 @@
+import { drawSection, FEW_WORDS_PRIORITY, fitViewport, svgTree } from "@gantline/drawing";
+import {
+  type Evolution,
+  evaluate,
+  momentPlan,
+  type Plan,
+  type StageResult,
+  writeAmount,
+  writeRatio,
+} from "@gantline/plan";
+import { memo, useMemo } from "react";
+import { STATUS_WORD, StatusSign } from "../ledger/status-sign.tsx";
+import { svgElement } from "../sheet/svg-element.tsx";
+import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
+import { percentAlong } from "./percent-along.ts";
+
+const WIDTH = 190;
+const HEIGHT = 210;
+const MARGIN = 14;
+
+/** The stages side by side, each a small section to scale at its worst moment, with its critical numbers. */
+export function Storyboard({ plan, evolution }: { readonly plan: Plan; readonly evolution: Evolution }) {
+  return (
+    <ol className="storyboard" aria-label="Storyboard">
+      {evolution.stages.map((stage, index) => (
+        <Frame key={stage.stage.id} plan={plan} evolution={evolution} result={stage} index={index} />
+      ))}
+    </ol>
+  );
+}
+
+interface FrameProps {
+  readonly plan: Plan;
+  readonly evolution: Evolution;
+  readonly result: StageResult;
+  readonly index: number;
+}
+
+const Frame = memo(function Frame({ plan, evolution, result, index }: FrameProps) {
+  const actions = useActions();
+  const system = useSystem();
+  const look = useDesk((desk) => desk.look);
+  const shown = useDesk((desk) => desk.when?.stage === index);
+  const { worst, stage } = result;
+  const picture = useMemo(() => {
+    const then = momentPlan(plan, worst.when);
+    const drawing = drawSection(then, evaluate(then), { system });
+    const viewport = fitViewport(drawing.bounds, WIDTH, HEIGHT, MARGIN);
+    return svgElement(
+      svgTree({ ...drawing, primitives: drawing.primitives }, viewport, {
+        theme: look,
+        leastPriority: FEW_WORDS_PRIORITY + 15,
+      }),
+    );
+  }, [plan, worst.when, system, look]);
+  const check = evolution.ledger.find((c) => c.id === worst.checkId);
+  const problem = result.problems.length > 0;
+  const status = problem ? "over" : worst.status;
+  const tip = figureAt(evolution, "force/tip", result);
+  return (
+    <li className={`frame is-${status}`} aria-current={shown ? "step" : undefined}>
+      <button type="button" onClick={() => actions.lookAt(worst.when)}>
+        <span className="frame-head">
+          <span className="frame-number">{index + 1}</span> {stage.name}
+        </span>
+        <span aria-hidden="true" className="frame-picture">
+          {picture}
+        </span>
+        <span className="frame-status">
+          <StatusSign status={status} /> {STATUS_WORD[status]}
+          {!problem && worst.ratio !== null && ` ${writeRatio(worst.ratio)}`}
+        </span>
+        <span className="frame-fact">
+          {problem ? "See the stage" : `${check?.subject ?? ""}, ${percentAlong(worst.when)}`}
+        </span>
+        {tip !== null && (
+          <span className="frame-fact">Tip, at most {writeAmount({ value: tip, quantity: "force" }, system)}</span>
+        )}
+      </button>
+    </li>
+  );
+});
+
+/** The largest value of a figure in a stage; null where it has none. */
+function figureAt(evolution: Evolution, id: string, { moments: [first, last] }: StageResult): number | null {
+  const values = (evolution.series.find((s) => s.id === id)?.values ?? [])
+    .slice(first, last + 1)
+    .filter((v) => v !== null);
+  return values.length > 0 ? Math.max(...values) : null;
+}
