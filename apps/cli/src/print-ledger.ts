@@ -10,6 +10,7 @@ import {
   writeRatio,
 } from "@gantline/plan";
 import { CAUTION, exampleLine } from "./caution.ts";
+import { oneLine } from "./one-line.ts";
 
 interface LedgerOptions {
   readonly system: UnitSystem;
@@ -71,7 +72,5 @@ function workingOf({ question, working }: Check, system: UnitSystem): readonly s
 
 const sentence = (says: Phrase, system: UnitSystem): string => oneLine(writePhrase(says, system));
 
-/** Names come from a file: control characters and line breaks in them must not upset a terminal or the table. */
-const oneLine = (text: string): string => text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, " ").trim();
 const widthOf = (text: string): number => [...text].length;
 const padded = (text: string, width: number): string => text + " ".repeat(Math.max(0, width - widthOf(text)));

@@ -5,11 +5,19 @@ import { CAUTION } from "./caution.ts";
 import type { Command, Finished } from "./command.ts";
 import { checkCommand } from "./commands/check-command.ts";
 import { drawCommand } from "./commands/draw-command.ts";
+import { evolveCommand } from "./commands/evolve-command.ts";
 import { exampleCommand } from "./commands/example-command.ts";
 import { schemaCommand } from "./commands/schema-command.ts";
 import { solveCommand } from "./commands/solve-command.ts";
 
-const COMMANDS: readonly Command[] = [checkCommand, drawCommand, solveCommand, exampleCommand, schemaCommand];
+const COMMANDS: readonly Command[] = [
+  checkCommand,
+  evolveCommand,
+  drawCommand,
+  solveCommand,
+  exampleCommand,
+  schemaCommand,
+];
 
 const HELP = `gantline COMMAND …
 

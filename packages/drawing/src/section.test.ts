@@ -64,13 +64,13 @@ describe("section", () => {
       ),
     );
     const expected = [
-      [6.2, 0],
-      [6.2, 16],
-      [6.5, 16],
-      [6.5, 15],
-      [21.7, 15],
-      [21.7, 16],
-      [22, 16],
+      [8, 0],
+      [8, 9.9],
+      [8.3, 9.9],
+      [8.3, 9],
+      [21.7, 9],
+      [21.7, 9.9],
+      [22, 9.9],
       [22, 0],
     ];
     for (const [x, y] of expected)
@@ -80,7 +80,7 @@ describe("section", () => {
         sum + (p[0] * (cut[(i + 1) % cut.length]?.[1] ?? 0) - (cut[(i + 1) % cut.length]?.[0] ?? 0) * p[1]) / 2,
       0,
     );
-    expect(Math.abs(area)).toBeCloseTo(15.8 * 15 + 2 * 0.3, 9);
+    expect(Math.abs(area)).toBeCloseTo(14 * 9 + 2 * 0.3 * 0.9, 9);
   });
 
   it("follows parking ground where it slopes", () => {
@@ -179,7 +179,11 @@ describe("section", () => {
   });
 
   it("offers the tip, the load and hands that lie toward the plane, each with its value in the reader's units", () => {
-    const handles = drawSection(roof, evaluate(roof), { system: "imperial" }).handles;
+    const [crew] = EXAMPLES.flatMap((e) => e.plan.rig.taglines);
+    if (!crew) throw new Error("no example has a tagline");
+    const taglines = [{ ...crew, id: "tag-lane", handler: [-9, -13, 1.1] as [number, number, number] }];
+    const withCrew = { ...roof, rig: { ...roof.rig, taglines } };
+    const handles = drawSection(withCrew, evaluate(withCrew), { system: "imperial" }).handles;
     expect(handles.map((h) => h.id)).toEqual(["tip", "load", "tagline:tag-lane"]);
     for (const handle of handles) expect(handle.valueText).toMatch(/\d+\sft/);
     // Both crews of the crossing stand square to the plane: dragging them in it would move them nowhere.

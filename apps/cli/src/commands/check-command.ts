@@ -1,8 +1,10 @@
-import { evaluate } from "@gantline/plan";
+import { type Evolution, evaluate, evolve, type UnitSystem, writePhrase, writeRatio } from "@gantline/plan";
 import { badUsage, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
+import { oneLine } from "../one-line.ts";
 import { openPlan } from "../open-plan.ts";
 import { isReady, planReport } from "../plan-report.ts";
+import { momentWords } from "../print-evolution.ts";
 import { printLedger } from "../print-ledger.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
 
@@ -11,7 +13,8 @@ export const checkCommand: Command = {
   summary: "judge a plan: every check, worst first",
   help: `gantline check PLAN|- [--why] [--units metric|imperial] [--json]
 
-Reads a plan, works it out and prints its ledger, worst first.
+Reads a plan, works it out and prints its ledger, worst first; of a plan with stages, what is over, unknown or close at any
+moment of them as well.
 
   --why                     with each check: formula, numbers put in, where the limit comes from
 ${UNITS_HELP}
@@ -30,9 +33,22 @@ async function check(given: Arguments): Promise<Finished> {
   const opened = await openPlan("check", given);
   if ("finished" in opened) return opened.finished;
   const evaluation = evaluate(opened.plan);
+  const evolution = opened.plan.evolution.stages.length > 0 ? evolve(opened.plan) : null;
   const output =
     given.values.json === true
-      ? writeJson(planReport(opened.plan, evaluation))
-      : printLedger(opened.plan, evaluation, { system, why: given.values.why === true });
-  return { exitStatus: isReady(evaluation) ? 0 : 1, output };
+      ? writeJson(planReport(opened.plan, evaluation, evolution))
+      : printLedger(opened.plan, evaluation, { system, why: given.values.why === true }) +
+        evolutionLines(evolution, system);
+  return { exitStatus: isReady(evaluation) && (evolution === null || isReady(evolution)) ? 0 : 1, output };
+}
+
+/** What is not within at some moment of the evolution, with that moment. */
+function evolutionLines(evolution: Evolution | null, system: UnitSystem): string {
+  if (evolution === null) return "";
+  const found = evolution.ledger.filter((c) => c.counts && c.status !== "within" && c.rule !== "example-data");
+  const lines = found.map(
+    (c) =>
+      `${c.status.padEnd(8)}${writeRatio(c.ratio).padStart(12)}  ${oneLine(c.subject)}${c.when ? ` (${momentWords(c.when)})` : ""}: ${oneLine(writePhrase(c.says, system))}`,
+  );
+  return `\n${["Worst of all moments of the evolution:", ...(lines.length > 0 ? lines : ["all within"])].join("\n")}\n`;
 }

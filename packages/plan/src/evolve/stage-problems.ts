@@ -29,8 +29,11 @@ export function writtenProblems(
     else if (part.massKg === null)
       add("aboard", `The mass of ${part.name} is not known: no force can be worked out in this stage.`);
   }
-  const lines = new Set(
-    [...plan.rig.mainLines, ...plan.rig.taglines, ...(plan.rig.tether ? [plan.rig.tether] : [])].map((l) => l.id),
+  const lines = new Map(
+    [...plan.rig.mainLines, ...plan.rig.taglines, ...(plan.rig.tether ? [plan.rig.tether] : [])].map((l) => [
+      l.id,
+      l.name,
+    ]),
   );
   for (const id of [...Object.keys(stage.lines), ...Object.keys(stage.shares)])
     if (!lines.has(id)) add("lines", `Line "${id}" is used in this stage but is not rigged.`);
@@ -48,7 +51,7 @@ export function writtenProblems(
       if (use.on)
         add(
           "lines",
-          `Line "${id}" is made fast while the ladder moves: it would be pulled tight or fall slack. Let it run free.`,
+          `${lines.get(id) ?? id} is made fast while the ladder moves: it would be pulled tight or fall slack. Let it run free.`,
         );
   } else if (stage.pose !== null) add("pose", "Only a stage that moves the ladder may change its pose.");
   return found;
