@@ -1,5 +1,6 @@
 export * from "./check.ts";
 export * from "./edit/move-handle.ts";
+export * from "./edit/pose-at.ts";
 export * from "./edit/schema-at.ts";
 export * from "./edit/section-frame.ts";
 export * from "./edit/surface-below.ts";

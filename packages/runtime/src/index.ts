@@ -1,3 +1,5 @@
 export * from "./storage/indexed-db-plan-store.ts";
 export * from "./storage/memory-plan-store.ts";
 export * from "./storage/plan-store.ts";
+export * from "./work/answer-all.ts";
+export * from "./work/ask-latest.ts";

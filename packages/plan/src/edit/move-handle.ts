@@ -9,8 +9,12 @@ import {
   site,
   wrapBearing,
 } from "@gantline/engine";
+import type { When } from "../evolve/evolution-types.ts";
+import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
-import { fromSection, planSectionFrame, toSection } from "./section-frame.ts";
+import { moveWaypoint } from "./move-waypoint.ts";
+import { poseAt } from "./pose-at.ts";
+import { fromSection, planSectionFrame, type SectionFrame, toSection } from "./section-frame.ts";
 import { groundLevel, surfaceBelow } from "./surface-below.ts";
 
 export type View = "section" | "plan";
@@ -31,34 +35,60 @@ const FARTHEST_M = 100_000;
  * - `heading`: the vehicle's front turns to face the place; the ladder keeps its bearing.
  * - `load`: where the yoke is wanted; section keeps its distance from the section, plan view keeps its height.
  * - `tagline:<id>`: the handler, who stands on whatever is highest there.
+ * - `start`, `waypoint:<stage>:<point>`: a place of the load's way; section keeps its distance from the section, plan view its height.
  *
  * An id that is none of these, or a place that is not finite, returns the same plan.
+ *
+ * @param when the moment of the evolution that is drawn; null: the one position the rig names. At a moment the tip moves
+ *   the pose the ladder has then, whichever stage set it; while the ladder is moving it stays, and `load` does too.
  */
-export function moveHandle(plan: Plan, view: View, handleId: string, to: readonly [number, number]): Plan {
+export function moveHandle(
+  plan: Plan,
+  view: View,
+  handleId: string,
+  to: readonly [number, number],
+  when: When | null = null,
+): Plan {
   if (!to.every(Number.isFinite)) return plan;
+  const staged = when !== null && when.stage < plan.evolution.stages.length;
+  if (staged && handleId === "tip") return tipAt(plan, view, to, when);
+  if (staged && handleId === "load") return plan;
+  const frame = planSectionFrame(staged ? momentPlan(plan, when) : plan);
   switch (handleId) {
     case "tip":
-      return carryingLoad(plan, withPose(plan, view === "section" ? tipInSection(plan, to) : tipInPlan(plan, to)));
+      return carryingLoad(plan, withPose(plan, poseForTipAt(plan, view, to)));
     case "vehicle":
-      return carryingLoad(
-        plan,
-        vehicleAt(plan, view === "section" ? fromSection(planSectionFrame(plan), to[0], 0) : to),
-      );
+      return carryingLoad(plan, vehicleAt(plan, view === "section" ? fromSection(frame, to[0], 0) : to));
     case "heading":
       return view === "plan" ? headingToward(plan, to) : plan;
     case "load":
-      return withLoad(plan, moved(plan, view, asSite(plan.rig.load.positionM), to));
+      return withLoad(plan, moved(frame, view, asSite(plan.rig.load.positionM), to));
     default:
-      return handleId.startsWith("tagline:") ? handlerAt(plan, view, handleId.slice("tagline:".length), to) : plan;
+      return handleId.startsWith("tagline:")
+        ? handlerAt(plan, frame, view, handleId.slice("tagline:".length), to)
+        : moveWaypoint(plan, handleId, (from) => {
+            const [x, y, z] = moved(frame, view, from, to);
+            return point(x, y, z);
+          });
   }
 }
 
 /** A point moved within a view; what the view does not show stays. */
-function moved(plan: Plan, view: View, from: SiteVector, to: readonly [number, number]): SiteVector {
+function moved(frame: SectionFrame, view: View, from: SiteVector, to: readonly [number, number]): SiteVector {
   if (view === "plan") return site(to[0], to[1], from[2]);
-  const frame = planSectionFrame(plan);
   return fromSection(frame, to[0], to[1], toSection(frame, from).rightM);
 }
+
+/** The pose the ladder has at a moment, changed where it is set. */
+function tipAt(plan: Plan, view: View, to: readonly [number, number], when: When): Plan {
+  const held = poseAt(plan, when);
+  if (held === null) return plan;
+  const pose = clampPose(plan.aerial.device, poseForTipAt(momentPlan(plan, when), view, to));
+  return held.with(pose);
+}
+
+const poseForTipAt = (plan: Plan, view: View, to: readonly [number, number]): AerialPose =>
+  view === "section" ? tipInSection(plan, to) : tipInPlan(plan, to);
 
 function tipInSection(plan: Plan, to: readonly [number, number]): AerialPose {
   const { device, place, pose } = plan.aerial;
@@ -99,13 +129,19 @@ function headingToward(plan: Plan, to: readonly [number, number]): Plan {
   return { ...plan, aerial: { ...plan.aerial, place: { ...place, headingRad: wrapBearing(Math.atan2(east, north)) } } };
 }
 
-function handlerAt(plan: Plan, view: View, taglineId: string, to: readonly [number, number]): Plan {
+function handlerAt(
+  plan: Plan,
+  frame: SectionFrame,
+  view: View,
+  taglineId: string,
+  to: readonly [number, number],
+): Plan {
   const tagline = plan.rig.taglines.find((one) => one.id === taglineId);
   if (tagline === undefined) return plan;
   const [x, y, z] = tagline.handler;
   const hands = z - surfaceBelow(plan.scene, [x, y]);
   const handsM = hands >= 0 && hands <= 2 ? hands : HAND_HEIGHT_M;
-  const at = moved(plan, view, asSite(tagline.handler), to);
+  const at = moved(frame, view, asSite(tagline.handler), to);
   const handler = point(at[0], at[1], surfaceBelow(plan.scene, [at[0], at[1]]) + handsM);
   return {
     ...plan,
