@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type AppPage, openApp, SIZES } from "./app-page.ts";
 import { appUrl, openBrowser } from "./open-browser.ts";
 
-const TABS = ["Scene", "Stand", "Rig", "Ledger", "Policy"] as const;
+const TABS = ["Scene", "Stand", "Rig", "Evolution", "Ledger", "Policy"] as const;
 /** With text contrast to the stricter level, 7:1. */
 const RULES: axe.RunOptions = { rules: { "color-contrast-enhanced": { enabled: true } } };
 

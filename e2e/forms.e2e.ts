@@ -46,13 +46,13 @@ describe("the forms", () => {
   it("have a field for every value of the plan", async () => {
     const plan = EXAMPLES[0]?.plan as Plan;
     const offered = new Set<string>();
-    for (const name of ["Scene", "Stand", "Rig", "Policy"]) {
+    for (const name of ["Scene", "Stand", "Rig", "Evolution", "Policy"]) {
       await tab(name);
       await unfold();
       const paths = await app.page.$$eval("#panel [data-path]", (fields) =>
         fields.map((one) => (one as HTMLElement).dataset.path ?? ""),
       );
-      for (const path of paths) offered.add(path);
+      for (const path of paths) offered.add(path).add(path.replace(/\["([^"]*)"\]/g, ".$1"));
     }
     const missing = leaves(plan).filter((path) => !offered.has(path) && !UNSEEN.test(path) && !PICKED.test(path));
     expect(missing).toEqual([]);
