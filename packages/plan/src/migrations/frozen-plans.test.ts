@@ -20,7 +20,8 @@ describe("a plan file of any version so far", () => {
   it("is kept for each version", () => {
     const versions = Array.from({ length: PLAN_VERSION }, (_, i) => i + 1);
     expect([...new Set(PLANS.map(versionOf))]).toEqual(versions);
-    for (const version of versions) expect(PLANS.filter((file) => versionOf(file) === version)).toHaveLength(2);
+    for (const version of versions)
+      expect(PLANS.filter((file) => versionOf(file) === version).length).toBeGreaterThanOrEqual(2);
   });
 
   it.each(PLANS)("%s opens and gives its old answers", (file) => {
