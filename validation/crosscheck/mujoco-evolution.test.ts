@@ -1,0 +1,114 @@
+import type { Network } from "@gantline/engine";
+import { type Evaluation, EXAMPLES, evaluate, momentPlan, type Plan } from "@gantline/plan";
+import loadMujoco from "mujoco-js";
+import { describe, expect, it } from "vitest";
+import { buildInMujoco } from "./settle-in-mujoco.ts";
+
+/**
+ * Moments of both example evolutions against a general-purpose physics engine, MuJoCo (mujoco-js 0.0.7, double precision):
+ * load and riding pulley as damped point masses on spatial tendons through sites, main lines as springs of the stiffness
+ * and unstretched length found, taglines and tether drawn by the pull found. The engine has no sheave friction, so the plans
+ * are made frictionless; tip sheaves stand where the evaluation puts them. Load place, rope tensions and the force of the
+ * ropes on each tip sheave must agree.
+ *
+ * Tolerances. The riding pulley must have mass there and has none here: 10 g hang from ropes of some 500 N, which moves it
+ * and the load by less than a millimetre (0.1 N over the least stiffness seen, about 100 N/m) and tensions by less than
+ * 0.2 N. Without a pulley the engine is stopped at 1e-5 N left over; the softest way, a load of 100 kg as a pendulum on 25 m
+ * of rope, is 40 N/m, so places agree to a micrometre and tensions to 1e-3 N.
+ */
+const PULLEY_KG = 0.01;
+const MOMENTS = 20;
+const mujoco = await loadMujoco();
+
+const frictionless = (plan: Plan): Plan => ({
+  ...plan,
+  aerial: { ...plan.aerial, useSag: false },
+  gear: plan.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)),
+});
+
+/** The rig of an evaluation as a rope network, begun some way off. */
+function networkOf(plan: Plan, e: Evaluation): Network {
+  const [x, y, z] = e.load.yoke;
+  const nodes: Record<string, Network["nodes"][string]> = {
+    load: {
+      position: [x + 0.3, y - 0.2, z - 0.3],
+      free: true,
+      massKg: e.load.massKg ?? 0,
+      forceN: e.load.windN ?? [0, 0, 0],
+    },
+  };
+  const lines: Record<string, Network["lines"][string]> = {};
+  if (e.tether) {
+    const [px, py, pz] = e.tether.pulleyAt;
+    nodes.rider = { position: [px + 0.1, py - 0.1, pz], free: true, massKg: PULLEY_KG };
+  }
+  for (const line of e.lines) {
+    const tensionN = line.tensionsN.raise[0] ?? 0;
+    const through = line.nodes.map((n, i) => (i === 0 ? "load" : n.id === "rider" ? "rider" : `${line.id}.${n.id}`));
+    for (const [i, n] of line.nodes.entries())
+      if (i > 0 && n.id !== "rider") nodes[through[i] ?? ""] = { position: n.at };
+    if (line.role !== "main") {
+      lines[line.id] = { through, tensionN };
+      continue;
+    }
+    const rope = plan.gear.find((g) => g.id === plan.rig.mainLines.find((l) => l.id === line.id)?.rope);
+    const stiffness = rope?.kind === "rope" ? (rope.staticStiffnessN ?? 0) : 0;
+    lines[line.id] = { through, lengthM: line.pathM / (1 + tensionN / stiffness), axialStiffnessN: stiffness };
+  }
+  return { nodes, lines };
+}
+
+/** Moments spread over every stage with a load that moves. */
+function momentsOf(plan: Plan) {
+  const moving = plan.evolution.stages.flatMap((s, stage) => (s.aboard.length > 0 && s.path.length > 0 ? [stage] : []));
+  return Array.from({ length: MOMENTS }, (_, k) => {
+    const at = ((k + 0.5) / MOMENTS) * moving.length;
+    return { stage: moving[Math.floor(at)] ?? 0, along: at % 1 };
+  });
+}
+
+describe.each(["crossing", "roof"])("the %s example, moment by moment", (key) => {
+  const plan = frictionless(EXAMPLES.find((e) => e.key === key)?.plan as Plan);
+
+  it("hangs where a general-purpose physics engine lets it hang, with the same tensions and forces at the tip", () => {
+    let compared = 0;
+    let withPulley = 0;
+    for (const when of momentsOf(plan)) {
+      const then = momentPlan(plan, when);
+      const e = evaluate(then);
+      expect(e.holding.state).toBe("held");
+      const built = buildInMujoco(mujoco, networkOf(then, e));
+      const settled = built.settle(1e-5, 400_000);
+      built.dispose();
+      const pulled = e.tether !== null && e.tether.tensionN > 0;
+      const placeM = pulled ? 1e-3 : 1e-6;
+      const forceN = pulled ? 0.3 : 1e-3;
+      const load = settled.places.load ?? [Number.NaN, 0, 0];
+      const label = `stage ${when.stage + 1}, ${when.along}`;
+      expect(Math.hypot(...load.map((c, i) => c - (e.load.yoke[i] ?? 0))), label).toBeLessThan(placeM);
+      for (const line of e.lines) {
+        const tensionN = settled.tensionsN[line.id] ?? Number.NaN;
+        expect(Math.abs(tensionN - (line.tensionsN.raise[0] ?? 0)), `${label}, ${line.id}`).toBeLessThan(forceN);
+      }
+      for (const point of e.felt.raise?.points ?? []) {
+        const line = e.lines.find((l) => then.rig.mainLines.find((m) => m.id === l.id)?.tip.pointId === point.pointId);
+        const tip = line?.nodes[1]?.at;
+        const next = line?.nodes[2];
+        if (!line || !tip || !next) throw new Error("a rigging point without its line");
+        const beyond = next.id === "rider" ? (settled.places.rider ?? next.at) : next.at;
+        const tensionN = settled.tensionsN[line.id] ?? Number.NaN;
+        const away = (p: readonly number[]) => {
+          const d = p.map((c, i) => c - (tip[i] ?? 0));
+          return d.map((c) => (c * tensionN) / Math.hypot(...d));
+        };
+        const [a, b] = [away(load), away(beyond)];
+        for (const axis of [0, 1, 2])
+          expect(Math.abs((a[axis] ?? 0) + (b[axis] ?? 0) - (point.forceN[axis] ?? 0)), label).toBeLessThan(2 * forceN);
+      }
+      compared++;
+      if (pulled) withPulley++;
+    }
+    expect(compared).toBe(MOMENTS);
+    if (key === "roof") expect(withPulley).toBeGreaterThan(MOMENTS / 2);
+  });
+});
