@@ -1,9 +1,9 @@
-import { addScaled, distance, rideRopes, type SiteVector, subtract, unit } from "@gantline/engine";
+import { addScaled, distance, dot, norm, rideRopes, type SiteVector, subtract, unit, ZERO } from "@gantline/engine";
 import type { LaidMain, LaidRig } from "./lay-lines.ts";
 import type { TetherRun } from "./rig-state.ts";
 
 /** The rig has settled when nothing moves further than this from one round to the next, m. */
-const SETTLED_M = 1e-8;
+const SETTLED_M = 1e-10;
 const ROUNDS = 60;
 /** Of the main lines' tension: a tether that pulls less leaves its pulley where it hangs on the rope. */
 const NO_PULL = 1e-9;
@@ -42,18 +42,31 @@ export function settleRig<T extends Found>(
     against: null,
   };
   floating = { ...floating, rider: hangingRider(rig, floating.sheaves, start) };
+  let pace = 1;
+  let lastStep: SiteVector | null = null;
   for (let round = 0; round < ROUNDS; round++) {
     const found = foundFor(floating);
     if (found === null) return null;
     const next = placed(rig, floating, found);
-    const moved = Math.max(
-      ...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)),
-      next.rider && floating.rider ? distance(next.rider, floating.rider) : 0,
-    );
+    const step = next.rider && floating.rider ? subtract(next.rider, floating.rider) : ZERO;
+    const moved = Math.max(...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)), norm(step));
     if (moved < SETTLED_M || round === ROUNDS - 1) return { floating: { ...floating, against: next.against }, found };
-    floating = next;
+    pace = paced(pace, lastStep, step);
+    lastStep = step;
+    floating = floating.rider && next.rider ? { ...next, rider: addScaled(floating.rider, step, pace) } : next;
   }
   return null;
+}
+
+/**
+ * How much of the next step to take, from how the last two compare: a step that shrinks evenly is taken as far as all that
+ * would follow it (Irons and Tuck, 1969, from memory). Only the way to the answer; the answer is where no step is left.
+ */
+function paced(pace: number, last: SiteVector | null, step: SiteVector): number {
+  if (last === null) return 1;
+  const change = subtract(step, last);
+  const squared = dot(change, change);
+  return squared > 0 ? Math.min(2.5, Math.max(0.3, (-pace * dot(last, change)) / squared)) : 1;
 }
 
 /** Does the tether's pulley ride this main line? */
