@@ -13,6 +13,7 @@ import { STATUS_WORD, StatusSign } from "../ledger/status-sign.tsx";
 import { svgElement } from "../sheet/svg-element.tsx";
 import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
 import { percentAlong } from "./percent-along.ts";
+import { stageStatus } from "./stage-status.ts";
 
 const WIDTH = 190;
 const HEIGHT = 210;
@@ -55,7 +56,7 @@ const Frame = memo(function Frame({ plan, evolution, result, index }: FrameProps
   }, [plan, worst.when, system, look]);
   const check = evolution.ledger.find((c) => c.id === worst.checkId);
   const problem = result.problems.length > 0;
-  const status = problem ? "over" : worst.status;
+  const status = stageStatus(result);
   const tip = figureAt(evolution, "force/tip", result);
   return (
     <li className={`frame is-${status}`} aria-current={shown ? "step" : undefined}>
@@ -71,7 +72,7 @@ const Frame = memo(function Frame({ plan, evolution, result, index }: FrameProps
           {!problem && worst.ratio !== null && ` ${writeRatio(worst.ratio)}`}
         </span>
         <span className="frame-fact">
-          {problem ? "See the stage" : `${check?.subject ?? ""}, ${percentAlong(worst.when)}`}
+          {problem ? "Cannot be carried out as written" : `${check?.subject ?? ""}, ${percentAlong(worst.when)}`}
         </span>
         {tip !== null && (
           <span className="frame-fact">Tip, at most {writeAmount({ value: tip, quantity: "force" }, system)}</span>

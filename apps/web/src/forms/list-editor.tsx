@@ -14,13 +14,25 @@ interface Props<T extends Item> {
   readonly title: string;
   readonly most: number;
   readonly least?: number;
+  /** Their order means something: each can be moved up and down. */
+  readonly ordered?: boolean;
   readonly make: (id: string, items: readonly T[]) => T;
   readonly heading?: (item: T, index: number) => ReactNode;
   readonly children: (path: string, item: T) => ReactNode;
 }
 
 /** A list of parts of the plan, each folded under its name, to add to, copy and remove from. */
-export function ListEditor<T extends Item>({ path, one, title, most, least = 0, make, heading, children }: Props<T>) {
+export function ListEditor<T extends Item>({
+  path,
+  one,
+  title,
+  most,
+  least = 0,
+  ordered = false,
+  make,
+  heading,
+  children,
+}: Props<T>) {
   const { items, change } = useList<T>(path);
   const named = (item: T, index: number): string => item.name ?? `${one} ${index + 1}`;
   const copy = (item: T): T => ({
@@ -38,6 +50,24 @@ export function ListEditor<T extends Item>({ path, one, title, most, least = 0, 
           <div className="list-body">
             {children(`${path}[${index}]`, item)}
             <div className="list-tools">
+              {ordered && (
+                <>
+                  <button
+                    type="button"
+                    disabled={index === 0}
+                    onClick={() => change((all) => swapped(all, index, index - 1))}
+                  >
+                    Move up
+                  </button>
+                  <button
+                    type="button"
+                    disabled={index === items.length - 1}
+                    onClick={() => change((all) => swapped(all, index, index + 1))}
+                  >
+                    Move down
+                  </button>
+                </>
+              )}
               <button
                 type="button"
                 disabled={items.length >= most}
@@ -67,3 +97,6 @@ export function ListEditor<T extends Item>({ path, one, title, most, least = 0, 
     </section>
   );
 }
+
+const swapped = <T,>(all: readonly T[], a: number, b: number): readonly T[] =>
+  all.map((one, index) => (index === a ? all[b] : index === b ? all[a] : one) as T);

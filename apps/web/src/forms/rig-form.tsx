@@ -1,5 +1,6 @@
 import type { LoadPart, MainLine, Tagline } from "@gantline/plan";
-import { usePlan } from "../state/desk-context.tsx";
+import { LetOutTable } from "../forces/let-out-table.tsx";
+import { useBench, usePlan } from "../state/desk-context.tsx";
 import { Fields } from "./fields.tsx";
 import { GearField } from "./gear-field.tsx";
 import { GearForm } from "./gear-form.tsx";
@@ -16,10 +17,19 @@ export default function RigForm() {
   const mainLines = usePlan((plan) => plan.rig.mainLines);
   const taglines = usePlan((plan) => plan.rig.taglines);
   const [x, y] = usePlan((plan) => plan.rig.load.positionM);
+  const staged = usePlan((present) => present.evolution.stages.length > 0);
+  const { store } = useBench();
+  const plan = () => store.getState().history.present;
   const groundZM = usePlan((plan) => plan.scene.groundZM);
   return (
     <>
       <Group title="Load" path={LOAD}>
+        {staged && (
+          <p className="hint is-wide">
+            This plan has stages: where the load is wanted, and which way the main lines run, is said in each stage.
+            What stands here is the rig's own position.
+          </p>
+        )}
         <Fields at={LOAD} names={["positionM", "drive", "motion", "dragAreaM2"]} />
       </Group>
       <ListEditor<LoadPart>
@@ -74,9 +84,13 @@ export default function RigForm() {
           </>
         )}
       </ListEditor>
-      <OptionalPart path="rig.tether" title="Skate tether" make={() => newTether(mainLines)}>
-        <TetherForm />
-      </OptionalPart>
+      <section className="list">
+        <h3>Skate tether</h3>
+        <OptionalPart path="rig.tether" title="Skate tether" make={() => newTether(plan())}>
+          <TetherForm />
+        </OptionalPart>
+      </section>
+      <LetOutTable />
       <Fold title="Gear cache" path="gear">
         <GearForm />
       </Fold>

@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { StageProblemAt } from "./stage-problem.tsx";
 import { useList } from "./use-field.ts";
 
 interface Props<T> {
@@ -18,7 +19,10 @@ export function RowTable<T>({ path, title, one, columns, most, least, make, cell
   return (
     <div className="rows" data-path={path}>
       <table>
-        <caption>{title}</caption>
+        <caption>
+          {title}
+          {items.length === 0 && <span className="none"> None.</span>}
+        </caption>
         <thead>
           <tr>
             <th scope="col">No.</th>
@@ -39,6 +43,7 @@ export function RowTable<T>({ path, title, one, columns, most, least, make, cell
                 <td key={columns[column]}>{cell}</td>
               ))}
               <td>
+                <StageProblemAt path={`${path}[${index}]`} />
                 <button
                   type="button"
                   className="remove"
@@ -53,6 +58,7 @@ export function RowTable<T>({ path, title, one, columns, most, least, make, cell
           ))}
         </tbody>
       </table>
+      <StageProblemAt path={path} />
       <button
         type="button"
         className="add"

@@ -1,5 +1,6 @@
-import { type MainLine, type Tether, writeAmount } from "@gantline/plan";
-import { useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
+import type { GearKind, Plan, Tether } from "@gantline/plan";
+import { TetherNow } from "../forces/tether-now.tsx";
+import { usePlan } from "../state/desk-context.tsx";
 import { Fields } from "./fields.tsx";
 import { GearField } from "./gear-field.tsx";
 import { TickList } from "./tick-list.tsx";
@@ -22,49 +23,23 @@ export function TetherForm() {
   );
 }
 
-/** How the tether works at the place or moment looked at. */
-function TetherNow() {
-  const tether = useDesk((desk) => desk.evaluation.tether);
-  const system = useSystem();
-  if (tether === null) return null;
-  const length = (value: number) => writeAmount({ value, quantity: "length" }, system);
-  const force = (value: number) => writeAmount({ value, quantity: "force" }, system);
-  const along = tether.alongLadderN;
-  return (
-    <dl className="readout">
-      <dt>Pull</dt>
-      <dd>{force(tether.tensionN)}</dd>
-      <dt>Yoke to pulley</dt>
-      <dd>{length(tether.lengthM)}</dd>
-      <dt>Can still draw in, let out</dt>
-      <dd>
-        {length(Math.max(0, tether.lengthM - tether.lengthMinM))},{" "}
-        {length(Math.max(0, tether.lengthMaxM - tether.lengthM))}
-      </dd>
-      <dt>Pulley to ladder</dt>
-      <dd>{length(tether.ladderClearM)}</dd>
-      <dt>Of the pull, in line with the ladder</dt>
-      <dd>
-        {force(Math.abs(along))} {along < 0 ? "toward the pivot" : "toward the tip"}
-      </dd>
-    </dl>
-  );
+/** A tether to begin with: rides every main line; its gear is the first of each kind in the plan's cache, to be chosen. */
+export function newTether({ rig: { mainLines }, gear }: Plan): Tether {
+  const first = (kind: GearKind) => gear.find((one) => one.kind === kind)?.id ?? kind;
+  return {
+    id: "tether",
+    name: "Tether",
+    rope: first("rope"),
+    knot: first("knot"),
+    connector: first("connector"),
+    pulley: first("sheave"),
+    rides: mainLines.map(({ id }) => id),
+    parts: 3,
+    lengthMinM: 0.5,
+    lengthMaxM: 10,
+    people: 1,
+    drive: "asNeeded",
+    tensionN: null,
+    lengthM: null,
+  };
 }
-
-/** A tether to begin with: rides every main line, drawn together to half a metre. */
-export const newTether = (mainLines: readonly MainLine[]): Tether => ({
-  id: "tether",
-  name: "Tether",
-  rope: "rope-11",
-  knot: "knot-eight",
-  connector: "connector-steel",
-  pulley: "sheave-large",
-  rides: mainLines.map(({ id }) => id),
-  parts: 3,
-  lengthMinM: 0.5,
-  lengthMaxM: 10,
-  people: 1,
-  drive: "asNeeded",
-  tensionN: null,
-  lengthM: null,
-});

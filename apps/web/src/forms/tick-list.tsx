@@ -1,3 +1,4 @@
+import { StageProblemAt } from "./stage-problem.tsx";
 import { useField } from "./use-field.ts";
 
 interface Props {
@@ -20,12 +21,14 @@ export function TickList({ path, title, options }: Props) {
   return (
     <fieldset className="ticks" data-path={path}>
       <legend>{title}</legend>
-      {options.map(({ id, word }, index) => (
-        <label key={id} className="tick" data-path={`${path}[${index}]`}>
+      {options.map(({ id, word }) => (
+        <label key={id} className="tick" data-path={chosen.includes(id) ? `${path}[${chosen.indexOf(id)}]` : undefined}>
           <input className="checkbox" type="checkbox" checked={chosen.includes(id)} onChange={() => toggle(id)} />
           {word}
         </label>
       ))}
+      {options.length === 0 && <p className="none">None to choose from.</p>}
+      <StageProblemAt path={path} />
     </fieldset>
   );
 }

@@ -1,6 +1,7 @@
 import { type FieldRule, pathSteps, ruleAt, valueAt, withValueAt } from "@gantline/plan";
 import { useMemo } from "react";
 import { useActions, useBench, useDesk, usePlan } from "../state/desk-context.tsx";
+import { problemsOf } from "../state/problems-of.ts";
 
 /** A field of the plan: its value, what the schema says of it, and how to change it. */
 export function useField(path: string): {
@@ -15,7 +16,7 @@ export function useField(path: string): {
   const value = usePlan((plan) => valueAt(plan, steps));
   const rule = useMemo(() => ruleAt(store.getState().history.present, steps), [store, steps]);
   if (rule === null) throw new Error(`The plan has no field ${path}.`);
-  const found = useDesk((desk) => desk.evaluation.problems.find((one) => one.path === path));
+  const found = useDesk((desk) => problemsOf(desk).find((one) => one.path === path));
   const problem = found === undefined ? null : `Got ${found.got}, expected ${found.expected}.`;
   return { value, rule, problem, set: (next) => actions.change((plan) => withValueAt(plan, steps, next)) };
 }

@@ -1,20 +1,29 @@
-import { type Check, type UnitSystem, writeAmount, writePhrase, writeRatio } from "@gantline/plan";
+import { type Check, type TimedCheck, type UnitSystem, writeAmount, writePhrase, writeRatio } from "@gantline/plan";
 import { memo } from "react";
+import { stageAndPercent } from "../evolution/percent-along.ts";
 import { goToField } from "../forms/go-to-field.ts";
 import { useActions } from "../state/desk-context.tsx";
 import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
 import { WorkingView } from "./working-view.tsx";
 
 interface Props {
-  readonly check: Check;
+  readonly check: Check | TimedCheck;
   readonly open: boolean;
   readonly system: UnitSystem;
 }
 
-/** One check: sign and word, what it is about, its ratio; opened, its sentence and its working. */
+/**
+ * One check: sign and word, what it is about, its ratio; opened, its sentence and its working. One that is worst at some
+ * moment of the evolution names it, and touching it shows that moment on the drawings.
+ */
 export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props) {
   const actions = useActions();
   const { id, status, ratio, subject, question, demand, limit, field } = check;
+  const when = "when" in check ? check.when : null;
+  const touch = () => {
+    actions.openCheck(open ? null : id);
+    if (when !== null && !open) actions.lookAt(when);
+  };
   const amounts =
     demand === null && limit === null ? null : `${writeAmount(demand, system)} against ${writeAmount(limit, system)}`;
   return (
@@ -24,17 +33,17 @@ export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props)
       data-status={status}
       data-ratio={ratio ?? ""}
     >
-      <button
-        type="button"
-        className="ledger-head"
-        aria-expanded={open}
-        onClick={() => actions.openCheck(open ? null : id)}
-      >
+      <button type="button" className="ledger-head" aria-expanded={open} onClick={touch}>
         <StatusSign status={status} />
         <span className="ledger-subject">{subject}</span>
         <span className="ledger-ratio figure">{ratio === null ? "" : writeRatio(ratio)}</span>
         <span className="ledger-word">{STATUS_WORD[status]}</span>
         {(open || status !== "within") && <span className="ledger-question">{question}</span>}
+        {when !== null && (
+          <span className="ledger-when" title="Touch to see this moment">
+            {stageAndPercent(when)}
+          </span>
+        )}
       </button>
       {open && (
         <div className="ledger-body">
@@ -61,6 +70,10 @@ function sameOnPaper(a: Props, b: Props): boolean {
     a.check.ratio === b.check.ratio &&
     a.check.subject === b.check.subject &&
     a.check.question === b.check.question &&
-    a.check.field === b.check.field
+    a.check.field === b.check.field &&
+    whenOf(a.check) === whenOf(b.check)
   );
 }
+
+const whenOf = (check: Check | TimedCheck): string =>
+  "when" in check && check.when !== null ? stageAndPercent(check.when) : "";

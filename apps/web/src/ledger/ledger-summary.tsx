@@ -1,13 +1,16 @@
 import { writeRatio } from "@gantline/plan";
-import { useActions, useDesk } from "../state/desk-context.tsx";
+import { stageAndPercent } from "../evolution/percent-along.ts";
+import { useActions } from "../state/desk-context.tsx";
 import { countByStatus } from "./ledger-count.ts";
 import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
+import { useShownLedger, useWholeEvolution } from "./use-shown-ledger.ts";
 
 /** The ledger in one line: what is worst, and how many of each. Stays in sight on a phone. */
 export function LedgerSummary() {
   const actions = useActions();
-  const { ledger, worst } = useDesk((desk) => desk.evaluation);
+  const { checks: ledger, worst, waiting } = useShownLedger();
   const counts = countByStatus(ledger);
+  const whole = useWholeEvolution();
   const check = ledger.find((one) => one.id === worst.checkId);
   const show = () => {
     actions.showTab("ledger");
@@ -17,10 +20,18 @@ export function LedgerSummary() {
     <button type="button" className={`ledger-summary is-${worst.status}`} onClick={show} title="Show the ledger">
       <StatusSign status={worst.status} />
       <span>
-        <b>{STATUS_WORD[worst.status]}</b> {check?.subject} {worst.ratio === null ? "" : writeRatio(worst.ratio)}
+        {waiting ? (
+          "Working through the evolution…"
+        ) : (
+          <>
+            <b>{STATUS_WORD[worst.status]}</b> {check?.subject} {worst.ratio === null ? "" : writeRatio(worst.ratio)}
+            {check !== undefined && "when" in check && check.when !== null && `, ${stageAndPercent(check.when)}`}
+          </>
+        )}
         <span className="counts">
           {" "}
           {counts.over} over, {counts.unknown} unknown, {counts.close} close, {counts.within} within
+          {whole && " over the whole evolution"}
         </span>
       </span>
     </button>

@@ -1,10 +1,13 @@
-import type { Check, Status } from "@gantline/plan";
+import type { Check, Status, TimedCheck } from "@gantline/plan";
 import { useDeferredValue } from "react";
 import { goToField } from "../forms/go-to-field.ts";
 import { useActions, useDesk } from "../state/desk-context.tsx";
+import { problemsOf } from "../state/problems-of.ts";
 import { countByStatus } from "./ledger-count.ts";
 import { LedgerRow } from "./ledger-row.tsx";
+import { LedgerScope } from "./ledger-scope.tsx";
 import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
+import { useShownLedger } from "./use-shown-ledger.ts";
 
 const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
 
@@ -15,15 +18,16 @@ const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
 export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }) {
   const actions = useActions();
   // In a drag the drawings go first: the rows follow as soon as they are on the screen.
-  const { ledger, problems } = useDeferredValue(useDesk((desk) => desk.evaluation));
+  const { checks: ledger, waiting } = useDeferredValue(useShownLedger());
+  const problems = useDesk(problemsOf);
   const system = useDesk((desk) => desk.system);
   const openCheckId = useDesk((desk) => desk.openCheckId);
-  const fault = useDesk((desk) => desk.fault);
+  const fault = useDesk((desk) => desk.fault ?? desk.evolution?.fault ?? null);
   const entries = Object.entries(useDesk((desk) => desk.entryProblems));
   const counts = countByStatus(ledger);
   const deciding = ledger.filter((check) => check.counts);
   const aside = ledger.filter((check) => !check.counts);
-  const rows = (checks: readonly Check[]) => (
+  const rows = (checks: readonly (Check | TimedCheck)[]) => (
     <ol className="ledger-rows">
       {checks.map((check) => (
         <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} />
@@ -32,6 +36,8 @@ export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }
   );
   return (
     <div className="ledger">
+      <LedgerScope />
+      {waiting && <p className="none ledger-waiting">Working through the evolution…</p>}
       <p className="ledger-counts">
         {ORDER.map((status) => (
           <span key={status} className={`count is-${status}`}>

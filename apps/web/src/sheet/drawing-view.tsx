@@ -18,6 +18,7 @@ import { svgElement } from "./svg-element.tsx";
 import { useGestures } from "./use-gestures.ts";
 import { useSize } from "./use-size.ts";
 import { useViewport } from "./use-viewport.ts";
+import { withWay } from "./with-way.ts";
 
 const PAN_PX = 40;
 /** A smaller sheet keeps its key folded away until it is asked for, px. */
@@ -25,7 +26,9 @@ const ROOM_FOR_KEY = { widthPx: 420, heightPx: 600 } as const;
 
 /** One view of the plan, to scale, with the handles that move things in it. */
 export function DrawingView({ view }: { readonly view: View }) {
-  const plan = useDesk((desk) => desk.history.present);
+  const plan = useDesk((desk) => desk.shownPlan);
+  const when = useDesk((desk) => desk.when);
+  const letOutLineId = useDesk((desk) => desk.letOutLineId);
   const evaluation = useDesk((desk) => desk.evaluation);
   const system = useDesk((desk) => desk.system);
   const look = useDesk((desk) => desk.look);
@@ -33,8 +36,14 @@ export function DrawingView({ view }: { readonly view: View }) {
   const frame = useRef<HTMLDivElement>(null);
   const size = useSize(frame);
   const drawing = useMemo(
-    () => (view === "section" ? drawSection : drawPlan)(plan, evaluation, { system }),
-    [view, plan, evaluation, system],
+    () =>
+      withWay((view === "section" ? drawSection : drawPlan)(plan, evaluation, { system }), {
+        plan,
+        when,
+        letOut: evaluation.letOuts.find((one) => one.lineId === letOutLineId) ?? null,
+        system,
+      }),
+    [view, plan, when, evaluation, letOutLineId, system],
   );
   const { viewport, show, fit } = useViewport(drawing, size, planId);
 

@@ -2,7 +2,7 @@ import type { Handle, Viewport } from "@gantline/drawing";
 import { worldToScreen } from "@gantline/drawing";
 import { moveHandle, type View } from "@gantline/plan";
 import type { KeyboardEvent } from "react";
-import { useActions } from "../state/desk-context.tsx";
+import { useActions, useDesk } from "../state/desk-context.tsx";
 
 /** One press of an arrow key, m; with shift ten times, with alt a tenth. */
 const STEP_M = 0.1;
@@ -23,6 +23,7 @@ interface Props {
 /** A handle that the keyboard and a screen reader can reach; fingers and mouse are `useGestures`' work. */
 export function HandleButton({ view, handle, viewport, aim }: Props) {
   const actions = useActions();
+  const when = useDesk((desk) => desk.when);
   const [left, top] = worldToScreen(viewport, handle.at);
   const { widthPx, heightPx } = viewport;
   const outside = left < 0 || top < 0 || left > widthPx || top > heightPx;
@@ -36,7 +37,7 @@ export function HandleButton({ view, handle, viewport, aim }: Props) {
     const step = STEP_M * (event.shiftKey ? 10 : event.altKey ? 0.1 : 1);
     const to = aim(handle, [handle.at[0] + arrow[0] * step, handle.at[1] + arrow[1] * step]);
     actions.beginMove();
-    actions.moveTo((plan) => moveHandle(plan, view, handle.id, to));
+    actions.moveTo((plan) => moveHandle(plan, view, handle.id, to, when));
   };
 
   return (

@@ -100,7 +100,7 @@ export function useGestures(sheet: Sheet) {
       const [x, y] = screenToWorld(viewport, at);
       const to = aim(held.handle, [held.at[0] + x - held.from[0], held.at[1] + y - held.from[1]]);
       pointers.set(event.pointerId, at);
-      frame.run(() => actions.moveTo(() => moveHandle(held.base, view, held.handle.id, to)));
+      frame.run(() => actions.moveTo(() => moveHandle(held.base, view, held.handle.id, to, store.getState().when)));
       return;
     }
     const other = [...pointers].find(([id]) => id !== event.pointerId)?.[1];

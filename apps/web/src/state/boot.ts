@@ -3,6 +3,7 @@ import { indexedDbPlanStore, memoryPlanStore, type PlanStore } from "@gantline/r
 import { autosave } from "./autosave.ts";
 import { createDesk, deskActions } from "./desk.ts";
 import type { Bench } from "./desk-context.tsx";
+import { evolveWorker, keepEvolution } from "./keep-evolution.ts";
 import { clearLastWords, readLastWords } from "./last-words.ts";
 import { newId } from "./new-id.ts";
 import { planShelf } from "./plan-shelf.ts";
@@ -34,6 +35,7 @@ export async function boot(): Promise<Bench> {
   }
   await shelf.refresh();
   watchShared(desk, actions);
+  keepEvolution(desk, evolveWorker);
   return { store: desk, actions, shelf };
 }
 

@@ -1,4 +1,12 @@
-import { type Evaluation, evaluate, momentPlan, type Plan, type UnitSystem, type When } from "@gantline/plan";
+import {
+  type Evaluation,
+  type Evolution,
+  evaluate,
+  momentPlan,
+  type Plan,
+  type UnitSystem,
+  type When,
+} from "@gantline/plan";
 import type { StoredPlanSummary } from "@gantline/runtime";
 import { create } from "zustand";
 import { beginHistory, type History, record, redo, undo } from "./history.ts";
@@ -22,15 +30,36 @@ export interface Notice {
   readonly remedy?: { readonly word: string; readonly run: () => void };
 }
 
+/** The sweep of the plan's stages. */
+export interface KeptEvolution {
+  /** The latest there is; null before the first. */
+  readonly swept: Evolution | null;
+  /** The plan it is of: while something is dragged, a little older than the one on the desk. */
+  readonly of: Plan;
+  /** A fault of the program itself: the sweep is older than the plan. */
+  readonly fault: string | null;
+}
+
+/** Which ledger is shown: every check at its worst over the whole evolution, or as it stands at the place or moment looked at. */
+export type LedgerScope = "evolution" | "moment";
+
 /** The open plan, everything computed from it, and how it is being looked at. */
 export interface Desk {
   readonly planId: string;
   readonly history: History<Plan>;
   /** Where the move under way began: it becomes one step to undo. */
   readonly moveBase: Plan | null;
-  readonly evaluation: Evaluation;
-  /** The moment of the evolution that is looked at; null: the plan's one position. */
+  /** The moment of the evolution that is looked at; null: the one position the rig names. */
   readonly when: When | null;
+  /** The plan as it is at that moment: what the drawings show. */
+  readonly shownPlan: Plan;
+  /** What happens then. */
+  readonly evaluation: Evaluation;
+  /** null: the plan has no stages, or the first sweep is under way. */
+  readonly evolution: KeptEvolution | null;
+  readonly ledgerScope: LedgerScope;
+  /** The line whose letting go is drawn. */
+  readonly letOutLineId: string | null;
   /** A fault of the program itself: the numbers shown are older than the plan. */
   readonly fault: string | null;
   readonly entryProblems: Readonly<Record<string, EntryProblem>>;
@@ -45,14 +74,19 @@ export interface Desk {
 
 const SYSTEMS = ["metric", "imperial"] as const;
 const LOOKS = ["day", "night"] as const;
+const SCOPES = ["evolution", "moment"] as const;
 
 export function createDesk(planId: string, plan: Plan) {
   return create<Desk>()(() => ({
     planId,
     history: beginHistory(plan),
     moveBase: null,
-    evaluation: evaluate(plan),
     when: null,
+    shownPlan: plan,
+    evaluation: evaluate(plan),
+    evolution: null,
+    ledgerScope: readPreference("ledger", SCOPES),
+    letOutLineId: null,
     fault: null,
     entryProblems: {},
     system: readPreference("units", SYSTEMS),
@@ -67,12 +101,20 @@ export function createDesk(planId: string, plan: Plan) {
 
 export type DeskStore = ReturnType<typeof createDesk>;
 
-/** What a plan becomes on the desk: itself, with what is computed from it. A fault leaves the last numbers standing and says so. */
-function computed(plan: Plan, when: When | null): Pick<Desk, "evaluation" | "fault"> | Pick<Desk, "fault"> {
+type Shown = Pick<Desk, "when" | "shownPlan">;
+
+/**
+ * What a plan becomes on the desk: itself at the moment looked at, with what is computed from it. A moment of a stage that
+ * is gone is the end of the last there is. A fault leaves the last numbers standing and says so.
+ */
+function computed(plan: Plan, wanted: When | null): Shown & (Pick<Desk, "evaluation" | "fault"> | Pick<Desk, "fault">) {
+  const last = plan.evolution.stages.length - 1;
+  const when = wanted === null || last < 0 ? null : wanted.stage > last ? { stage: last, along: 1 } : wanted;
+  const shownPlan = when === null ? plan : momentPlan(plan, when);
   try {
-    return { evaluation: evaluate(when === null ? plan : momentPlan(plan, when)), fault: null };
+    return { when, shownPlan, evaluation: evaluate(shownPlan), fault: null };
   } catch (error) {
-    return { fault: error instanceof Error ? error.message : String(error) };
+    return { when, shownPlan, fault: error instanceof Error ? error.message : String(error) };
   }
 }
 
@@ -116,7 +158,15 @@ export function deskActions(store: DeskStore) {
       settle(redo(store.getState().history), { entryProblems: {} });
     },
     openPlan(planId: string, plan: Plan) {
-      settle(beginHistory(plan), { planId, when: null, moveBase: null, entryProblems: {}, openCheckId: null });
+      settle(beginHistory(plan), {
+        planId,
+        when: null,
+        evolution: null,
+        letOutLineId: null,
+        moveBase: null,
+        entryProblems: {},
+        openCheckId: null,
+      });
     },
     noteEntryProblem(path: string, problem: EntryProblem | null) {
       const { [path]: _, ...others } = store.getState().entryProblems;
@@ -136,16 +186,15 @@ export function deskActions(store: DeskStore) {
       writePreference("look", look);
       store.setState({ look });
     },
-    /** Look at a moment of the evolution, or (null) at the plan's one position. */
-    lookAt(when: When | null) {
-      const { history } = store.getState();
-      store.setState({ when, ...computed(history.present, when) });
-    },
-    showTab(tab: Tab | null) {
-      store.setState({ tab });
-      if (tab !== "evolution" && store.getState().when !== null) this.lookAt(null);
-    },
+    /** Look at a moment of the evolution, or (null) at the one position the rig names. */
+    lookAt: (when: When | null) => store.setState(computed(store.getState().history.present, when)),
+    showTab: (tab: Tab | null) => store.setState({ tab }),
     openCheck: (openCheckId: string | null) => store.setState({ openCheckId }),
+    showLedger(ledgerScope: LedgerScope) {
+      writePreference("ledger", ledgerScope);
+      store.setState({ ledgerScope });
+    },
+    showLetOut: (letOutLineId: string | null) => store.setState({ letOutLineId }),
     tell: (notice: Notice | null) => store.setState({ notice }),
   };
 }
