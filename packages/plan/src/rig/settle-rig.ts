@@ -3,7 +3,7 @@ import type { LaidMain, LaidRig } from "./lay-lines.ts";
 import type { TetherRun } from "./rig-state.ts";
 
 /** The rig has settled when nothing moves further than this from one round to the next, m. */
-const SETTLED_M = 1e-10;
+const SETTLED_M = 1e-9;
 const ROUNDS = 60;
 /** Of the main lines' tension: a tether that pulls less leaves its pulley where it hangs on the rope. */
 const NO_PULL = 1e-9;
