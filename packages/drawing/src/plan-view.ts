@@ -10,6 +10,7 @@ import { drawLoad } from "./shared/draw-load.ts";
 import { drawPlaces } from "./shared/draw-places.ts";
 import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
 import { drawStatus } from "./shared/draw-status.ts";
+import { drawTether } from "./shared/draw-tether.ts";
 import { drawUnsolved } from "./shared/draw-unsolved.ts";
 import { shownCase } from "./shared/shown-forces.ts";
 import { type Write, writer } from "./shared/write.ts";
@@ -33,6 +34,7 @@ export function drawPlan(plan: Plan, evaluation: Evaluation, { system }: { reado
       ...drawPlaces(plan, flat, () => ""),
       ...drawLoad(evaluation, flat, write),
       ...drawRopes(evaluation, travel, flat, write, false),
+      ...drawTether(evaluation, flat),
       ...drawHandlers(plan, evaluation, flat, () => ""),
       ...drawUnsolved(plan, evaluation, flat, system),
       ...drawClearances(evaluation, flat, write),

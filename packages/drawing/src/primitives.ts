@@ -168,6 +168,8 @@ export interface KeyEntry {
   readonly style: Style;
   readonly text: string;
   readonly arrow?: boolean;
+  /** Two such lines this far apart, px. */
+  readonly pairPx?: number;
 }
 
 export interface Drawing {

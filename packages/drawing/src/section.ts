@@ -17,6 +17,7 @@ import { drawLoad } from "./shared/draw-load.ts";
 import { drawPlaces } from "./shared/draw-places.ts";
 import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
 import { drawStatus } from "./shared/draw-status.ts";
+import { drawTether } from "./shared/draw-tether.ts";
 import { drawUnsolved } from "./shared/draw-unsolved.ts";
 import { forceScaleNPerM } from "./shared/force-scale.ts";
 import { CASE_TEXT, feltAt, shownCase } from "./shared/shown-forces.ts";
@@ -70,6 +71,7 @@ export function drawSection(plan: Plan, evaluation: Evaluation, { system, forceC
       ...drawPlaces(plan, frame.toSection, aside),
       ...drawLoad(evaluation, frame.toSection, write),
       ...drawRopes(evaluation, travel, frame.toSection, write, true),
+      ...drawTether(evaluation, frame.toSection),
       ...drawHandlers(plan, evaluation, frame.toSection, aside),
       ...drawUnsolved(plan, evaluation, frame.toSection, system),
       ...(felt && travel ? drawForces(evaluation, felt, travel, frame, scale, write) : []),

@@ -1,5 +1,5 @@
 import { type UnitSystem, writeAmount } from "@gantline/plan";
-import type { Drawing, KeyEntry, Primitive, Viewport } from "../primitives.ts";
+import type { Drawing, KeyEntry, Primitive, Viewport, WorldPoint } from "../primitives.ts";
 import { textWidthPx } from "../render/text-width.ts";
 import { forceScaleAmounts } from "../shared/force-scale.ts";
 import { screenToWorld } from "../viewport.ts";
@@ -40,11 +40,8 @@ export function key(
   const lines = rows.flatMap((row, i): Primitive[] => {
     const y = topPx + (i + 0.5) * rowPx;
     const [from, to] = [world(leftPx, y), world(leftPx + SAMPLE_PX, y)];
-    const sample: Primitive = row.arrow
-      ? { kind: "arrow", from, to, tone: row.style.stroke ?? "ink", widthPx: row.style.widthPx ?? 1.5 }
-      : { kind: "path", points: [from, to], closed: false, style: row.style };
     return [
-      sample,
+      ...sampleOf(row, from, to),
       {
         kind: "text",
         at: world(leftPx + SAMPLE_PX + 9, y),
@@ -57,6 +54,19 @@ export function key(
     ];
   });
   return [field, ...lines];
+}
+
+function sampleOf(row: KeyEntry, from: WorldPoint, to: WorldPoint): readonly Primitive[] {
+  if (row.arrow)
+    return [{ kind: "arrow", from, to, tone: row.style.stroke ?? "ink", widthPx: row.style.widthPx ?? 1.5 }];
+  const line = (shiftPx: number): Primitive => ({
+    kind: "path",
+    points: [from, to],
+    closed: false,
+    style: row.style,
+    shiftPx,
+  });
+  return row.pairPx === undefined ? [line(0)] : [line(row.pairPx / 2), line(-row.pairPx / 2)];
 }
 
 function keyRows(drawing: Drawing, system: UnitSystem): readonly KeyEntry[] {

@@ -11,6 +11,9 @@ const APART_PX = 1.9;
 /** The part from the load carries the label while it is drawn at least this share of the longest part. */
 const SEEN_SHARE = 0.25;
 
+/** The riding pulley is a node of the tether and of the ropes it rides; `drawTether` draws it once. */
+const RIDER = "rider";
+
 /** Every rope in its own line, sheaves as rings, brakes as squares, hands as a ring with a dot; each tagged with its letter and its pull. */
 export function drawRopes(
   evaluation: Evaluation,
@@ -28,21 +31,26 @@ export function drawRopes(
     const pull = travel ? line.tensionsN[travel][part] : undefined;
     const says = line.slack ? "slack" : pull === undefined ? "" : write(pull, "force");
     const title = `${line.name}${says ? `, ${says}` : ""}`;
-    const shift = sideBySide && mains > 1 && line.role === "main" ? { shiftPx: k === 0 ? APART_PX : -APART_PX } : {};
+    const shifts = look.pairPx
+      ? [look.pairPx / 2, -look.pairPx / 2]
+      : [sideBySide && mains > 1 && line.role === "main" ? (k === 0 ? APART_PX : -APART_PX) : 0];
+    const long = line.role === "tether" ? `, ${write(line.pathM, "length")}` : "";
     const a = points[part] ?? [0, 0];
     const b = points[part + 1] ?? a;
     const t = line.role === "main" ? 0.42 + 0.12 * k : 0.55;
     return [
-      { kind: "path", points, closed: false, style: look.style, title, ...shift },
-      ...line.nodes
-        .slice(1)
-        .flatMap((node, i) =>
-          drawNode(project(node.at), `${line.name}: ${node.name}`, look, i === line.nodes.length - 2, line.role),
-        ),
+      ...shifts.map(
+        (shiftPx): Primitive => ({ kind: "path", points, closed: false, style: look.style, title, shiftPx }),
+      ),
+      ...line.nodes.flatMap((node, i) =>
+        i === 0 || node.id === RIDER
+          ? []
+          : drawNode(project(node.at), `${line.name}: ${node.name}`, look, i === line.nodes.length - 1, line.role),
+      ),
       {
         kind: "text",
         at: [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t],
-        text: `${look.tag}${says ? `  ${says}` : ""}`,
+        text: `${look.tag}${says ? `  ${says}${long}` : ""}`,
         align: line.role === "main" && k === 1 ? "start" : "end",
         offsetPx: [line.role === "main" && k === 1 ? 9 : -9, 4],
         sizePx: 12,
@@ -121,6 +129,7 @@ export function ropeKey(evaluation: Evaluation): readonly KeyEntry[] {
   const looks = ropeLooks(evaluation.lines);
   return evaluation.lines.map((line) => {
     const look = looks.get(line.id) as RopeLook;
-    return { style: look.style, text: `${look.tag}  ${line.name}` };
+    const pair = look.pairPx === undefined ? {} : { pairPx: look.pairPx };
+    return { style: look.style, text: `${look.tag}  ${line.name}`, ...pair };
   });
 }

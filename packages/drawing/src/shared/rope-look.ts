@@ -7,9 +7,11 @@ export interface RopeLook {
   readonly tag: string;
   readonly tone: Tone;
   readonly style: Style;
+  /** A tackle: two lines this far apart, px. */
+  readonly pairPx?: number;
 }
 
-/** The look of every rope, by its id: main lines A, B in the plan's order, taglines T1, T2. */
+/** The look of every rope, by its id: main lines A, B in the plan's order, taglines T1, T2, the tether as a tackle. */
 export function ropeLooks(lines: readonly Pick<RunningLine, "id" | "role">[]): ReadonlyMap<string, RopeLook> {
   const looks = new Map<string, RopeLook>();
   const count = { main: 0, tagline: 0, tether: 0 };
@@ -20,7 +22,7 @@ export function ropeLooks(lines: readonly Pick<RunningLine, "id" | "role">[]): R
   return looks;
 }
 
-const TETHER_LOOK: RopeLook = { tag: "S", tone: "tether", style: { stroke: "tether", widthPx: 2, dash: "dashed" } };
+const TETHER_LOOK: RopeLook = { tag: "S", tone: "tether", style: { stroke: "tether", widthPx: 1.2 }, pairPx: 4 };
 
 function mainLook(k: number): RopeLook {
   const tag = String.fromCharCode(65 + Math.min(k, 25));

@@ -28,13 +28,16 @@ export const CASE_TEXT: Readonly<Record<TravelCase, string>> = {
 export const feltAt = (evaluation: Evaluation, travel: TravelCase | null): AerialForces | null =>
   travel ? (evaluation.felt[travel] ?? null) : null;
 
-/** What a rope does to each place along it beyond the load: the pull of the part before and of the part after. */
+/**
+ * What a rope does to each place along it beyond the load: the pull of the part before and of the part after.
+ * The riding pulley is left out: rope and tether hold each other there, and nothing else feels it.
+ */
 export function forcesAlong(line: RunningLine, travel: TravelCase): readonly PlaceForce[] {
   const tensions = line.tensionsN[travel];
   return line.nodes.flatMap((node, i): PlaceForce[] => {
     const before = line.nodes[i - 1];
     const after = line.nodes[i + 1];
-    if (!before) return [];
+    if (!before || node.id === "rider") return [];
     let force: SiteVector = ZERO;
     force = addScaled(force, unit(subtract(before.at, node.at)), tensions[i - 1] ?? 0);
     if (after) force = add(force, addScaled(ZERO, unit(subtract(after.at, node.at)), tensions[i] ?? 0));
