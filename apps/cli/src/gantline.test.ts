@@ -7,6 +7,7 @@ import { readNetworks } from "@gantline/engine";
 import {
   EXAMPLES,
   evaluate,
+  evolve,
   type Plan,
   planJsonSchema,
   readPlanText,
@@ -172,6 +173,106 @@ describe("gantline check", () => {
   });
 });
 
+describe("gantline evolve", () => {
+  const faulty = EXAMPLES.find((e) => e.key === "fault")?.plan as Plan;
+  const stageless: Plan = { ...asReal(crossing), evolution: { ...crossing.evolution, stages: [] } };
+  /** One record of RFC 4180, quotes taken off. */
+  const cellsOf = (row: string): string[] =>
+    [...`${row},`.matchAll(/("(?:[^"]|"")*"|[^,"]*),/g)].map((m) =>
+      (m[1] ?? "").replace(/^"|"$/g, "").replaceAll('""', '"'),
+    );
+
+  it("says 0 where all is within or close at every moment, 1 where something is over or unknown or has no stages", () => {
+    expect(gantline(["evolve", "-"], writePlanText(asReal(crossing)))).toMatchObject({ status: 0, stderr: "" });
+    expect(gantline(["evolve", "-"], writePlanText(crossing)).status).toBe(1);
+    const fault = gantline(["evolve", "-"], writePlanText(asReal(faulty)));
+    expect(fault.status).toBe(1);
+    expect(fault.stdout).toContain("A person is on the ropes while the ladder moves.");
+    expect(fault.stdout).toMatch(/^over .*Stage 4/m);
+    const none = gantline(["evolve", "-"], writePlanText(stageless));
+    expect(none.status).toBe(1);
+    expect(none.stdout).toContain("This plan has no stages.");
+  });
+  it("prints each stage, then the worst checks with their moments, in the units asked for", () => {
+    const { stdout } = gantline(["evolve", "-"], writePlanText(crossing));
+    expect(stdout.split("\n")[0]).toBe(crossing.name);
+    expect(stdout).toContain("Example data, invented:");
+    for (const [i, { name }] of crossing.evolution.stages.entries())
+      expect(stdout).toMatch(
+        new RegExp(`^ *${i + 1}\\. ${name}: .*worst (within|close) .*stage ${i + 1}, \\d+\u202f% along`, "m"),
+      );
+    const worst = evolve(crossing).ledger.find((c) => c.rule === "off-plane");
+    const { stage, along } = worst?.when ?? { stage: -1, along: -1 };
+    expect(stdout).toMatch(
+      new RegExp(`^close .*\\(stage ${stage + 1}, ${Math.round(along * 100)}\u202f% along\\): `, "m"),
+    );
+    expect(stdout.slice(stdout.indexOf("Worst of all")).match(/^(over|unknown|close|within) /gm)).toHaveLength(20);
+    expect(stdout.toLowerCase()).not.toMatch(/safe|nan/);
+    const imperial = gantline(["evolve", "-", "--units", "imperial"], writePlanText(crossing)).stdout;
+    expect(imperial).toMatch(/\d\u202fft/);
+    expect(imperial).not.toMatch(/\d\u202fm\b/);
+  });
+  it("calls a stage whose load has an unknown mass unknown, not over", () => {
+    const parts = crossing.rig.load.parts.map((p) => ({ ...p, massKg: p.id === "casualty" ? null : p.massKg }));
+    const plan: Plan = { ...crossing, rig: { ...crossing.rig, load: { ...crossing.rig.load, parts } } };
+    const { stdout, status } = gantline(["evolve", "-"], writePlanText(plan));
+    expect(status).toBe(1);
+    expect(stdout).toMatch(/^ +unknown: The mass of Casualty is not known/m);
+  });
+  it("prints to JSON and to CSV just what is worked out, to the last digit", () => {
+    for (const plan of [crossing, faulty]) {
+      const evolution = evolve(plan);
+      const report = JSON.parse(gantline(["evolve", "-", "--json"], writePlanText(plan)).stdout);
+      expect(report).toMatchObject(JSON.parse(JSON.stringify(evolution)));
+      const rows = gantline(["evolve", "-", "--csv"], writePlanText(plan)).stdout.trimEnd().split("\r\n").map(cellsOf);
+      const head = rows[0] ?? [];
+      expect(rows).toHaveLength(1 + evolution.moments.length);
+      for (const row of rows) expect(row).toHaveLength(head.length);
+      const column = (name: string): number => {
+        expect(head).toContain(name);
+        return head.indexOf(name);
+      };
+      const tension = column("tension/main-a [N]");
+      const height = column("yoke_z_m");
+      const clear = column("clearance/load/load/flood-wall [m]");
+      const series = new Map(evolution.series.map((s) => [s.id, s.values]));
+      for (const [i, moment] of evolution.moments.entries()) {
+        const row = rows[i + 1] ?? [];
+        expect(Number(row[height])).toBe(moment.yoke[2]);
+        for (const [at, id] of [
+          [tension, "tension/main-a"],
+          [clear, "clearance/load/load/flood-wall"],
+        ] as const) {
+          const value = series.get(id)?.[i] ?? null;
+          expect(row[at]).toBe(value === null ? "" : String(value));
+        }
+      }
+    }
+  });
+  it("keeps a stage's name from upsetting a spreadsheet", () => {
+    const [first, ...rest] = crossing.evolution.stages;
+    const stages = [{ ...first, name: '=SUM(1,"2")' }, ...rest] as typeof crossing.evolution.stages;
+    const { stdout } = gantline(
+      ["evolve", "-", "--csv"],
+      writePlanText({ ...crossing, evolution: { ...crossing.evolution, stages } }),
+    );
+    expect(stdout.split("\r\n")[1]).toMatch(/^1,"'=SUM\(1,""2""\)",0,/);
+  });
+  it("says 2 where it cannot be done", () => {
+    for (const args of [["evolve"], ["evolve", "-", "--json", "--csv"], ["evolve", "-", "--units", "cubits"]])
+      expect(gantline(args, writePlanText(crossing))).toMatchObject({ status: 2, stdout: "" });
+    expect(gantline(["evolve", "-"], "{}")).toMatchObject({ status: 2, stdout: "" });
+  });
+  it("lets check speak of the worst moment of a plan with stages, and only of one", () => {
+    const withStages = gantline(["check", "-"], writePlanText(asReal(faulty)));
+    expect(withStages.status).toBe(1);
+    expect(withStages.stdout).toMatch(/Worst of all moments of the evolution:\nover .*\(stage 4, 0\u202f% along\): /);
+    const without = gantline(["check", "-"], writePlanText(stageless));
+    expect(without.stdout).not.toContain("moments");
+    expect(without.status).toBe(0);
+  });
+});
+
 describe("gantline draw", () => {
   it("draws both views as SVG, to a file and to standard output", () => {
     const plan = fileOf("plan.json", writePlanText(crossing));
@@ -251,7 +352,7 @@ describe("gantline", () => {
   it("helps, for each command too", () => {
     const help = gantline(["--help"]);
     expect(help).toMatchObject({ status: 0, stderr: "" });
-    for (const name of ["solve", "check", "draw", "example", "schema"]) {
+    for (const name of ["solve", "check", "evolve", "draw", "example", "schema"]) {
       expect(help.stdout).toMatch(new RegExp(`^ {2}${name} `, "m"));
       expect(gantline([name, "--help"]).stdout).toMatch(new RegExp(`^gantline ${name}`));
     }

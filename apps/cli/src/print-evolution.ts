@@ -50,7 +50,10 @@ function stageLines(evolution: Evolution, result: StageResult, index: number, sy
   const head = `${String(index + 1).padStart(2)}. ${oneLine(stage.name)}: ${length(result.pathM)}; worst ${worst.status} ${writeRatio(worst.ratio)}, ${oneLine(subject)}, ${momentWords(worst.when)}`;
   return [
     head,
-    ...result.problems.map((p) => `    over: ${oneLine(writePhrase(p.says, system))}`),
+    ...result.problems.map((p, k) => {
+      const status = evolution.ledger.find((c) => c.id === `stage/${stage.id}/${k + 1}`)?.status ?? "unknown";
+      return `    ${status}: ${oneLine(writePhrase(p.says, system))}`;
+    }),
     ...result.freeRope.map(
       (r) =>
         `    ${oneLine(r.name)}: ${length(Math.abs(r.changeM))} of free rope ${r.changeM >= 0 ? "needed" : "given back"}`,
