@@ -26,6 +26,7 @@ export * from "./rope/catenary-points.ts";
 export { type CompiledNetwork, compileNetwork } from "./rope/compile-network.ts";
 export * from "./rope/network.ts";
 export { type NetworksRead, readNetworks } from "./rope/read-networks.ts";
+export * from "./rope/sagging-rope.ts";
 export * from "./rope/sheave.ts";
 export * from "./scene/bounds.ts";
 export * from "./scene/clearance.ts";

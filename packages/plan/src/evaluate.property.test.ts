@@ -4,6 +4,7 @@ import { evaluate } from "./evaluate.ts";
 import type { Evaluation } from "./evaluation.ts";
 import { EXAMPLES } from "./examples/all-examples.ts";
 import type { Plan } from "./schema/plan.ts";
+import { mirroredPlan } from "./testing/mirrored-plan.ts";
 
 const SEED = 20261125;
 
@@ -58,53 +59,6 @@ const anyPlan: fc.Arbitrary<Plan> = fc
     }),
   );
 
-const mirrorX = ([x, ...rest]: readonly number[]): never => [-x!, ...rest] as never;
-
-/** The same plan seen in a mirror that stands north and south: east is west, right is left. */
-function mirrored(plan: Plan): Plan {
-  const turn = (bearing: number): number => (2 * Math.PI - bearing) % (2 * Math.PI);
-  const flip = <T extends { readonly rightM: number }>(p: T): T => ({ ...p, rightM: -p.rightM });
-  const { scene, aerial, rig } = plan;
-  const { device } = aerial;
-  return {
-    ...plan,
-    scene: {
-      ...scene,
-      structures: scene.structures.map((s) => ({ ...s, outline: s.outline.map(mirrorX) })),
-      parking: scene.parking.map((p) => ({
-        ...p,
-        outline: p.outline.map(mirrorX),
-        downhillBearingRad: turn(p.downhillBearingRad),
-      })),
-      areas: scene.areas.map((a) => ({ ...a, outline: a.outline.map(mirrorX) })),
-      powerLines: scene.powerLines.map((l) => ({ ...l, wire: l.wire.map(mirrorX) })),
-      casualty: scene.casualty && { ...scene.casualty, position: mirrorX(scene.casualty.position) },
-      destination: scene.destination && { ...scene.destination, position: mirrorX(scene.destination.position) },
-      wind: { ...scene.wind, fromBearingRad: turn(scene.wind.fromBearingRad) },
-    },
-    aerial: {
-      ...aerial,
-      place: { ...aerial.place, turntableX: -aerial.place.turntableX, headingRad: turn(aerial.place.headingRad) },
-      pose: { ...aerial.pose, bearingRad: turn(aerial.pose.bearingRad) },
-      device: {
-        ...device,
-        jacks: device.jacks.map(flip),
-        anchors: device.anchors.map(flip),
-        riggingPoints: device.riggingPoints.map((p) => ({ ...p, lateralM: -p.lateralM })),
-      },
-    },
-    rig: {
-      ...rig,
-      load: {
-        ...rig.load,
-        positionM: mirrorX(rig.load.positionM),
-        box: { ...rig.load.box, bearingRad: turn(rig.load.box.bearingRad) },
-      },
-      taglines: rig.taglines.map((t) => ({ ...t, handler: mirrorX(t.handler) })),
-    },
-  };
-}
-
 describe("evaluate, whatever it is given", () => {
   it("never answers with a number that is not finite", () => {
     fc.assert(
@@ -142,7 +96,7 @@ describe("evaluate, whatever it is given", () => {
   it("judges a mirrored plan like the plan", () => {
     fc.assert(
       fc.property(anyPlan, (plan) => {
-        const [a, b] = [evaluate(plan), evaluate(mirrored(plan))];
+        const [a, b] = [evaluate(plan), evaluate(mirroredPlan(plan))];
         const byId = new Map(b.ledger.map((c) => [c.id, c]));
         for (const c of a.ledger) {
           // Which of two ropes is served first, and which end of a jack line is named first, may change in a mirror.

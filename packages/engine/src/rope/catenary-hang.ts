@@ -1,8 +1,8 @@
 import { distance, norm, type SiteVector, scale, site, subtract, ZERO } from "../base/vector.ts";
-import type { Catenary, CatenaryFailure, SaggingRope } from "./catenary.ts";
 import { type CatenaryForm, formOfSpan, type HangingRope, stiffnessOfForm } from "./catenary-form.ts";
 import { levelWay, stiffnessInSite } from "./catenary-plane.ts";
 import { lowestAlong, sagOfForm, stretchedOfForm, wayAlong } from "./catenary-way.ts";
+import type { Catenary, CatenaryFailure, SaggingRope } from "./sagging-rope.ts";
 
 /** A rope that hangs in a catenary; one with no weight to speak of, slack, has its shape but does not pull. */
 export interface Hung {

@@ -1,9 +1,9 @@
 import { distance, type SiteVector } from "../base/vector.ts";
-import type { Catenary, CatenaryFailure, SaggingRope } from "./catenary.ts";
 import { formOfPull } from "./catenary-form.ts";
 import { formOfTension } from "./catenary-form-of-tension.ts";
 import { catenaryFailure, complianceOf, describeCatenary, isSoundRope, NO_WEIGHT } from "./catenary-hang.ts";
 import { levelWay } from "./catenary-plane.ts";
+import type { Catenary, CatenaryFailure, SaggingRope } from "./sagging-rope.ts";
 
 /**
  * How much rope hangs between two points when one end is held with a given tension, as a tagline is by hand?

@@ -1,6 +1,6 @@
 import { lerp, type SiteVector } from "../base/vector.ts";
-import type { SaggingRope } from "./catenary.ts";
 import { hangBetween, placeAlong } from "./catenary-hang.ts";
+import type { SaggingRope } from "./sagging-rope.ts";
 
 /**
  * Places along a hanging rope as `catenary` finds it, to draw it or to measure from it: `count` points (2 or more),

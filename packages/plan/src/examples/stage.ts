@@ -4,8 +4,6 @@ import type { LineUse, Stage } from "../schema/evolution.ts";
 export const AS_NEEDED: LineUse = { on: true, drive: "asNeeded", tensionN: null, lengthM: null };
 /** Off the load, or not rigged yet. */
 export const OFF: LineUse = { on: false, drive: "asNeeded", tensionN: null, lengthM: null };
-/** A steady pull, N. */
-export const pull = (tensionN: number): LineUse => ({ on: true, drive: "tension", tensionN, lengthM: null });
 
 /** A stage of the examples: what is not said is nothing, or as the rig has it. */
 export const exampleStage = (
