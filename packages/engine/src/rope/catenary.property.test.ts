@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addScaled, distance, norm, type SiteVector, site, subtract } from "../base/vector.ts";
-import { type Catenary, catenary, type SaggingRope } from "./catenary.ts";
+import { catenary } from "./catenary.ts";
 import { formOfTension } from "./catenary-form-of-tension.ts";
 import { catenaryOfTension } from "./catenary-of-tension.ts";
 import { catenaryPoints } from "./catenary-points.ts";
+import type { Catenary, SaggingRope } from "./sagging-rope.ts";
 
 /** Evenly spread between two numbers. */
 const even = (low: number, high: number) => fc.nat(1e6).map((n) => low + ((high - low) * n) / 1e6);

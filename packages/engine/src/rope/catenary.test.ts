@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { distance, norm, type SiteVector, site } from "../base/vector.ts";
-import { type Catenary, type CatenaryFailure, catenary } from "./catenary.ts";
+import { catenary } from "./catenary.ts";
 import { catenaryOfTension } from "./catenary-of-tension.ts";
 import { catenaryPoints } from "./catenary-points.ts";
+import type { Catenary, CatenaryFailure } from "./sagging-rope.ts";
 
 function hung(found: Catenary | CatenaryFailure): Catenary {
   if (!found.ok) throw new Error(found.code);
