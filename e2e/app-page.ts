@@ -12,6 +12,8 @@ export interface AppOptions {
   readonly size?: keyof typeof SIZES;
   readonly look?: "day" | "night";
   readonly touch?: boolean;
+  /** Of a plan with stages: which ledger is shown. Left out, that of the place or moment that is drawn. */
+  readonly ledger?: "evolution" | "moment";
   /** Left out, the page's own service worker is kept from starting. */
   readonly serviceWorker?: boolean;
 }
@@ -25,7 +27,7 @@ export interface AppPage {
 
 export async function openApp(
   browser: Browser,
-  { url, size = "tablet", look = "day", touch = false, serviceWorker = false }: AppOptions,
+  { url, size = "tablet", look = "day", touch = false, ledger = "moment", serviceWorker = false }: AppOptions,
 ): Promise<AppPage> {
   const context = await browser.newContext({
     viewport: SIZES[size],
@@ -37,7 +39,13 @@ export async function openApp(
   const errors: string[] = [];
   page.on("pageerror", (error) => errors.push(error.message));
   page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
-  await page.addInitScript((chosen) => localStorage.setItem("gantline.look", chosen), look);
+  await page.addInitScript(
+    (chosen) => {
+      for (const [name, value] of Object.entries(chosen))
+        if (localStorage.getItem(name) === null) localStorage.setItem(name, value);
+    },
+    { "gantline.look": look, "gantline.ledger": ledger },
+  );
   await page.goto(url);
   await ready(page);
   return { context, page, errors };

@@ -23,7 +23,7 @@ it("works with the server gone after the first visit: every form, a change, a re
     await page.locator('.is-section [data-handle="load"]').focus();
     await page.keyboard.press("Shift+ArrowUp");
     const moved = await handleText(page, "section", "load");
-    expect(await ledgerOf(page)).not.toEqual(before);
+    await expect.poll(() => ledgerOf(page)).not.toEqual(before);
     for (const tab of ["Scene", "Stand", "Rig", "Evolution", "Ledger", "Policy"]) {
       await page.getByRole("tab", { name: tab }).click();
       await page.waitForSelector("#panel .group, #panel .ledger-sheet");

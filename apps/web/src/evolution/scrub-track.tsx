@@ -33,8 +33,9 @@ export function ScrubTrack({ evolution, series, at, says, show }: Props) {
     frame.run(() => show(place));
   };
   const onPointerDown = (event: PointerEvent<HTMLElement>) => {
-    if (track.current === null || (event.pointerType === "mouse" && event.button !== 0)) return;
-    const { left, width } = track.current.getBoundingClientRect();
+    if (track.current === null || curve.current === null || (event.pointerType === "mouse" && event.button !== 0))
+      return;
+    const { left, width } = curve.current.getBoundingClientRect();
     held.current = { left, width };
     track.current.setPointerCapture(event.pointerId);
     follow(event);

@@ -85,7 +85,6 @@ export default function RigForm() {
         )}
       </ListEditor>
       <section className="list">
-        <h3>Skate tether</h3>
         <OptionalPart path="rig.tether" title="Skate tether" make={() => newTether(plan())}>
           <TetherForm />
         </OptionalPart>
