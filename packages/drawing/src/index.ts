@@ -17,6 +17,8 @@ export { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
 export { type DrawnSection, sectionFrame } from "./section/section-frame.ts";
 export { drawSection, type SectionOptions } from "./section.ts";
 export { STATUS_SIGN, STATUS_TONE, statusWords } from "./shared/status-sign.ts";
+export { type SweptStage, sweptStages } from "./shared/swept-stages.ts";
+export type { ViewOptions } from "./shared/view-options.ts";
 export { type SheetOptions, sheetViewport, svgSheet } from "./svg-sheet.ts";
 export { svgText } from "./svg-text.ts";
 export * from "./theme.ts";

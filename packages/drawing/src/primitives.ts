@@ -77,6 +77,14 @@ export type Primitive =
       readonly shiftPx?: number;
     }
   | {
+      /** Many paths in one; filled, where they overlap they are one area. Closed parts all turn the same way round. */
+      readonly kind: "paths";
+      readonly parts: readonly (readonly WorldPoint[])[];
+      readonly closed: boolean;
+      readonly style: Style;
+      readonly title?: string;
+    }
+  | {
       /** Many short lines in one: rungs, ticks, rails. */
       readonly kind: "strokes";
       readonly lines: readonly (readonly [WorldPoint, WorldPoint])[];
@@ -147,7 +155,7 @@ export type Primitive =
 
 /** A thing a hand or a key can move. */
 export interface Handle {
-  /** `tip`, `vehicle`, `heading`, `load`, or `tagline:` and its id. */
+  /** `tip`, `vehicle`, `heading`, `load`, `tagline:` and its id; on the way `start`, or `waypoint:<stage>:<point>`. */
   readonly id: string;
   readonly at: WorldPoint;
   /** For a screen reader: "Ladder tip". */

@@ -1,5 +1,5 @@
 import { asSite, norm } from "@gantline/engine";
-import type { Evaluation, Plan, TravelCase, UnitSystem } from "@gantline/plan";
+import { type Evaluation, type Plan, poseAt, stageWay, type TravelCase, type When } from "@gantline/plan";
 import type { Bounds, Drawing, Handle, WorldPoint } from "./primitives.ts";
 import { cutStructures, type StructureInSection } from "./section/cut-structures.ts";
 import { drawDimensions } from "./section/draw-dimensions.ts";
@@ -13,19 +13,23 @@ import { groundProfile } from "./section/ground-profile.ts";
 import { type DrawnSection, sectionFrame } from "./section/section-frame.ts";
 import { boundsOf, cornersOf } from "./shared/bounds.ts";
 import { drawClearances } from "./shared/draw-clearances.ts";
+import { drawLetOut } from "./shared/draw-let-out.ts";
 import { drawLoad } from "./shared/draw-load.ts";
 import { drawPlaces } from "./shared/draw-places.ts";
 import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
 import { drawStatus } from "./shared/draw-status.ts";
+import { drawSwept } from "./shared/draw-swept.ts";
 import { drawTether } from "./shared/draw-tether.ts";
 import { drawUnsolved } from "./shared/draw-unsolved.ts";
+import { drawWay, wayHandles } from "./shared/draw-way.ts";
 import { forceScaleNPerM } from "./shared/force-scale.ts";
+import { momentText } from "./shared/moment-text.ts";
 import { CASE_TEXT, feltAt, shownCase } from "./shared/shown-forces.ts";
 import { statusWords } from "./shared/status-sign.ts";
+import type { ViewOptions } from "./shared/view-options.ts";
 import { type Write, writer } from "./shared/write.ts";
 
-export interface SectionOptions {
-  readonly system: UnitSystem;
+export interface SectionOptions extends ViewOptions {
   /** Which forces to show; left out, the case that bears hardest on the tip. */
   readonly forceCase?: TravelCase;
 }
@@ -42,11 +46,13 @@ const OFF_PLANE_M = 1;
  * World points are [level distance from the turntable's centre along the ladder's bearing, height on the site], m.
  * Where the statics could not be solved the ropes' forces are left off; all else is drawn.
  */
-export function drawSection(plan: Plan, evaluation: Evaluation, { system, forceCase }: SectionOptions): Drawing {
+export function drawSection(plan: Plan, evaluation: Evaluation, options: SectionOptions): Drawing {
+  const { system, forceCase, evolution, letOut, swept = [] } = options;
+  const bare = evolution !== undefined && plan.rig.load.parts.length === 0;
   const write = writer(system);
   const frame = sectionFrame(plan);
   const structures = cutStructures(plan, evaluation, frame);
-  const bounds = sectionBounds(plan, evaluation, frame, structures);
+  const bounds = sectionBounds(plan, evaluation, frame, structures, evolution);
   const wide = bounds.maxX - bounds.minX;
   const travel = shownCase(evaluation, forceCase);
   const felt = feltAt(evaluation, travel);
@@ -60,6 +66,7 @@ export function drawSection(plan: Plan, evaluation: Evaluation, { system, forceC
     title: "Section along the ladder",
     bounds,
     primitives: [
+      ...drawSwept(swept, frame.toSection),
       ...drawSeenStructures(structures),
       ...drawPowerLines(plan, evaluation, frame, write, "beyond"),
       ...drawGround(groundProfile(plan, frame, bounds.minX - wide, bounds.maxX + wide), write),
@@ -69,17 +76,19 @@ export function drawSection(plan: Plan, evaluation: Evaluation, { system, forceC
       ...drawLadder(plan, evaluation, frame),
       ...drawDimensions(plan, evaluation, frame, bounds, write),
       ...drawPlaces(plan, frame.toSection, aside),
-      ...drawLoad(evaluation, frame.toSection, write),
+      ...drawWay(plan, evolution, frame.toSection),
+      ...drawLoad(evaluation, frame.toSection, write, bare),
       ...drawRopes(evaluation, travel, frame.toSection, write, true),
       ...drawTether(evaluation, frame.toSection),
       ...drawHandlers(plan, evaluation, frame.toSection, aside),
-      ...drawUnsolved(plan, evaluation, frame.toSection, system),
+      ...drawUnsolved(plan, evaluation, frame.toSection, system, bare),
       ...(felt && travel ? drawForces(evaluation, felt, travel, frame, scale, write) : []),
+      ...drawLetOut(evaluation, letOut, frame.toSection, write),
       ...drawClearances(evaluation, frame.toSection, write),
-      ...drawStatus(evaluation, frame.toSection),
+      ...drawStatus(evaluation, frame.toSection, bare),
     ],
-    handles: sectionHandles(plan, evaluation, frame, write),
-    description: describe(plan, evaluation, write),
+    handles: sectionHandles(plan, evaluation, frame, write, evolution),
+    description: describe(plan, evaluation, write) + momentText(plan, evolution),
     forceScaleNPerM: scale,
     forceCaseText: felt && travel ? CASE_TEXT[travel] : null,
     key: ropeKey(evaluation),
@@ -93,6 +102,7 @@ function sectionBounds(
   evaluation: Evaluation,
   frame: DrawnSection,
   structures: readonly StructureInSection[],
+  when: When | undefined,
 ): Bounds {
   const { geometry, load } = evaluation;
   const points = [
@@ -105,6 +115,7 @@ function sectionBounds(
     ...load.box.vertices,
     ...plan.rig.taglines.map((t) => asSite(t.handler)),
     ...[plan.scene.casualty, plan.scene.destination].flatMap((p) => (p ? [asSite(p.position)] : [])),
+    ...(when ? plan.evolution.stages.flatMap((_, i) => stageWay(plan, i)) : []),
   ].map(frame.toSection);
   const near = boundsOf(points);
   const cut = structures.filter((s) => s.cut.length > 0).flatMap((s) => cornersOf(s.seen));
@@ -121,7 +132,13 @@ function sectionBounds(
   return boundsOf([...points, ...standing, ...ground], 0.6);
 }
 
-function sectionHandles(plan: Plan, evaluation: Evaluation, frame: DrawnSection, write: Write): readonly Handle[] {
+function sectionHandles(
+  plan: Plan,
+  evaluation: Evaluation,
+  frame: DrawnSection,
+  write: Write,
+  when: When | undefined,
+): readonly Handle[] {
   const { posed } = evaluation.geometry;
   const yoke = frame.toSection(evaluation.load.yoke);
   const wanted = frame.toSection(evaluation.load.wanted);
@@ -133,15 +150,20 @@ function sectionHandles(plan: Plan, evaluation: Evaluation, frame: DrawnSection,
     return inPlane >= aside ? [{ id: `tagline:${t.id}`, at, label: `${t.name}, hands`, valueText: place(at) }] : [];
   });
   return [
-    {
-      id: "tip",
-      at: frame.toSection(posed.tip),
-      label: "Ladder tip",
-      valueText: `${write(posed.elevationRad, "angle")}, ${write(posed.lengthM, "length")}`,
-    },
-    ...(plan.rig.load.drive === "position"
+    ...(when && poseAt(plan, when) === null
+      ? []
+      : [
+          {
+            id: "tip",
+            at: frame.toSection(posed.tip),
+            label: "Ladder tip",
+            valueText: `${write(posed.elevationRad, "angle")}, ${write(posed.lengthM, "length")}`,
+          },
+        ]),
+    ...(plan.rig.load.drive === "position" && !when
       ? [{ id: "load", at: wanted, label: "Load, at the yoke", valueText: place(wanted) }]
       : []),
+    ...wayHandles(plan, when, frame.toSection, place),
     ...taglines,
   ];
 }

@@ -96,6 +96,18 @@ function layoutOne(
         marks.push({ kind: "path", parts: [points], closed: p.closed, ...strokeOf(p.style), ...titleOf(p) });
       return;
     }
+    case "paths": {
+      const { fill, fillOpacity = 1, stroke } = p.style;
+      marks.push({
+        kind: "path",
+        parts: p.parts.map((part) => part.map(screen)),
+        closed: p.closed,
+        ...(stroke ? strokeOf(p.style) : {}),
+        ...(fill ? { fill, fillOpacity } : {}),
+        ...titleOf(p),
+      });
+      return;
+    }
     case "strokes":
       if (viewport.pxPerM >= (p.fromPxPerM ?? 0)) {
         marks.push({
@@ -159,6 +171,8 @@ function isFinitePrimitive(p: Primitive): boolean {
   switch (p.kind) {
     case "path":
       return p.points.length > 0 && p.points.every(ok);
+    case "paths":
+      return p.parts.length > 0 && p.parts.every((part) => part.length > 0 && part.every(ok));
     case "strokes":
       return p.lines.every(([a, b]) => ok(a) && ok(b));
     case "circle":

@@ -6,10 +6,14 @@ import type { Write } from "./write.ts";
 
 type Project = (p: SiteVector) => WorldPoint;
 
-/** The load as it hangs: yoke, bridle legs, its box with how many persons; and, where nothing holds it in the wanted place, that place too. */
-export function drawLoad(evaluation: Evaluation, project: Project, write: Write): readonly Primitive[] {
+/**
+ * The load as it hangs: yoke, bridle legs, its box with how many persons; and, where nothing holds it in the wanted place, that place too.
+ * @param bare a moment with nothing on the ropes: the yoke alone
+ */
+export function drawLoad(evaluation: Evaluation, project: Project, write: Write, bare: boolean): readonly Primitive[] {
   const { load, holding } = evaluation;
   const yoke = project(load.yoke);
+  if (bare) return [yokeMark(yoke), nothingText(yoke)];
   const box = load.box.vertices.map(project);
   const outline = convexHull(box);
   const legs = load.bridleFeet.map((foot): readonly [WorldPoint, WorldPoint] => [yoke, project(foot)]);
@@ -27,14 +31,7 @@ export function drawLoad(evaluation: Evaluation, project: Project, write: Write)
     },
     { kind: "path", points: outline, closed: true, style: { fill: "load", fillOpacity: 0.16 } },
     { kind: "strokes", lines: legs, style: { stroke: "load", widthPx: 1.3 }, title: "Bridle" },
-    {
-      kind: "mark",
-      at: yoke,
-      shape: "diamond",
-      sizePx: 9,
-      style: { stroke: "load", fill: "paper", widthPx: 1.8 },
-      title: "Yoke",
-    },
+    yokeMark(yoke),
     {
       kind: "text",
       at: centre,
@@ -49,6 +46,28 @@ export function drawLoad(evaluation: Evaluation, project: Project, write: Write)
     },
   ];
 }
+
+const yokeMark = (at: WorldPoint): Primitive => ({
+  kind: "mark",
+  at,
+  shape: "diamond",
+  sizePx: 9,
+  style: { stroke: "load", fill: "paper", widthPx: 1.8 },
+  title: "Yoke",
+});
+
+const nothingText = (at: WorldPoint): Primitive => ({
+  kind: "text",
+  at,
+  text: "nothing on the ropes",
+  align: "start",
+  offsetPx: [12, 4],
+  sizePx: 12,
+  weight: "strong",
+  tone: "load",
+  halo: true,
+  label: { priority: 82, keep: true },
+});
 
 /** Where the load was wanted: its box, dashed, and an arrow from there to where it goes. */
 function drawDrift(evaluation: Evaluation, project: Project): readonly Primitive[] {

@@ -13,11 +13,19 @@ const DRAWN_ELSEWHERE: ReadonlySet<string> = new Set(["clearances", "power-lines
 /** What the tip bears is said whether or not it is at fault. */
 const ALWAYS_SHOWN: ReadonlySet<string> = new Set(["tip-rating"]);
 
+/** Rules that hold of the vehicle and the ladder alone; with nothing on the ropes the others have nothing to judge. */
+const NEEDS_NO_LOAD: ReadonlySet<string> = new Set(["reach", "elevation", "wind", "jacks", "parking", "lock-out"]);
+
 /** Beside each thing the ledger finds fault with: a sign and words for the worst finding there, and how many more there are. */
-export function drawStatus(evaluation: Evaluation, project: (p: SiteVector) => WorldPoint): readonly Primitive[] {
+export function drawStatus(
+  evaluation: Evaluation,
+  project: (p: SiteVector) => WorldPoint,
+  bare: boolean,
+): readonly Primitive[] {
   const places: { at: WorldPoint; checks: Check[] }[] = [];
   for (const check of evaluation.ledger) {
     if (!check.at || !check.counts || DRAWN_ELSEWHERE.has(check.rule)) continue;
+    if (bare && !NEEDS_NO_LOAD.has(check.rule)) continue;
     if (check.status === "within" && !ALWAYS_SHOWN.has(check.rule)) continue;
     const at = project(check.at);
     const home = places.find((p) => Math.hypot(p.at[0] - at[0], p.at[1] - at[1]) < ONE_PLACE_M);

@@ -4,12 +4,13 @@ import type { Primitive, WorldPoint } from "../primitives.ts";
 import { ropeLooks } from "./rope-look.ts";
 import { shortened } from "./write.ts";
 
-/** Where the statics could not be solved: the ropes as they are meant to run, thin and dotted, and why there are no forces. */
+/** Where the statics could not be solved: the ropes as they are meant to run, thin and dotted, and why there are no forces, unless there is nothing on the ropes. */
 export function drawUnsolved(
   plan: Plan,
   evaluation: Evaluation,
   project: (p: SiteVector) => WorldPoint,
   system: UnitSystem,
+  bare: boolean,
 ): readonly Primitive[] {
   const { holding, load } = evaluation;
   if (holding.state !== "unsolved") return [];
@@ -25,21 +26,23 @@ export function drawUnsolved(
         title: `${r.name}, as meant to run; no force known`,
       }),
     ),
-    {
-      kind: "text",
-      at: project(load.yoke),
-      text: `forces unknown: ${shortened(writePhrase(holding.says, system), 72)}`,
-      align: "start",
-      offsetPx: [14, -10],
-      sizePx: 12,
-      weight: "strong",
-      tone: "unknown",
-      sign: "question",
-      halo: true,
-      label: { priority: 92, keep: true },
-    },
+    ...(bare ? [] : [whyUnknown(project(load.yoke), writePhrase(holding.says, system))]),
   ];
 }
+
+const whyUnknown = (at: WorldPoint, says: string): Primitive => ({
+  kind: "text",
+  at,
+  text: `forces unknown: ${shortened(says, 72)}`,
+  align: "start",
+  offsetPx: [14, -10],
+  sizePx: 12,
+  weight: "strong",
+  tone: "unknown",
+  sign: "question",
+  halo: true,
+  label: { priority: 92, keep: true },
+});
 
 interface Route {
   readonly id: string;
