@@ -1,7 +1,7 @@
-import type { Network } from "@gantline/engine";
-import { type Evaluation, EXAMPLES, evaluate, momentPlan, type Plan } from "@gantline/plan";
+import { EXAMPLES, evaluate, momentPlan, type Plan } from "@gantline/plan";
 import loadMujoco from "mujoco-js";
 import { describe, expect, it } from "vitest";
+import { frictionless, momentsOf, networkOf } from "./moment-network.ts";
 import { buildInMujoco } from "./settle-in-mujoco.ts";
 
 /**
@@ -16,56 +16,8 @@ import { buildInMujoco } from "./settle-in-mujoco.ts";
  * 0.2 N. Without a pulley the engine is stopped at 1e-5 N left over; the softest way, a load of 100 kg as a pendulum on 25 m
  * of rope, is 40 N/m, so places agree to a micrometre and tensions to 1e-3 N.
  */
-const PULLEY_KG = 0.01;
 const MOMENTS = 20;
 const mujoco = await loadMujoco();
-
-const frictionless = (plan: Plan): Plan => ({
-  ...plan,
-  aerial: { ...plan.aerial, useSag: false },
-  gear: plan.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)),
-});
-
-/** The rig of an evaluation as a rope network, begun some way off. */
-function networkOf(plan: Plan, e: Evaluation): Network {
-  const [x, y, z] = e.load.yoke;
-  const nodes: Record<string, Network["nodes"][string]> = {
-    load: {
-      position: [x + 0.3, y - 0.2, z - 0.3],
-      free: true,
-      massKg: e.load.massKg ?? 0,
-      forceN: e.load.windN ?? [0, 0, 0],
-    },
-  };
-  const lines: Record<string, Network["lines"][string]> = {};
-  if (e.tether) {
-    const [px, py, pz] = e.tether.pulleyAt;
-    nodes.rider = { position: [px + 0.1, py - 0.1, pz], free: true, massKg: PULLEY_KG };
-  }
-  for (const line of e.lines) {
-    const tensionN = line.tensionsN.raise[0] ?? 0;
-    const through = line.nodes.map((n, i) => (i === 0 ? "load" : n.id === "rider" ? "rider" : `${line.id}.${n.id}`));
-    for (const [i, n] of line.nodes.entries())
-      if (i > 0 && n.id !== "rider") nodes[through[i] ?? ""] = { position: n.at };
-    if (line.role !== "main") {
-      lines[line.id] = { through, tensionN };
-      continue;
-    }
-    const rope = plan.gear.find((g) => g.id === plan.rig.mainLines.find((l) => l.id === line.id)?.rope);
-    const stiffness = rope?.kind === "rope" ? (rope.staticStiffnessN ?? 0) : 0;
-    lines[line.id] = { through, lengthM: line.pathM / (1 + tensionN / stiffness), axialStiffnessN: stiffness };
-  }
-  return { nodes, lines };
-}
-
-/** Moments spread over every stage with a load that moves. */
-function momentsOf(plan: Plan) {
-  const moving = plan.evolution.stages.flatMap((s, stage) => (s.aboard.length > 0 && s.path.length > 0 ? [stage] : []));
-  return Array.from({ length: MOMENTS }, (_, k) => {
-    const at = ((k + 0.5) / MOMENTS) * moving.length;
-    return { stage: moving[Math.floor(at)] ?? 0, along: at % 1 };
-  });
-}
 
 describe.each(["crossing", "roof"])("the %s example, moment by moment", (key) => {
   const plan = frictionless(EXAMPLES.find((e) => e.key === key)?.plan as Plan);
@@ -73,7 +25,7 @@ describe.each(["crossing", "roof"])("the %s example, moment by moment", (key) =>
   it("hangs where a general-purpose physics engine lets it hang, with the same tensions and forces at the tip", () => {
     let compared = 0;
     let withPulley = 0;
-    for (const when of momentsOf(plan)) {
+    for (const when of momentsOf(plan, MOMENTS)) {
       const then = momentPlan(plan, when);
       const e = evaluate(then);
       expect(e.holding.state).toBe("held");
