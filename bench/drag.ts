@@ -19,8 +19,9 @@ const FLAGS = [
 
 /**
  * What one step of dragging costs in the built app: from the start of the frame that takes the pointer's move, through
- * evaluation, drawing, style and layout, to the end of painting. Aim: 95 % below 16 ms. Beside it the time until the app
- * is usable with the processor slowed four times (aim: 2 s).
+ * evaluation, drawing, style and layout, to the end of painting. Likewise one step of scrubbing through the evolution, and of
+ * dragging a way point while it is swept anew. Aim: 95 % below 16 ms. Beside it the time until the app is usable with the
+ * processor slowed four times (aim: 2 s).
  */
 export async function benchDrag(): Promise<BenchReport> {
   const executablePath = findChromium();
@@ -44,9 +45,22 @@ export async function benchDrag(): Promise<BenchReport> {
     await page.waitForTimeout(1000);
     const report: Record<string, BenchReport[string]> = {};
     for (const handle of ["tip", "load"]) {
-      const times = await page.evaluate(dragFrames, { handle, steps: STEPS + WARMUP });
+      const times = await page.evaluate(dragFrames, { ...sectionHandle(handle), steps: STEPS + WARMUP });
       report[`drag ${handle}, one frame`] = summarise(times.slice(WARMUP));
     }
+    await page.getByRole("tab", { name: "Evolution" }).click();
+    await page.locator(".scrub-track").waitFor();
+    await page.waitForTimeout(1000);
+    const scrubbed = await page.evaluate(dragFrames, {
+      within: ".scrub-track",
+      grasp: ".scrub-track",
+      reachPx: [300, 0],
+      steps: STEPS + WARMUP,
+    });
+    report["scrub, one frame"] = summarise(scrubbed.slice(WARMUP));
+    const waypoint = await page.locator('.is-section [data-handle^="waypoint:"]').last().getAttribute("data-handle");
+    const swept = await page.evaluate(dragFrames, { ...sectionHandle(waypoint ?? ""), steps: STEPS + WARMUP });
+    report["drag way point, one frame"] = summarise(swept.slice(WARMUP));
     report["usable at 4× slowdown, ms"] = Math.round(usableMs);
     return report;
   } finally {
@@ -55,11 +69,24 @@ export async function benchDrag(): Promise<BenchReport> {
   }
 }
 
-/** In the page: take a handle, move it step by step, and time each frame on the main thread. */
-async function dragFrames({ handle, steps }: { handle: string; steps: number }): Promise<number[]> {
-  const frame = document.querySelector(".is-section .drawing-frame") as HTMLElement;
-  const button = document.querySelector(`.is-section [data-handle="${handle}"]`) as HTMLElement;
-  const box = button.getBoundingClientRect();
+interface Drag {
+  /** What hears the pointer, and what is taken hold of. */
+  readonly within: string;
+  readonly grasp: string;
+  /** How far it is moved to either side and up and down, px. */
+  readonly reachPx: readonly [number, number];
+}
+
+const sectionHandle = (id: string): Drag => ({
+  within: ".is-section .drawing-frame",
+  grasp: `.is-section [data-handle="${id}"]`,
+  reachPx: [24, 18],
+});
+
+/** In the page: take hold of something, move it step by step, and time each frame on the main thread. */
+async function dragFrames({ within, grasp, reachPx, steps }: Drag & { readonly steps: number }): Promise<number[]> {
+  const frame = document.querySelector(within) as HTMLElement;
+  const box = (document.querySelector(grasp) as HTMLElement).getBoundingClientRect();
   const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
   const send = (type: string, dx: number, dy: number) =>
     frame.dispatchEvent(
@@ -82,7 +109,7 @@ async function dragFrames({ handle, steps }: { handle: string; steps: number }):
         requestAnimationFrame(() => {
           begun = performance.now();
         });
-        send("pointermove", 24 * Math.sin(i / 9), 18 * Math.cos(i / 7));
+        send("pointermove", reachPx[0] * Math.sin(i / 9), reachPx[1] * Math.cos(i / 7));
         requestAnimationFrame(() => {
           const painted = new MessageChannel();
           painted.port1.onmessage = () => resolve(performance.now() - begun);

@@ -13,6 +13,7 @@ export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
   const actions = useActions();
   const system = useSystem();
   const when = useDesk((desk) => desk.when);
+  const sweptShown = useDesk((desk) => desk.sweptShown);
   const [chosen, choose] = useState(WORST);
   const count = evolution.stages.length;
   const at = when === null ? 0 : placeOf(when, count);
@@ -33,6 +34,9 @@ export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
           {play.playing ? "Pause" : "Play"}
         </button>
         <CurvePicker series={evolution.series} chosen={series.id} choose={choose} />
+        <button type="button" aria-pressed={sweptShown} onClick={() => actions.showSwept(!sweptShown)}>
+          Swept space
+        </button>
         {when !== null && (
           <button type="button" onClick={() => actions.lookAt(null)}>
             Leave the evolution

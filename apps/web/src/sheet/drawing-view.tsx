@@ -12,13 +12,13 @@ import {
 import { planSectionFrame, toSection, type View } from "@gantline/plan";
 import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import { useDesk } from "../state/desk-context.tsx";
+import { shownSwept } from "../state/shown-swept.ts";
 import { dress } from "./dress.ts";
 import { HandleButton } from "./handle-button.tsx";
 import { svgElement } from "./svg-element.tsx";
 import { useGestures } from "./use-gestures.ts";
 import { useSize } from "./use-size.ts";
 import { useViewport } from "./use-viewport.ts";
-import { withWay } from "./with-way.ts";
 
 const PAN_PX = 40;
 /** A smaller sheet keeps its key folded away until it is asked for, px. */
@@ -30,6 +30,7 @@ export function DrawingView({ view }: { readonly view: View }) {
   const when = useDesk((desk) => desk.when);
   const letOutLineId = useDesk((desk) => desk.letOutLineId);
   const evaluation = useDesk((desk) => desk.evaluation);
+  const swept = useDesk(shownSwept);
   const system = useDesk((desk) => desk.system);
   const look = useDesk((desk) => desk.look);
   const planId = useDesk((desk) => desk.planId);
@@ -37,13 +38,13 @@ export function DrawingView({ view }: { readonly view: View }) {
   const size = useSize(frame);
   const drawing = useMemo(
     () =>
-      withWay((view === "section" ? drawSection : drawPlan)(plan, evaluation, { system }), {
-        plan,
-        when,
-        letOut: evaluation.letOuts.find((one) => one.lineId === letOutLineId) ?? null,
+      (view === "section" ? drawSection : drawPlan)(plan, evaluation, {
         system,
+        swept,
+        letOut: letOutLineId,
+        ...(when === null ? {} : { evolution: when }),
       }),
-    [view, plan, when, evaluation, letOutLineId, system],
+    [view, plan, when, evaluation, swept, letOutLineId, system],
   );
   const { viewport, show, fit } = useViewport(drawing, size, planId);
 

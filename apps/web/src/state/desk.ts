@@ -58,6 +58,8 @@ export interface Desk {
   /** null: the plan has no stages, or the first sweep is under way. */
   readonly evolution: KeptEvolution | null;
   readonly ledgerScope: LedgerScope;
+  /** Is the space that load and ropes sweep drawn? */
+  readonly sweptShown: boolean;
   /** The line whose letting go is drawn. */
   readonly letOutLineId: string | null;
   /** A fault of the program itself: the numbers shown are older than the plan. */
@@ -86,6 +88,7 @@ export function createDesk(planId: string, plan: Plan) {
     evaluation: evaluate(plan),
     evolution: null,
     ledgerScope: readPreference("ledger", SCOPES),
+    sweptShown: false,
     letOutLineId: null,
     fault: null,
     entryProblems: {},
@@ -194,6 +197,7 @@ export function deskActions(store: DeskStore) {
       writePreference("ledger", ledgerScope);
       store.setState({ ledgerScope });
     },
+    showSwept: (sweptShown: boolean) => store.setState({ sweptShown }),
     showLetOut: (letOutLineId: string | null) => store.setState({ letOutLineId }),
     tell: (notice: Notice | null) => store.setState({ notice }),
   };
