@@ -23,15 +23,21 @@ export interface HoldingPulls {
   readonly residualN: number;
 }
 
-/** Of the load's weight: a place is held when no more than this is left over. */
-const HELD = 1e-9;
+/** Of the load's weight: costs nearer together than this are one. */
+const SAME_COST = 1e-9;
+/**
+ * What a newton pulled by hand costs in newtons left over. A pull that takes less than this part of itself off what is
+ * left over works nearly square to the need: two crews against each other would pull many kilonewtons to stop a breath of
+ * side wind. That breath is left over instead, and the load hangs a little aside. Planning choice, no source.
+ */
+const HAND_COST = 0.02;
 
 /**
  * Which pulls hold the load at a wanted place?
  *
  * Finds the non-negative main-line pull (split by the given shares) and hand-held tensions that balance `forceN` at `at`;
- * where several sets do, the one with the smallest pulls by hand; where none does, the set that leaves the least force
- * over. Exact: a basic solution has at most three pulls at work, so every choice of up to three is tried.
+ * where several sets do, the one with the smallest pulls by hand; where none does, or only by pulls out of all proportion
+ * (`HAND_COST`), the set that leaves the least force over for what it asks of hands. Exact: a basic solution has at most three pulls at work, so every choice of up to three is tried.
  *
  * @param at place of the yoke, site frame, m
  * @param mains at least one
@@ -61,12 +67,8 @@ export function pullsToHold(
 
 /** Non-negative combination of directions that best cancels a force; among equals the smallest sum of all but the first. */
 function leastPulls(columns: readonly SiteVector[], force: SiteVector): { pulls: readonly number[]; residual: number } {
-  const tolerance = HELD * Math.max(norm(force), 1e-12);
-  let best: { pulls: readonly number[]; residual: number; byHand: number } = {
-    pulls: columns.map(() => 0),
-    residual: norm(force),
-    byHand: 0,
-  };
+  const tolerance = SAME_COST * Math.max(norm(force), 1e-12);
+  let best = { pulls: columns.map(() => 0) as readonly number[], residual: norm(force), cost: norm(force) };
   for (const chosen of choices(columns.length, 3)) {
     const pulls = leastSquares(
       chosen.map((c) => columns[c] as SiteVector),
@@ -76,9 +78,8 @@ function leastPulls(columns: readonly SiteVector[], force: SiteVector): { pulls:
     const all = columns.map((_, c) => pulls[chosen.indexOf(c)] ?? 0);
     const residual = norm(columns.reduce((sum, u, c) => addScaled(sum, u, all[c] ?? 0), force));
     const byHand = all.slice(1).reduce((a, b) => a + b, 0);
-    const better =
-      residual < best.residual - tolerance || (residual <= best.residual + tolerance && byHand < best.byHand);
-    if (better) best = { pulls: all, residual, byHand };
+    const cost = residual + HAND_COST * byHand;
+    if (cost < best.cost - tolerance) best = { pulls: all, residual, cost };
   }
   return best;
 }

@@ -98,7 +98,8 @@ function sweepStage(plan: Plan, index: number): readonly Swept[] {
   const moves = pathM > 0 || stage.action === "moveLadder";
   const steps = moves ? Math.min(MOST_STEPS, Math.max(LEAST_STEPS, Math.ceil(pathM / STEP_M))) : 1;
   const solve = momentSolver(plan, stage, index);
-  const swept = Array.from({ length: steps + 1 }, (_, k) => solve(k / steps));
+  const places = new Set([...Array.from({ length: steps + 1 }, (_, k) => k / steps), ...waypoints(plan, index)]);
+  const swept = [...places].sort((a, b) => a - b).map(solve);
   if (!moves) return swept;
   let looks = 0;
   for (const id of new Set(swept.flatMap((s) => [...s.ratios.keys()]))) {
@@ -114,6 +115,13 @@ function sweepStage(plan: Plan, index: number): readonly Swept[] {
     }
   }
   return swept;
+}
+
+/** Where the way bends, as shares of it: a figure can peak there between two even steps. */
+function waypoints(plan: Plan, index: number): readonly number[] {
+  const way = stageWay(plan, index);
+  const whole = wayLengthM(way);
+  return whole > 0 ? way.slice(1, -1).map((_, k) => wayLengthM(way.slice(0, k + 2)) / whole) : [];
 }
 
 /** Solves the moments of one stage. What does not change along a stage with the ladder still is judged once. */

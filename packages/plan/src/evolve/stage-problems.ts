@@ -65,6 +65,8 @@ export function momentProblem(situation: Situation, when: When): StageProblem | 
   const { holding, load, clearances } = situation;
   const field = `evolution.stages[${when.stage}].path`;
   const at: Phrase = [{ value: Math.round(when.along * 100), quantity: "count" }, " % along: "];
+  // What is not known is told by the stage as written and by the checks that need it.
+  if (holding.state === "unsolved" && holding.code === "unknown") return null;
   if (holding.state === "unsolved") return { stage: when.stage, says: [...at, ...holding.says], field };
   if (holding.state === "drifts") {
     const toward = subtract(load.wanted, load.yoke);
