@@ -1,4 +1,10 @@
 export { contrastRatio } from "./contrast.ts";
+export { type Axis, type AxisTick, axisFor } from "./curve/axis-ticks.ts";
+export type { Chart, CurveOptions, Plot } from "./curve/chart.ts";
+export { momentAt, shareAt, whenAt, xAt } from "./curve/scrub.ts";
+export { seriesCurve } from "./curve/series-curve.ts";
+export { svgChart } from "./curve/svg-chart.ts";
+export { type WorstCurveOptions, worstCurve } from "./curve/worst-curve.ts";
 export { key } from "./overlays/key.ts";
 export { northArrow, windArrow } from "./overlays/north-arrow.ts";
 export { type ScaleBar, scaleBar, scaleBarLength } from "./overlays/scale-bar.ts";
