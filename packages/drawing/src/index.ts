@@ -25,6 +25,8 @@ export { drawSection, type SectionOptions } from "./section.ts";
 export { STATUS_SIGN, STATUS_TONE, statusWords } from "./shared/status-sign.ts";
 export { type SweptStage, sweptStages } from "./shared/swept-stages.ts";
 export type { ViewOptions } from "./shared/view-options.ts";
+export { FRAME_WORDS, type StoryboardFrame, storyboard } from "./storyboard/storyboard.ts";
+export { type StoryboardSheetOptions, storyboardSheet } from "./storyboard/storyboard-sheet.ts";
 export { type SheetOptions, sheetViewport, svgSheet } from "./svg-sheet.ts";
 export { svgText } from "./svg-text.ts";
 export * from "./theme.ts";

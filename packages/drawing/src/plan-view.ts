@@ -47,7 +47,7 @@ export function drawPlan(plan: Plan, evaluation: Evaluation, options: ViewOption
       ...drawHandlers(plan, evaluation, flat, () => ""),
       ...drawUnsolved(plan, evaluation, flat, system, bare),
       ...drawLetOut(evaluation, letOut, flat, write),
-      ...drawClearances(evaluation, flat, write),
+      ...drawClearances(evaluation, flat, write, bare),
       ...drawStatus(evaluation, flat, bare),
     ],
     handles: planHandles(plan, evaluation, write, evolution),

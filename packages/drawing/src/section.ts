@@ -32,6 +32,8 @@ import { type Write, writer } from "./shared/write.ts";
 export interface SectionOptions extends ViewOptions {
   /** Which forces to show; left out, the case that bears hardest on the tip. */
   readonly forceCase?: TravelCase;
+  /** False leaves off the figures of the pose: lengths, heights, elevation. */
+  readonly measures?: boolean;
 }
 
 /** Width to height of a usual sheet: structures are shown whole while they fit it. */
@@ -47,7 +49,7 @@ const OFF_PLANE_M = 1;
  * Where the statics could not be solved the ropes' forces are left off; all else is drawn.
  */
 export function drawSection(plan: Plan, evaluation: Evaluation, options: SectionOptions): Drawing {
-  const { system, forceCase, evolution, letOut, swept = [] } = options;
+  const { system, forceCase, evolution, letOut, swept = [], measures = true } = options;
   const bare = evolution !== undefined && plan.rig.load.parts.length === 0;
   const write = writer(system);
   const frame = sectionFrame(plan);
@@ -74,7 +76,7 @@ export function drawSection(plan: Plan, evaluation: Evaluation, options: Section
       ...drawPowerLines(plan, evaluation, frame, write, "near"),
       ...drawVehicle(plan, evaluation, frame),
       ...drawLadder(plan, evaluation, frame),
-      ...drawDimensions(plan, evaluation, frame, bounds, write),
+      ...(measures ? drawDimensions(plan, evaluation, frame, bounds, write) : []),
       ...drawPlaces(plan, frame.toSection, aside),
       ...drawWay(plan, evolution, frame.toSection),
       ...drawLoad(evaluation, frame.toSection, write, bare),
@@ -84,7 +86,7 @@ export function drawSection(plan: Plan, evaluation: Evaluation, options: Section
       ...drawUnsolved(plan, evaluation, frame.toSection, system, bare),
       ...(felt && travel ? drawForces(evaluation, felt, travel, frame, scale, write) : []),
       ...drawLetOut(evaluation, letOut, frame.toSection, write),
-      ...drawClearances(evaluation, frame.toSection, write),
+      ...drawClearances(evaluation, frame.toSection, write, bare),
       ...drawStatus(evaluation, frame.toSection, bare),
     ],
     handles: sectionHandles(plan, evaluation, frame, write, evolution),

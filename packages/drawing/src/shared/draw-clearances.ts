@@ -12,42 +12,51 @@ const WORTH_SHOWING = 4;
 /**
  * The tightest clearance of each kind as a witness line with its figure, its limit and its status.
  * The line is the true one seen from this side, so it may be drawn shorter than its figure.
+ * @param bare a moment with nothing on the ropes: only what the ladder comes near
  */
-export function drawClearances(evaluation: Evaluation, project: Project, write: Write): readonly Primitive[] {
-  return tightestOfEachKind(evaluation.clearances).flatMap((c): Primitive[] => {
-    const check = checkOf(evaluation, c);
-    const status = check?.status ?? "unknown";
-    const subject = check?.subject ?? `${c.what} to ${c.toWhat}`;
-    const tone = STATUS_TONE[status];
-    const [a, b] = [project(c.a), project(c.b)];
-    const at: WorldPoint = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-    const figure = c.touching ? "touching" : write(c.distanceM, "length");
-    const limit = c.requiredM === null ? "limit unknown" : `at least ${write(c.requiredM, "length")}`;
-    return [
-      {
-        kind: "path",
-        points: [a, b],
-        closed: false,
-        style: { stroke: tone, widthPx: 1.6 },
-        title: `${subject}: ${figure}, ${limit}`,
-      },
-      { kind: "circle", at: a, radiusPx: 2.4, style: { fill: tone } },
-      { kind: "circle", at: b, radiusPx: 2.4, style: { fill: tone } },
-      {
-        kind: "text",
-        at,
-        text: status === "within" ? `${subject} ${figure}` : `${subject} ${figure}: ${status}, ${limit}`,
-        align: "start",
-        offsetPx: [9, -6],
-        sizePx: status === "within" ? 11 : 12,
-        tone,
-        sign: STATUS_SIGN[status],
-        halo: true,
-        ...(status === "within" ? {} : { weight: "strong" as const }),
-        label: { priority: status === "within" ? 34 : 88, keep: status !== "within" },
-      },
-    ];
-  });
+export function drawClearances(
+  evaluation: Evaluation,
+  project: Project,
+  write: Write,
+  bare: boolean,
+): readonly Primitive[] {
+  const { clearances } = evaluation;
+  return tightestOfEachKind(bare ? clearances.filter((c) => c.kind === "ladder") : clearances).flatMap(
+    (c): Primitive[] => {
+      const check = checkOf(evaluation, c);
+      const status = check?.status ?? "unknown";
+      const subject = check?.subject ?? `${c.what} to ${c.toWhat}`;
+      const tone = STATUS_TONE[status];
+      const [a, b] = [project(c.a), project(c.b)];
+      const at: WorldPoint = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+      const figure = c.touching ? "touching" : write(c.distanceM, "length");
+      const limit = c.requiredM === null ? "limit unknown" : `at least ${write(c.requiredM, "length")}`;
+      return [
+        {
+          kind: "path",
+          points: [a, b],
+          closed: false,
+          style: { stroke: tone, widthPx: 1.6 },
+          title: `${subject}: ${figure}, ${limit}`,
+        },
+        { kind: "circle", at: a, radiusPx: 2.4, style: { fill: tone } },
+        { kind: "circle", at: b, radiusPx: 2.4, style: { fill: tone } },
+        {
+          kind: "text",
+          at,
+          text: status === "within" ? `${subject} ${figure}` : `${subject} ${figure}: ${status}, ${limit}`,
+          align: "start",
+          offsetPx: [9, -6],
+          sizePx: status === "within" ? 11 : 12,
+          tone,
+          sign: STATUS_SIGN[status],
+          halo: true,
+          ...(status === "within" ? {} : { weight: "strong" as const }),
+          label: { priority: status === "within" ? 34 : 88, keep: status !== "within" },
+        },
+      ];
+    },
+  );
 }
 
 /** Least room over the limit, of each kind; those far off are left out. */
