@@ -54,10 +54,12 @@ export async function benchDrag(): Promise<BenchReport> {
     const scrubbed = await page.evaluate(dragFrames, {
       within: ".scrub-track",
       grasp: ".scrub-track",
-      reachPx: [300, 0],
+      reachPx: [300, 0] as const,
       steps: STEPS + WARMUP,
     });
     report["scrub, one frame"] = summarise(scrubbed.slice(WARMUP));
+    await page.locator(".scrub-track").focus();
+    for (const key of ["Home", "PageDown", "PageDown", "PageDown", "ArrowRight"]) await page.keyboard.press(key);
     const waypoint = await page.locator('.is-section [data-handle^="waypoint:"]').last().getAttribute("data-handle");
     const swept = await page.evaluate(dragFrames, { ...sectionHandle(waypoint ?? ""), steps: STEPS + WARMUP });
     report["drag way point, one frame"] = summarise(swept.slice(WARMUP));
