@@ -1,6 +1,8 @@
 import { EXAMPLES, evaluate, type Plan } from "@gantline/plan";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { notFinite } from "./fuzz/not-finite.ts";
+import { xmlFault } from "./fuzz/xml-fault.ts";
 import { withOverlays } from "./overlays/with-overlays.ts";
 import { drawPlan } from "./plan-view.ts";
 import type { Drawing, WorldPoint } from "./primitives.ts";
@@ -75,35 +77,6 @@ const drawings = (plan: Plan, system: "metric" | "imperial"): readonly Drawing[]
   const evaluation = evaluate(plan);
   return [drawSection(plan, evaluation, { system }), drawPlan(plan, evaluation, { system })];
 };
-
-/** Every number in a value that is not finite, by path. */
-function notFinite(value: unknown, path: string): readonly string[] {
-  if (typeof value === "number") return Number.isFinite(value) ? [] : [path];
-  if (typeof value !== "object" || value === null) return [];
-  return Object.entries(value).flatMap(([k, v]) => notFinite(v, `${path}.${k}`));
-}
-
-/** What is wrong with the nesting of an XML text, by W3C XML 1.0 (productions 39 to 44): null for nothing. */
-function xmlFault(xml: string): string | null {
-  const open: string[] = [];
-  const token =
-    /<(\/?)([a-z]+)((?:\s+[A-Za-z:-]+="[^"<&]*(?:&(?:amp|lt|gt|quot);[^"<&]*)*")*)\s*(\/?)>|[^<&]+|&(?:amp|lt|gt|quot);/gy;
-  let at = 0;
-  while (at < xml.length) {
-    token.lastIndex = at;
-    const found = token.exec(xml);
-    if (!found) return `unreadable at ${xml.slice(at, at + 60)}`;
-    at = token.lastIndex;
-    const [, closing, tag, attributes, empty] = found;
-    if (!tag) continue;
-    const names = [...(attributes ?? "").matchAll(/([A-Za-z:-]+)="/g)].map((m) => m[1]);
-    if (new Set(names).size !== names.length) return `an attribute twice in <${tag}>`;
-    if (closing) {
-      if (open.pop() !== tag) return `</${tag}> closes nothing`;
-    } else if (!empty) open.push(tag);
-  }
-  return open.length === 0 ? null : `<${open.join("><")}> left open`;
-}
 
 const SHEET = { widthPx: 1200, heightPx: 850, captions: ["Caution & care", "Example data"] } as const;
 

@@ -1,13 +1,14 @@
-import { type Evaluation, EXAMPLES, evaluate, type Plan } from "@gantline/plan";
+import { type Evaluation, EXAMPLES, evaluate, evolve, momentPlan, type Plan } from "@gantline/plan";
 import { describe, expect, it } from "vitest";
 import { drawPlan } from "./plan-view.ts";
 import type { Primitive, WorldPoint } from "./primitives.ts";
 import { drawSection } from "./section.ts";
+import { sweptStages } from "./shared/swept-stages.ts";
 
 const BEARINGS = new Set(["bearingRad", "headingRad", "downhillBearingRad", "fromBearingRad"]);
 const SIDES = new Set(["rightM", "lateralM", "turntableX"]);
-const PLACES = new Set(["position", "positionM", "handler"]);
-const OUTLINES = new Set(["outline", "wire"]);
+const PLACES = new Set(["position", "positionM", "handler", "startM"]);
+const OUTLINES = new Set(["outline", "wire", "path"]);
 
 /** The same plan seen in a mirror that stands north and south: east is west, right is left. */
 function mirrored<T>(value: T, name = ""): T {
@@ -37,23 +38,25 @@ const inkOf = (primitives: readonly Primitive[]): readonly { kind: string; at: W
     const points: readonly WorldPoint[] =
       p.kind === "path"
         ? p.points
-        : p.kind === "strokes"
-          ? p.lines.flat()
-          : p.kind === "arrow"
-            ? [p.from, p.to]
-            : p.kind === "dimension"
-              ? [p.a, p.b]
-              : p.kind === "text"
-                ? []
-                : [p.at];
+        : p.kind === "paths"
+          ? p.parts.flat()
+          : p.kind === "strokes"
+            ? p.lines.flat()
+            : p.kind === "arrow"
+              ? [p.from, p.to]
+              : p.kind === "dimension"
+                ? [p.a, p.b]
+                : p.kind === "text"
+                  ? []
+                  : [p.at];
     return points.map((at) => ({ kind: p.kind, at }));
   });
 
 /** Those of the first for which the second has nothing of the same kind at the same place. */
-const missing = (a: ReturnType<typeof inkOf>, b: ReturnType<typeof inkOf>) =>
+const missing = (a: ReturnType<typeof inkOf>, b: ReturnType<typeof inkOf>, withinM = 1e-6) =>
   a.filter(
     ({ kind, at }) =>
-      !b.some((other) => other.kind === kind && Math.hypot(other.at[0] - at[0], other.at[1] - at[1]) < 1e-6),
+      !b.some((other) => other.kind === kind && Math.hypot(other.at[0] - at[0], other.at[1] - at[1]) < withinM),
   );
 
 const flipped = (ink: ReturnType<typeof inkOf>): ReturnType<typeof inkOf> =>
@@ -88,5 +91,30 @@ describe.each(EXAMPLES.map((e) => [e.key, turned(e.plan)] as const))("the mirror
     expect(a.length).toBeGreaterThan(100);
     expect(missing(a, b)).toEqual([]);
     expect(missing(b, a)).toEqual([]);
+  });
+
+  it("gives the mirrored way, swing and swept space at a moment of its evolution", () => {
+    const when = { stage: 3, along: 0.4 };
+    const drawn = (of: Plan) => {
+      const then = momentPlan(of, when);
+      const evaluation = evaluated(then);
+      const options = {
+        system: "metric",
+        evolution: when,
+        letOut: evaluation.letOuts[0]?.lineId ?? null,
+        swept: sweptStages(of, evolve(of)),
+      } as const;
+      return [drawSection(then, evaluation, options), drawPlan(then, evaluation, options)] as const;
+    };
+    const [section, site] = drawn(plan);
+    const [otherSection, otherSite] = drawn(other);
+    for (const title of ["Way of the yoke", "Swing", "Swept by the load", "Swept by Main A"])
+      expect(site.primitives.some((p) => "title" in p && p.title?.startsWith(title))).toBe(true);
+    const loose = 1e-5;
+    const a = inkOf(site.primitives);
+    const b = flipped(inkOf(otherSite.primitives));
+    expect(missing(a, b, loose)).toEqual([]);
+    expect(missing(b, a, loose)).toEqual([]);
+    expect(missing(inkOf(section.primitives), inkOf(otherSection.primitives), loose)).toEqual([]);
   });
 });
