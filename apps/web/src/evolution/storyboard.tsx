@@ -8,7 +8,7 @@ import {
   writeAmount,
   writeRatio,
 } from "@gantline/plan";
-import { memo, useMemo } from "react";
+import { memo, type ReactElement, useMemo, useRef } from "react";
 import { STATUS_WORD, StatusSign } from "../ledger/status-sign.tsx";
 import { svgElement } from "../sheet/svg-element.tsx";
 import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
@@ -43,17 +43,22 @@ const Frame = memo(function Frame({ plan, evolution, result, index }: FrameProps
   const look = useDesk((desk) => desk.look);
   const shown = useDesk((desk) => desk.when?.stage === index);
   const { worst, stage } = result;
+  const moving = useDesk((desk) => desk.moveBase !== null);
+  const drawn = useRef<ReactElement | null>(null);
+  // While something is dragged the words follow it, and the pictures wait.
   const picture = useMemo(() => {
+    if (moving && drawn.current !== null) return drawn.current;
     const then = momentPlan(plan, worst.when);
     const drawing = drawSection(then, evaluate(then), { system });
     const viewport = fitViewport(drawing.bounds, WIDTH, HEIGHT, MARGIN);
-    return svgElement(
+    drawn.current = svgElement(
       svgTree({ ...drawing, primitives: drawing.primitives }, viewport, {
         theme: look,
         leastPriority: FEW_WORDS_PRIORITY + 15,
       }),
     );
-  }, [plan, worst.when, system, look]);
+    return drawn.current;
+  }, [plan, worst.when, system, look, moving]);
   const check = evolution.ledger.find((c) => c.id === worst.checkId);
   const problem = result.problems.length > 0;
   const status = stageStatus(result);
