@@ -55,6 +55,10 @@ const IMPERIAL_UNIT: Partial<Readonly<Record<Quantity, number>>> = {
 
 /** An axis that is to hold zero does so unless all its values lie in the upper part of what it would then span. */
 const FAR_FROM_ZERO = 0.6;
+/** Values that differ by less than this part of the highest are drawn as level. */
+const LEAST_SPAN = 0.02;
+/** In the reader's unit. */
+const NOTHING = 1e-9;
 
 /**
  * Which round steps of the reader's unit span these values? Steps are 1, 2 or 5 times a power of ten, at most `most` of
@@ -66,7 +70,8 @@ export function axisFor(values: readonly number[], quantity: Quantity, system: U
   const top = Math.max(0, ...sound);
   const bottom = Math.min(top, ...sound);
   const from = bottom > FAR_FROM_ZERO * top ? bottom : Math.min(0, bottom);
-  const step = roundUp125((top - from || Math.abs(top)) / Math.max(1, most - 1));
+  const span = Math.max(top - from, LEAST_SPAN * top);
+  const step = span > NOTHING ? roundUp125(span / Math.max(1, most - 1)) : 1;
   const first = Math.floor(from / step + 1e-9);
   const last = Math.max(first + 1, Math.ceil(top / step - 1e-9));
   const ticks = Array.from({ length: last - first + 1 }, (_, i): AxisTick => {

@@ -1,5 +1,14 @@
-import { add, asSite, type SiteVector, subtract } from "@gantline/engine";
-import { type Evaluation, type Evolution, evaluate, momentPlan, type Plan, stageWay } from "@gantline/plan";
+import { add, type SiteVector, subtract } from "@gantline/engine";
+import {
+  type Evaluation,
+  type Evolution,
+  evaluate,
+  type Moment,
+  momentPlan,
+  type Plan,
+  stageWay,
+  wayLengthM,
+} from "@gantline/plan";
 
 /** The space a stage takes up, in site points: draw it in any view with `drawSwept`. */
 export interface SweptStage {
@@ -15,35 +24,48 @@ export interface SweptStage {
   }[];
 }
 
-/** Moments of a stage at which the ropes are laid out. */
-const ROPE_MOMENTS = 9;
+/** Moments of a stage at which the ropes are laid out, beside its way points. */
+const ROPE_MOMENTS = 6;
 
 /**
  * What space do the load and every rope take up over each stage? Stages with nothing on the ropes take up none.
  *
- * The load's box follows the stage's way where it is held all along, else the places it really hangs at. The ropes are
- * those of a few moments of the sweep. Worked once for an evolution (some ten evaluations a stage), drawn as often as liked.
+ * The load's box goes where the sweep found it to hang, and round every way point; the ropes are laid out at a few moments
+ * of the stage and at its way points. Worked once for an evolution (under ten evaluations a stage), drawn as often as liked.
  */
 export function sweptStages(plan: Plan, evolution: Evolution): readonly SweptStage[] {
   return evolution.stages.flatMap(({ stage, moments: [first, last] }, index): SweptStage[] => {
     if (stage.aboard.length === 0) return [];
     const moments = evolution.moments.slice(first, last + 1);
-    const steps = Math.min(ROPE_MOMENTS, moments.length) - 1;
-    const chosen = Array.from(
-      { length: steps + 1 },
-      (_, k) => moments[Math.round((k / Math.max(1, steps)) * (moments.length - 1))],
-    );
-    const evaluations = chosen.flatMap((m) => (m ? [evaluate(momentPlan(plan, m.when))] : []));
-    const some = evaluations[0];
+    const laid = alongsToLay(plan, index, moments).map((along) => ({
+      along,
+      evaluation: evaluate(momentPlan(plan, { stage: index, along })),
+    }));
+    const some = laid[0]?.evaluation.load;
     if (!some) return [];
-    const held = moments.every((m) => m.holds === "held");
-    const way = held ? stageWay(plan, index) : moments.map((m) => m.yoke);
-    const load = way.map((yoke) => {
-      const by = subtract(asSite(yoke), some.load.yoke);
-      return some.load.box.vertices.map((v) => add(v, by));
+    const yokes = [
+      ...moments.map((m) => ({ along: m.when.along, yoke: m.yoke })),
+      ...laid.map(({ along, evaluation }) => ({ along, yoke: evaluation.load.yoke })),
+    ].sort((a, b) => a.along - b.along);
+    const load = yokes.map(({ yoke }) => {
+      const by = subtract(yoke, some.yoke);
+      return some.box.vertices.map((v) => add(v, by));
     });
-    return [{ stage: index, load, ropes: ropesOf(evaluations) }];
+    return [{ stage: index, load, ropes: ropesOf(laid.map((l) => l.evaluation)) }];
   });
+}
+
+/** Some moments of the sweep, first and last among them, and the way points, in order. */
+function alongsToLay(plan: Plan, stage: number, moments: readonly Moment[]): readonly number[] {
+  const steps = Math.max(1, Math.min(ROPE_MOMENTS, moments.length) - 1);
+  const spread = Array.from(
+    { length: steps + 1 },
+    (_, k) => moments[Math.round((k / steps) * (moments.length - 1))]?.when.along ?? 0,
+  );
+  const way = stageWay(plan, stage);
+  const whole = wayLengthM(way);
+  const points = whole > 0 ? way.map((_, k) => wayLengthM(way.slice(0, k + 1)) / whole) : [];
+  return [...new Set([...spread, ...points])].sort((a, b) => a - b);
 }
 
 function ropesOf(evaluations: readonly Evaluation[]): SweptStage["ropes"] {
