@@ -54,11 +54,13 @@ export function storyboard(
       stageId: result.stage.id,
       number: index + 1,
       title: result.stage.name,
-      drawing: viewOf(then, index)(then, evaluate(then), {
-        system,
-        evolution: when,
-        measures: result.stage.action === "moveLadder",
-      }),
+      drawing: withShortWords(
+        viewOf(then, index)(then, evaluate(then), {
+          system,
+          evolution: when,
+          measures: result.stage.action === "moveLadder",
+        }),
+      ),
       status: status === "over" ? "over" : (stageFault(evolution, index) ?? status),
       worstText: worstText(evolution, result, system),
       facts: stageFacts(plan, evolution, result, system),
@@ -68,6 +70,14 @@ export function storyboard(
   const bounds = { section: boundsOfAll(frames, "section"), plan: boundsOfAll(frames, "plan") };
   return frames.map((f) => ({ ...f, drawing: { ...f.drawing, bounds: bounds[f.drawing.id] ?? f.drawing.bounds } }));
 }
+
+/** A text longer than this has no room in a frame; what it says is said under it. */
+const MOST_LETTERS = 26;
+
+const withShortWords = (drawing: Drawing): Drawing => ({
+  ...drawing,
+  primitives: drawing.primitives.filter((p) => p.kind !== "text" || p.text.length <= MOST_LETTERS),
+});
 
 /** The section; from above where the stage takes the load across the section more than along and up it. */
 function viewOf(plan: Plan, stage: number): typeof drawSection {
