@@ -4,7 +4,7 @@ import { all, create } from "mathjs";
 import { describe, expect, it } from "vitest";
 import { axisFor } from "./axis-ticks.ts";
 
-const math = create(all);
+const math = create(all ?? {});
 const SEED = 20261125;
 
 /** What mathjs calls the SI unit and the unit of the axis. */
