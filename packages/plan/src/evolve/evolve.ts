@@ -3,10 +3,8 @@ import { assess, judgeMoving, judgeStanding } from "../assess.ts";
 import type { Check, Status } from "../check.ts";
 import { findProblems } from "../find-problems.ts";
 import { declare, rankOf, worstFirst } from "../judge.ts";
-import { placeGeometry } from "../place-geometry.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
 import type { Evolution, Moment, StageProblem, StageResult, TimedCheck, When } from "./evolution-types.ts";
 import { type Figures, figuresOf, findSeries } from "./figures.ts";
 import { whereToLook } from "./find-peaks.ts";
@@ -189,7 +187,7 @@ function stageResult(
 ): StageResult {
   const way = stageWay(plan, index);
   const from = stageStart(plan, index);
-  const structures = placeGeometryOf(plan);
+  const { structures } = assess(plan, []).geometry;
   const solved = swept.flatMap((s) => (s.problem ? [s.problem] : []));
   const problems = [...writtenProblems(plan, index, structures), ...solved.slice(0, 1)];
   let worst: Swept | null = null;
@@ -214,11 +212,6 @@ function worseMoment(a: Swept, b: Swept): boolean {
   const [x, y] = [a.moment.worst, b.moment.worst];
   return rankOf(x.status) < rankOf(y.status) || (x.status === y.status && (x.ratio ?? -1) > (y.ratio ?? -1));
 }
-
-const placeGeometryOf = (plan: Plan): Situation["geometry"]["structures"] => {
-  const situation = assess(plan, []);
-  return placeGeometry(plan, situation.geometry.posed, situation.geometry.posed.tip).structures;
-};
 
 /** What is wrong with a stage, as checks of the ledger. */
 function problemChecks(plan: Plan, index: number, problems: readonly StageProblem[]): TimedCheck[] {
