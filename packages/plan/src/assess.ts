@@ -1,11 +1,11 @@
-import { asSite, distance, type InputProblem, poseAerial, ratedTipLoad, type SiteVector } from "@gantline/engine";
+import { asSite, distance, type InputProblem, poseAerial, type SiteVector } from "@gantline/engine";
 import type { Check } from "./check.ts";
 import type { Holding, HungLoad, TravelCase } from "./evaluation.ts";
 import { feelAerial } from "./feel-aerial.ts";
 import { findProblems } from "./find-problems.ts";
 import { amount } from "./judge.ts";
-import { measureClearances } from "./measure-clearances.ts";
-import { placeGeometry, placeLoad } from "./place-geometry.ts";
+import { measureMoving } from "./measure-clearances.ts";
+import { placeLoad } from "./place-geometry.ts";
 import type { RigOutcome } from "./rig/rig-state.ts";
 import { runningLines } from "./rig/running-lines.ts";
 import { type LoadSum, sumLoad } from "./rig/sum-load.ts";
@@ -14,31 +14,42 @@ import { HELD_WITHIN_M } from "./rules/holding.ts";
 import type { Plan } from "./schema/plan.ts";
 import type { Situation } from "./situation.ts";
 import { solveRig } from "./solve-rig.ts";
+import { type Stand, standAerial } from "./stand-aerial.ts";
 import { tetherState } from "./tether-state.ts";
 
-/** Scene → stand → rig → solve: everything the rules judge. */
-export function assess(plan: Plan, problems: readonly InputProblem[] = findProblems(plan)): Situation {
+/**
+ * Scene → stand → rig → solve: everything the rules judge.
+ *
+ * @param stood the stand of the same plan with the load elsewhere, where it is already known; a ladder that sags does not
+ * stand still
+ */
+export function assess(
+  plan: Plan,
+  problems: readonly InputProblem[] = findProblems(plan),
+  stood: Stand | null = null,
+): Situation {
   const sum = sumLoad(plan);
-  const { device, place, pose } = plan.aerial;
-  const rating = ratedTipLoad(device.tipRating, pose.elevationRad, pose.lengthM);
-  const { posed, laid, outcome, sagUnknown } = solveRig(plan, sum);
-  const geometry = placeGeometry(plan, posed, poseAerial(device, place, pose).tip);
+  const { device, place, pose, useSag } = plan.aerial;
+  const known = useSag ? null : stood;
+  const straight = known?.geometry.posed ?? poseAerial(device, place, pose);
+  const { posed, laid, outcome, sagUnknown } = solveRig(plan, straight, sum);
+  const stand = known ?? standAerial(plan, straight, posed);
+  const { geometry, rating } = stand;
   const state = outcome.ok ? outcome.state : null;
   const load = hangLoad(plan, state?.yoke ?? asSite(plan.rig.load.positionM), sum);
   const lines = state ? runningLines(plan, state, load.box.bounds.min[2]) : [];
   const cases: readonly TravelCase[] =
     state === null ? [] : plan.rig.load.motion === "rest" ? ["raise", "lower"] : [plan.rig.load.motion];
-  const felt = Object.fromEntries(
-    state ? cases.map((travel) => [travel, feelAerial(plan, posed, state, rating, travel)]) : [],
-  );
-  const clearances = measureClearances(plan, geometry, load, lines);
-  const known =
+  const felt = Object.fromEntries(state ? cases.map((travel) => [travel, feelAerial(plan, stand, state, travel)]) : []);
+  const clearances = [...stand.clearances, ...measureMoving(plan, geometry, load, lines)];
+  const told =
     sagUnknown === null
       ? problems
       : [...problems, { path: "aerial.useSag", got: "sag asked for", expected: sagUnknown }];
   return {
     plan,
-    problems: known,
+    problems: told,
+    stand,
     geometry,
     load,
     sum,

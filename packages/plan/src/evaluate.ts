@@ -1,6 +1,7 @@
 import { assess, judgeAll } from "./assess.ts";
 import { attendantCheck } from "./attendant-check.ts";
 import type { Evaluation } from "./evaluation.ts";
+import { feelAlong } from "./feel-aerial.ts";
 import { worstFirst } from "./judge.ts";
 import { letOuts } from "./let-outs.ts";
 import type { Plan } from "./schema/plan.ts";
@@ -16,7 +17,7 @@ export function evaluate(plan: Plan): Evaluation {
   const situation = assess(plan);
   const checks = judgeAll(situation);
   const ledger = [...checks, attendantCheck(plan, checks, (variant) => judgeAll(assess(variant)))].sort(worstFirst);
-  const { problems, geometry, load, holding, lines, cases, felt, rating, clearances } = situation;
+  const { problems, stand, geometry, load, state, holding, lines, cases, rating, clearances, felt } = situation;
   const deciding = ledger.find((c) => c.counts);
   return {
     problems,
@@ -24,10 +25,12 @@ export function evaluate(plan: Plan): Evaluation {
     load,
     holding,
     tether: situation.tether,
-    letOuts: letOuts(plan, situation.state, geometry, load),
+    letOuts: letOuts(plan, state, geometry, load),
     lines,
     cases,
-    felt,
+    felt: Object.fromEntries(
+      state ? cases.map((travel) => [travel, { ...felt[travel], ...feelAlong(plan, stand, state, travel) }]) : [],
+    ),
     ratedTipLoadN: rating.ratedTipLoadN,
     ratingReason: [rating.reason],
     clearances,

@@ -53,18 +53,22 @@ export interface PointForce extends BeamForce {
   readonly forceN: SiteVector;
 }
 
-/** Everything the ladder and the vehicle feel in one travel case. */
-export interface AerialForces {
+/** What the rules judge of the ladder and the vehicle in one travel case. */
+export interface FeltForces {
   readonly points: readonly PointForce[];
   /** Sum over the rigging points, N. */
   readonly resultantN: SiteVector;
   readonly inBeam: BeamForce;
+  readonly utilisations: Utilisations;
+  readonly tipping: readonly TippingMoment[];
+}
+
+/** Everything the ladder and the vehicle feel in one travel case. */
+export interface AerialForces extends FeltForces {
   /** Along the beam, from pivot to tip. */
   readonly curve: readonly BeamSection[];
   /** The same for the rated vertical tip load; null: no rating at this pose. */
   readonly ratedCurve: readonly BeamSection[] | null;
-  readonly utilisations: Utilisations;
-  readonly tipping: readonly TippingMoment[];
 }
 
 export interface Clearance {

@@ -19,56 +19,61 @@ interface Mover {
   readonly shapes: readonly Shape[];
 }
 
+const ladderOf = ({ ladder, platform }: Geometry): Mover => ({
+  id: "ladder",
+  what: "Ladder",
+  shapes: platform ? [ladder, platform] : [ladder],
+});
+
+/** How near do ladder and platform come to each structure, and they and the vehicle to each power line? */
+export function measureStanding(plan: Plan, geometry: Geometry): readonly Clearance[] {
+  const ladder = ladderOf(geometry);
+  const vehicle: Mover = { id: "vehicle", what: "Vehicle", shapes: [geometry.vehicleSolid] };
+  return [
+    ...geometry.structures.flatMap((s) =>
+      closest("ladder", ladder, s.id, s.name, s.solids, plan.policy.ladderClearanceM.value),
+    ),
+    ...toPowerLines(plan, [ladder, vehicle]),
+  ];
+}
+
 /**
- * How near does anything come to anything it must keep away from?
+ * How near do load and ropes come to what they must keep away from?
  *
- * The ladder and its platform, and the load, to each structure; the load to the ladder; each rope to the structure it
- * comes nearest to; ladder, load, vehicle and ropes to each power line. The surface a load is to land on is no obstacle to
- * it while it is above that surface; its parapets are.
+ * The load to each structure and to the ladder; each rope to the structure it comes nearest to; load and ropes to each
+ * power line. The surface a load is to land on is no obstacle to it while it is above that surface; its parapets are.
  */
-export function measureClearances(
+export function measureMoving(
   plan: Plan,
   geometry: Geometry,
   load: HungLoad,
   lines: readonly RunningLine[],
 ): readonly Clearance[] {
   const { policy } = plan;
-  const ladder: Mover = {
-    id: "ladder",
-    what: "Ladder",
-    shapes: geometry.platform ? [geometry.ladder, geometry.platform] : [geometry.ladder],
-  };
   const hung: Mover = { id: "load", what: "Load", shapes: [load.box] };
   const ropes: Mover[] = lines.map((l) => ({ id: l.id, what: l.name, shapes: [polyline(ropeInAir(l))] }));
-  const found: Clearance[] = [];
-  for (const s of geometry.structures) {
-    found.push(...closest("ladder", ladder, s.id, s.name, s.solids, policy.ladderClearanceM.value));
-    found.push(
-      ...closest("load", hung, s.id, s.name, obstaclesTo(plan, load, s.id, s.solids), policy.loadClearanceM.value),
-    );
-  }
-  found.push(...closest("loadToLadder", hung, "ladder", "ladder", ladder.shapes, policy.loadToLadderClearanceM.value));
+  const found = geometry.structures.flatMap((s) =>
+    closest("load", hung, s.id, s.name, obstaclesTo(plan, load, s.id, s.solids), policy.loadClearanceM.value),
+  );
+  const { shapes } = ladderOf(geometry);
+  found.push(...closest("loadToLadder", hung, "ladder", "ladder", shapes, policy.loadToLadderClearanceM.value));
   for (const rope of ropes) {
     const nearest = geometry.structures
       .flatMap((s) => closest("rope", rope, s.id, s.name, s.solids, policy.ropeClearanceM.value))
       .sort((a, b) => a.distanceM - b.distanceM)[0];
     if (nearest) found.push(nearest);
   }
-  const vehicle: Mover = { id: "vehicle", what: "Vehicle", shapes: [geometry.vehicleSolid] };
-  for (const wire of plan.scene.powerLines) {
+  return [...found, ...toPowerLines(plan, [hung, ...ropes])];
+}
+
+const toPowerLines = (plan: Plan, movers: readonly Mover[]): Clearance[] =>
+  plan.scene.powerLines.flatMap((wire) => {
     const shape = polyline(wire.wire as unknown as readonly SiteVector[]);
     const required = powerLineDistanceM(wire.voltageKv).requiredM;
-    for (const mover of [ladder, hung, vehicle, ...ropes]) {
-      found.push(
-        ...closest("power", mover, wire.id, wire.name, [shape], required).map((c) => ({
-          ...c,
-          voltageKv: wire.voltageKv,
-        })),
-      );
-    }
-  }
-  return found;
-}
+    return movers.flatMap((mover) =>
+      closest("power", mover, wire.id, wire.name, [shape], required).map((c) => ({ ...c, voltageKv: wire.voltageKv })),
+    );
+  });
 
 function closest(
   kind: Clearance["kind"],

@@ -21,7 +21,7 @@ import {
   vehicleSolid,
 } from "@gantline/engine";
 import type { Geometry } from "./evaluation.ts";
-import { knownReach } from "./feel-aerial.ts";
+import { knownReach } from "./known-reach.ts";
 import type { Plan } from "./schema/plan.ts";
 import type { Structure } from "./schema/scene.ts";
 
@@ -69,11 +69,15 @@ export function placeGeometry(plan: Plan, posed: PosedAerial, unloadedTip: SiteV
       at: vehiclePoint(place, a),
       used: usedAnchors.has(a.id),
     })),
-    structures: plan.scene.structures
-      .filter((s) => soundOutline(s.outline))
-      .map((s) => ({ id: s.id, name: s.name, solids: structureSolids(s) })),
+    structures: placeStructures(plan),
   };
 }
+
+/** The structures of a scene as solids; those whose outline encloses nothing are left out. */
+export const placeStructures = ({ scene }: Plan): Geometry["structures"] =>
+  scene.structures
+    .filter((s) => soundOutline(s.outline))
+    .map((s) => ({ id: s.id, name: s.name, solids: structureSolids(s) }));
 
 const built = new WeakMap<Structure, readonly Solid[]>();
 

@@ -1,7 +1,7 @@
 import type { InputProblem, TipRatingAnswer } from "@gantline/engine";
 import type {
-  AerialForces,
   Clearance,
+  FeltForces,
   Geometry,
   Holding,
   HungLoad,
@@ -13,11 +13,14 @@ import type { LaidRig } from "./rig/lay-lines.ts";
 import type { RigState } from "./rig/rig-state.ts";
 import type { LoadSum } from "./rig/sum-load.ts";
 import type { Plan } from "./schema/plan.ts";
+import type { Stand } from "./stand-aerial.ts";
 
 /** Everything known about a plan once its statics are solved: what the rules judge. */
 export interface Situation {
   readonly plan: Plan;
   readonly problems: readonly InputProblem[];
+  readonly stand: Stand;
+  /** As `stand` has it. */
   readonly geometry: Geometry;
   readonly load: HungLoad;
   readonly sum: LoadSum;
@@ -27,7 +30,7 @@ export interface Situation {
   readonly holding: Holding;
   readonly cases: readonly TravelCase[];
   readonly lines: readonly RunningLine[];
-  readonly felt: Readonly<Partial<Record<TravelCase, AerialForces>>>;
+  readonly felt: Readonly<Partial<Record<TravelCase, FeltForces>>>;
   readonly rating: TipRatingAnswer;
   readonly clearances: readonly Clearance[];
   readonly tether: TetherState | null;

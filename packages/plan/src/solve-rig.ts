@@ -5,7 +5,6 @@ import {
   deflectedAerial,
   distance,
   type PosedAerial,
-  poseAerial,
   type SagLoad,
   type SiteVector,
   site,
@@ -35,9 +34,8 @@ export interface Solved {
 }
 
 /** Balance of the load on the ladder as posed, or, where sag is asked for and known, on the ladder as it sinks under it. */
-export function solveRig(plan: Plan, sum: LoadSum): Solved {
-  const { device, place, pose, useSag } = plan.aerial;
-  const straight = poseAerial(device, place, pose);
+export function solveRig(plan: Plan, straight: PosedAerial, sum: LoadSum): Solved {
+  const { device, useSag } = plan.aerial;
   let posed = straight;
   let laid = layLines(plan, posed);
   let outcome = balance(plan, laid, sum);

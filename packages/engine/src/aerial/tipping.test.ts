@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { site } from "../base/vector.ts";
 import { exampleLadder, examplePlace, examplePlatform } from "./example-device.ts";
 import { type JackFoot, jackFeet, jackLines } from "./jack-lines.ts";
-import { type AppliedForce, momentAboutLine, tippingMoments } from "./tipping.ts";
+import { type AppliedForce, momentAboutLine, ratedTipping, tippingMoments } from "./tipping.ts";
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const level = { turntableX: 0, turntableY: 0, groundZM: 0, headingRad: 0 };
@@ -76,7 +76,7 @@ describe("tippingMoments", () => {
   const pose = { bearingRad: Math.PI / 2, elevationRad: Math.PI / 3, lengthM: 28 };
 
   it("rated case by hand, here and at its worst", () => {
-    const got = tippingMoments(exampleLadder, level, pose, lines, [], 2000);
+    const got = tippingMoments(ratedTipping(exampleLadder, level, pose, lines, 2000), []);
     const right = got.find((m) => m.line.from.id === "rr");
     // Tip 28 cos 60° − 0.6 = 13.4 m from the axis; the right line 2.4 m out.
     expect(right?.ratedHereNm).toBeCloseTo(2000 * (13.4 - 2.4), 6);
@@ -101,17 +101,16 @@ describe("tippingMoments", () => {
         const device = { ...(platform ? examplePlatform : exampleLadder), pivotSetbackM: setback };
         const place = { ...examplePlace, headingRad };
         const hull = jackLines(jackFeet(device, place));
-        const found = tippingMoments(device, place, { bearingRad: 0, elevationRad, lengthM }, hull, [], 2000);
+        const found = tippingMoments(
+          ratedTipping(device, place, { bearingRad: 0, elevationRad, lengthM }, hull, 2000),
+          [],
+        );
         found.forEach((m, i) => {
           let worst = Number.NEGATIVE_INFINITY;
           for (let k = 0; k < 360; k++) {
             const turned = tippingMoments(
-              device,
-              place,
-              { bearingRad: (k * Math.PI) / 180, elevationRad, lengthM },
-              hull,
+              ratedTipping(device, place, { bearingRad: (k * Math.PI) / 180, elevationRad, lengthM }, hull, 2000),
               [],
-              2000,
             )[i];
             worst = Math.max(worst, turned?.ratedHereNm ?? Number.NaN);
           }
@@ -128,24 +127,27 @@ describe("tippingMoments", () => {
     // By hand: upright, the tip stands 3 m behind the axis; facing left it stands 0.6 m outside the right-hand line.
     const device = { ...exampleLadder, pivotSetbackM: 3 };
     const upright = { bearingRad: 0, elevationRad: Math.PI / 2, lengthM: 10 };
-    const right = tippingMoments(device, level, upright, lines, [], 2000).find((m) => m.line.from.id === "rr");
+    const right = tippingMoments(ratedTipping(device, level, upright, lines, 2000), []).find(
+      (m) => m.line.from.id === "rr",
+    );
     expect(right?.ratedWorstBearingRad).toBeCloseTo(1.5 * Math.PI, 9);
     expect(right?.ratedWorstNm).toBeCloseTo(2000 * 0.6, 6);
   });
 
   it("is unknown without a rating, and has no ratio where the rated load never tips", () => {
-    expect(tippingMoments(exampleLadder, level, pose, lines, [], null)[0]).toMatchObject({
+    expect(tippingMoments(ratedTipping(exampleLadder, level, pose, lines, null), [])[0]).toMatchObject({
       ratedHereNm: null,
       ratedWorstNm: null,
       ratio: null,
     });
     const steep = { ...pose, elevationRad: 1.56, lengthM: 10 };
-    for (const m of tippingMoments(exampleLadder, level, steep, lines, [], 2000)) expect(m.ratio).toBeNull();
+    for (const m of tippingMoments(ratedTipping(exampleLadder, level, steep, lines, 2000), []))
+      expect(m.ratio).toBeNull();
   });
 
   it("says what the vehicle's weight holds", () => {
     const weight = { at: site(0, 1, 1.5), forceN: site(0, 0, -196133) };
-    const right = tippingMoments(exampleLadder, level, pose, lines, [], 2000, weight).find(
+    const right = tippingMoments(ratedTipping(exampleLadder, level, pose, lines, 2000), [], weight).find(
       (m) => m.line.from.id === "rr",
     );
     expect(right?.holdingNm).toBeCloseTo(196133 * 2.4, 6);
@@ -161,21 +163,12 @@ describe("tippingMoments", () => {
         number(-2000, 2000),
         number(-3000, 3000),
         (x, y, z, fx, fy, fz) => {
-          const one = tippingMoments(
-            exampleLadder,
-            level,
-            pose,
-            lines,
-            [{ at: site(x, y, z), forceN: site(fx, fy, fz) }],
-            2000,
-          );
+          const one = tippingMoments(ratedTipping(exampleLadder, level, pose, lines, 2000), [
+            { at: site(x, y, z), forceN: site(fx, fy, fz) },
+          ]);
           const other = tippingMoments(
-            exampleLadder,
-            level,
-            { ...pose, bearingRad: -pose.bearingRad },
-            lines,
+            ratedTipping(exampleLadder, level, { ...pose, bearingRad: -pose.bearingRad }, lines, 2000),
             [{ at: site(-x, y, z), forceN: site(-fx, fy, fz) }],
-            2000,
           );
           const of = (all: typeof one, from: string) => all.find((m) => m.line.from.id === from);
           expect(of(other, "fl")?.momentNm).toBeCloseTo(of(one, "rr")?.momentNm ?? Number.NaN, 6);

@@ -37,38 +37,56 @@ export interface TippingMoment {
   readonly holdingNm: number | null;
 }
 
+/** What the maker's rated load does over one jack line: the same for every rigging at a pose. */
+export type RatedTipping = Pick<TippingMoment, "line" | "ratedHereNm" | "ratedWorstNm" | "ratedWorstBearingRad">;
+
 /**
- * How hard does the rigging try to tip the vehicle over each line of its jacks, beside what the maker's table allows?
+ * How hard does the maker's rated load bear on each jack line at a pose?
  *
- * Statics about each side of the jack polygon, from forces outside the vehicle alone; a rope made fast on the vehicle
- * at both ends counts only through its parts that leave the vehicle. The rated case is the rated vertical load at the tip
- * (on a platform, where the maker puts it), swung to its worst bearing: a table that holds only over some bearings, or
- * only with jacks fully out, must be judged with that in mind.
- * `vehicleWeight` is the whole machine's weight at its centre of mass in this pose.
+ * The rated vertical load at the tip (on a platform, where the maker puts it), here and swung, at this elevation and
+ * length, to its worst bearing. `null` moments without a rating.
  */
-export function tippingMoments(
+export function ratedTipping(
   device: AerialDevice,
   place: AerialPlace,
   pose: AerialPose,
   lines: readonly JackLine[],
-  forces: readonly AppliedForce[],
   ratedTipLoadN: number | null,
-  vehicleWeight: AppliedForce | null = null,
-): readonly TippingMoment[] {
+): readonly RatedTipping[] {
+  const loadAt = (bearingRad: number): AppliedForce | null =>
+    ratedTipLoadN === null ? null : ratedForce(device, place, { ...pose, bearingRad }, ratedTipLoadN);
+  const here = loadAt(pose.bearingRad);
   return lines.map((line) => {
-    const momentNm = momentAboutLine(line, forces);
     const ratedWorstBearingRad = worstBearing(device, pose, line);
-    const rated = (bearingRad: number): number | null =>
-      ratedTipLoadN === null
-        ? null
-        : momentAboutLine(line, [ratedForce(device, place, { ...pose, bearingRad }, ratedTipLoadN)]);
-    const ratedWorstNm = rated(ratedWorstBearingRad);
+    const worst = loadAt(ratedWorstBearingRad);
     return {
       line,
-      momentNm,
-      ratedHereNm: rated(pose.bearingRad),
-      ratedWorstNm,
+      ratedHereNm: here === null ? null : momentAboutLine(line, [here]),
+      ratedWorstNm: worst === null ? null : momentAboutLine(line, [worst]),
       ratedWorstBearingRad,
+    };
+  });
+}
+
+/**
+ * How hard does the rigging try to tip the vehicle over each line of its jacks, beside what the maker's table allows?
+ *
+ * Statics about each side of the jack polygon, from forces outside the vehicle alone; a rope made fast on the vehicle
+ * at both ends counts only through its parts that leave the vehicle. It is measured against `ratedTipping` at the worst
+ * bearing: a table that holds only over some bearings, or only with jacks fully out, must be judged with that in mind.
+ * `vehicleWeight` is the whole machine's weight at its centre of mass in this pose.
+ */
+export function tippingMoments(
+  rated: readonly RatedTipping[],
+  forces: readonly AppliedForce[],
+  vehicleWeight: AppliedForce | null = null,
+): readonly TippingMoment[] {
+  return rated.map((over) => {
+    const { line, ratedWorstNm } = over;
+    const momentNm = momentAboutLine(line, forces);
+    return {
+      ...over,
+      momentNm,
       ratio: ratedWorstNm !== null && ratedWorstNm > 0 ? Math.max(0, momentNm) / ratedWorstNm : null,
       holdingNm: vehicleWeight === null ? null : 0 - momentAboutLine(line, [vehicleWeight]),
     };

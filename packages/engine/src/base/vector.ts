@@ -37,8 +37,17 @@ export const addScaled = (a: SiteVector, b: SiteVector, s: number): SiteVector =
 export const dot = (a: SiteVector, b: SiteVector): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 export const cross = (a: SiteVector, b: SiteVector): SiteVector =>
   site(a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]);
-export const norm = (a: SiteVector): number => Math.hypot(a[0], a[1], a[2]);
-export const distance = (a: SiteVector, b: SiteVector): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+/** Squares within these bounds neither overflow nor lose figures. */
+const LEAST_SQUARE = 1e-280;
+const MOST_SQUARE = 1e280;
+
+/** Length of three components. A plain root is several times faster than `Math.hypot`, which is left for the far ends. */
+export const lengthOf = (x: number, y: number, z: number): number => {
+  const squared = x * x + y * y + z * z;
+  return squared > LEAST_SQUARE && squared < MOST_SQUARE ? Math.sqrt(squared) : Math.hypot(x, y, z);
+};
+export const norm = (a: SiteVector): number => lengthOf(a[0], a[1], a[2]);
+export const distance = (a: SiteVector, b: SiteVector): number => lengthOf(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 /** Vectors shorter than this have no direction; far below any length or force that means something. */
 const NO_LENGTH = 1e-150;
 

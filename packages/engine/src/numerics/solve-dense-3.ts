@@ -11,7 +11,10 @@ export function solveDense3(a: readonly number[], b: readonly number[]): readonl
   const c1 = a12 * a20 - a10 * a22;
   const c2 = a10 * a21 - a11 * a20;
   const determinant = a00 * c0 + a01 * c1 + a02 * c2;
-  const size = Math.hypot(a00, a01, a02) * Math.hypot(a10, a11, a12) * Math.hypot(a20, a21, a22);
+  const size =
+    Math.max(Math.abs(a00), Math.abs(a01), Math.abs(a02)) *
+    Math.max(Math.abs(a10), Math.abs(a11), Math.abs(a12)) *
+    Math.max(Math.abs(a20), Math.abs(a21), Math.abs(a22));
   if (!(Math.abs(determinant) > 1e-14 * size)) return null;
   return [
     (b0 * c0 + a01 * (a12 * b2 - b1 * a22) + a02 * (b1 * a21 - a11 * b2)) / determinant,

@@ -29,11 +29,16 @@ export interface RidingPlace {
  */
 export function rideRopes(pulls: readonly RidingPull[], start: SiteVector): RidingPlace {
   const size = Math.max(...pulls.map((p) => p.tensionN), 1e-12);
-  const against = pulls.findIndex((_, i) => stopsAt(pulls, i, size));
-  const stop = pulls[against];
-  if (stop) return { at: stop.toward, against, residualN: 0 };
-  let at = belowEveryPoint(pulls, start);
+  let at = start;
   let energy = energyAt(pulls, at);
+  // A start with less energy than every point is on the way to a least that is none of them.
+  if (!pulls.every((p) => p.tensionN <= 0 || energy < energyAt(pulls, p.toward))) {
+    const against = pulls.findIndex((_, i) => stopsAt(pulls, i, size));
+    const stop = pulls[against];
+    if (stop) return { at: stop.toward, against, residualN: 0 };
+    at = belowEveryPoint(pulls, start);
+    energy = energyAt(pulls, at);
+  }
   for (let iteration = 0; iteration < 80; iteration++) {
     const { force, stiffness } = forceAt(pulls, at);
     if (norm(force) <= 1e-12 * size) break;
@@ -46,14 +51,28 @@ export function rideRopes(pulls: readonly RidingPull[], start: SiteVector): Ridi
       lower = energyAt(pulls, next);
       if (lower <= energy - 1e-4 * part * (force[0] * step[0] + force[1] * step[1] + force[2] * step[2])) break;
     }
-    if (!(lower < energy)) {
-      at = lower === energy ? next : at;
-      break;
-    }
+    if (!(lower < energy)) break;
     at = next;
     energy = lower;
   }
-  return { at, against: null, residualN: norm(pullAt(pulls, at)) };
+  return { ...nearer(pulls, at, size), against: null };
+}
+
+/** Near the least the energy no longer tells places apart, but the force does: Newton's full steps while it falls. */
+function nearer(pulls: readonly RidingPull[], from: SiteVector, size: number): Omit<RidingPlace, "against"> {
+  let at = from;
+  let residualN = norm(pullAt(pulls, at));
+  for (let iteration = 0; iteration < 8 && residualN > 1e-14 * size; iteration++) {
+    const { force, stiffness } = forceAt(pulls, at);
+    const step = solveDense3(stiffness, force);
+    if (step === null) break;
+    const next = site(at[0] + step[0], at[1] + step[1], at[2] + step[2]);
+    const left = norm(pullAt(pulls, next));
+    if (!(left < residualN)) break;
+    at = next;
+    residualN = left;
+  }
+  return { at, residualN };
 }
 
 /** Is the pulley held in the i-th point: does that point's own pull outweigh all others there? */
@@ -71,7 +90,6 @@ function belowEveryPoint(pulls: readonly RidingPull[], start: SiteVector): SiteV
   const points = pulls.filter((p) => p.tensionN > 0).map((p) => p.toward);
   const lowest = points.reduce((a, b) => (energyAt(pulls, b) < energyAt(pulls, a) ? b : a), points[0] ?? start);
   const least = energyAt(pulls, lowest);
-  if (energyAt(pulls, start) < least) return start;
   const away = unit(pullAt(pulls, lowest));
   for (let step = Math.max(...points.map((p) => distance(p, lowest))); step > 1e-12; step /= 2) {
     const place = addScaled(lowest, away, step);

@@ -1,4 +1,4 @@
-import type { AerialForces, TravelCase } from "../evaluation.ts";
+import type { FeltForces, TravelCase } from "../evaluation.ts";
 import type { Situation } from "../situation.ts";
 
 /**
@@ -7,10 +7,10 @@ import type { Situation } from "../situation.ts";
  */
 export function worstCase(
   situation: Situation,
-  figure: (felt: AerialForces) => number | null,
-): { readonly value: number; readonly travel: TravelCase; readonly felt: AerialForces } | null {
+  figure: (felt: FeltForces) => number | null,
+): { readonly value: number; readonly travel: TravelCase; readonly felt: FeltForces } | null {
   if (situation.laid.mains.some((m) => m.efficiencies[0] === null)) return null;
-  let worst: { value: number; travel: TravelCase; felt: AerialForces } | null = null;
+  let worst: { value: number; travel: TravelCase; felt: FeltForces } | null = null;
   for (const travel of situation.cases) {
     const felt = situation.felt[travel];
     const value = felt ? figure(felt) : null;

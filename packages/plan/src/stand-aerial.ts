@@ -1,0 +1,38 @@
+import {
+  jackFeet,
+  jackLines,
+  type PosedAerial,
+  type RatedTipping,
+  ratedTipLoad,
+  ratedTipping,
+  type TipRatingAnswer,
+} from "@gantline/engine";
+import type { Clearance, Geometry } from "./evaluation.ts";
+import { knownReach } from "./known-reach.ts";
+import { measureStanding } from "./measure-clearances.ts";
+import { placeGeometry } from "./place-geometry.ts";
+import type { Plan } from "./schema/plan.ts";
+
+/** Everything that stays as it is while vehicle and ladder stand still, wherever the load goes. */
+export interface Stand {
+  readonly geometry: Geometry;
+  readonly rating: TipRatingAnswer;
+  /** What the rated load does over each jack line. */
+  readonly ratedTipping: readonly RatedTipping[];
+  /** Ladder to structures; ladder and vehicle to power lines. */
+  readonly clearances: readonly Clearance[];
+}
+
+/** Vehicle and ladder on the site, and what the maker allows at this pose. */
+export function standAerial(plan: Plan, straight: PosedAerial, posed: PosedAerial = straight): Stand {
+  const { device, place, pose } = plan.aerial;
+  const rating = ratedTipLoad(device.tipRating, pose.elevationRad, pose.lengthM);
+  const geometry = placeGeometry(plan, posed, straight.tip);
+  const jacks = jackLines(jackFeet(device, place, knownReach(plan)));
+  return {
+    geometry,
+    rating,
+    ratedTipping: ratedTipping(device, place, pose, jacks, rating.ratedTipLoadN),
+    clearances: measureStanding(plan, geometry),
+  };
+}
