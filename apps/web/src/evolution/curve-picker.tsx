@@ -1,6 +1,5 @@
 import type { Series } from "@gantline/plan";
 import { useId } from "react";
-import { WORST } from "./curves.ts";
 
 const KINDS = [
   ["force", "Forces"],
@@ -8,10 +7,14 @@ const KINDS = [
   ["ratio", "Checks, ratio"],
 ] as const;
 
+/** The entry for no figure of its own: an empty text is no series' id. */
+const WORST = "";
+
 interface Props {
   readonly series: readonly Series[];
-  readonly chosen: string;
-  readonly choose: (id: string) => void;
+  /** null: the worst ratio of all checks. */
+  readonly chosen: string | null;
+  readonly choose: (id: string | null) => void;
 }
 
 /** Which figure the curve shows. */
@@ -27,7 +30,11 @@ export function CurvePicker({ series, chosen, choose }: Props) {
   return (
     <span className="curve-picker">
       <label htmlFor={id}>Curve</label>
-      <select id={id} value={chosen} onChange={(event) => choose(event.target.value)}>
+      <select
+        id={id}
+        value={chosen ?? WORST}
+        onChange={({ target: { value } }) => choose(value === WORST ? null : value)}
+      >
         <option value={WORST}>Worst ratio of all checks</option>
         {KINDS.map(([kind, word]) => (
           <optgroup key={kind} label={word}>

@@ -9,7 +9,7 @@ import { StageFields } from "./stage-fields.tsx";
 import { StageHeading } from "./stage-heading.tsx";
 import { Storyboard } from "./storyboard.tsx";
 
-/** From ground to ground: the storyboard, the curve of the worst ratio with its scrubber, and the stages to edit. */
+/** From ground to ground: the curve of the worst ratio with its scrubber, the storyboard, and the stages to edit. */
 export default function EvolutionForm() {
   const actions = useActions();
   const staged = usePlan((plan) => plan.evolution.stages.length > 0);
@@ -25,8 +25,8 @@ export default function EvolutionForm() {
           The sweep failed on this plan. Undo the last change. ({evolution.fault})
         </p>
       )}
-      {board?.swept != null && <Storyboard plan={board.of} evolution={board.swept} />}
       {swept !== null && <Scrubber evolution={swept} />}
+      {board?.swept != null && <Storyboard plan={board.of} evolution={board.swept} />}
       {staged && swept === null && evolution?.fault == null && <p className="none">Working through the stages…</p>}
       {!staged && (
         <p>

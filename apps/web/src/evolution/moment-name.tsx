@@ -1,5 +1,5 @@
+import { stageAndPercent } from "@gantline/drawing";
 import { useDesk, usePlan } from "../state/desk-context.tsx";
-import { stageAndPercent } from "./percent-along.ts";
 
 /** The moment looked at, in words. */
 export function MomentName() {

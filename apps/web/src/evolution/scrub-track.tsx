@@ -1,8 +1,11 @@
-import type { Evolution, Series } from "@gantline/plan";
+import { shareAt, svgChart, whenAt, whenThrough, xAt } from "@gantline/drawing";
+import type { Evolution, When } from "@gantline/plan";
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef } from "react";
 import { nextFrame } from "../sheet/next-frame.ts";
+import { svgElement } from "../sheet/svg-element.tsx";
 import { useSize } from "../sheet/use-size.ts";
-import { Curve } from "./curve.tsx";
+import { useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
+import { curveOf } from "./curve-of.ts";
 
 /** Of a stage: one press of an arrow key, and with shift. */
 const STEP = 0.02;
@@ -10,34 +13,45 @@ const LONG_STEP = 0.1;
 
 interface Props {
   readonly evolution: Evolution;
-  readonly series: Series;
-  /** Where it is now, 0 to 1; null: at no moment. */
-  readonly at: number | null;
+  /** The figure whose curve is drawn; null: the worst ratio of all checks. */
+  readonly seriesId: string | null;
+  /** null: no moment is looked at. */
+  readonly when: When | null;
   readonly says: string;
-  readonly show: (place: number) => void;
+  readonly show: (when: When) => void;
 }
 
 /** The curve itself as a slider: pressed or drawn along it, everything moves to that moment; arrows step, page keys go from stage to stage. */
-export function ScrubTrack({ evolution, series, at, says, show }: Props) {
+export function ScrubTrack({ evolution, seriesId, when, says, show }: Props) {
   const track = useRef<HTMLDivElement>(null);
-  const curve = useRef<HTMLDivElement>(null);
-  const size = useSize(curve);
+  const size = useSize(track);
   const frame = useMemo(nextFrame, []);
-  const held = useRef<{ readonly left: number; readonly width: number } | null>(null);
-  const count = evolution.stages.length;
+  /** Where the sheet's left edge was when the finger came down, px. */
+  const held = useRef<number | null>(null);
+  const system = useSystem();
+  const look = useDesk((desk) => desk.look);
+  const closeRatio = usePlan((plan) => plan.policy.closeRatio.value);
+  const chart = useMemo(
+    () =>
+      size === null
+        ? null
+        : curveOf(evolution, seriesId, { ...size, heightPx: size.heightPx - RAIL_PX, system, closeRatio }),
+    [evolution, seriesId, size, system, closeRatio],
+  );
+  const drawn = useMemo(() => (chart === null ? null : svgElement(svgChart(chart, { theme: look }))), [chart, look]);
+  const at = when === null ? 0 : shareAt(evolution, when);
 
-  const follow = (event: PointerEvent) => {
-    if (held.current === null) return;
-    const { left, width } = held.current;
-    const place = Math.min(1, Math.max(0, (event.clientX - left) / width));
-    frame.run(() => show(place));
+  const go = (next: When | null) => {
+    if (next !== null) show(next);
+  };
+  const follow = ({ clientX }: PointerEvent) => {
+    const left = held.current;
+    if (left !== null && chart !== null) frame.run(() => go(whenAt(evolution, chart.plot, clientX - left)));
   };
   const onPointerDown = (event: PointerEvent<HTMLElement>) => {
-    if (track.current === null || curve.current === null || (event.pointerType === "mouse" && event.button !== 0))
-      return;
-    const { left, width } = curve.current.getBoundingClientRect();
-    held.current = { left, width };
-    track.current.setPointerCapture(event.pointerId);
+    if (event.pointerType === "mouse" && event.button !== 0) return;
+    held.current = event.currentTarget.getBoundingClientRect().left + event.currentTarget.clientLeft;
+    event.currentTarget.setPointerCapture(event.pointerId);
     follow(event);
   };
   const letGo = () => {
@@ -46,10 +60,10 @@ export function ScrubTrack({ evolution, series, at, says, show }: Props) {
   };
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const next = keyed(event.key, event.shiftKey, at ?? 0, count);
+    const next = keyed(event.key, event.shiftKey, at, evolution.stages.length);
     if (next === null) return;
     event.preventDefault();
-    show(Math.min(1, Math.max(0, next)));
+    go(whenThrough(evolution, next));
   };
   return (
     <div
@@ -60,7 +74,7 @@ export function ScrubTrack({ evolution, series, at, says, show }: Props) {
       aria-label="Moment of the evolution"
       aria-valuemin={0}
       aria-valuemax={100}
-      aria-valuenow={Math.round((at ?? 0) * 1000) / 10}
+      aria-valuenow={Math.round(at * 1000) / 10}
       aria-valuetext={says}
       onKeyDown={onKeyDown}
       onPointerDown={onPointerDown}
@@ -69,18 +83,29 @@ export function ScrubTrack({ evolution, series, at, says, show }: Props) {
       onPointerCancel={letGo}
       onLostPointerCapture={letGo}
     >
-      <div ref={curve} className="curve-frame">
-        {size !== null && <Curve evolution={evolution} series={series} {...size} />}
-      </div>
-      <div className="scrub-rail" />
-      <div className={`scrub-now${at === null ? " is-waiting" : ""}`} style={{ left: `${(at ?? 0) * 100}%` }}>
-        <span className="scrub-knob" />
-      </div>
+      {drawn}
+      {chart !== null && (
+        <>
+          <div
+            className="scrub-rail"
+            style={{ left: chart.plot.leftPx, width: chart.plot.rightPx - chart.plot.leftPx, height: RAIL_PX }}
+          />
+          <div
+            className={`scrub-now${when === null ? " is-waiting" : ""}`}
+            style={{ left: xAt(evolution, chart.plot, when ?? { stage: 0, along: 0 }), top: chart.plot.topPx }}
+          >
+            <span className="scrub-knob" />
+          </div>
+        </>
+      )}
     </div>
   );
 }
 
-/** Where a key leads, of the whole evolution; null: nowhere. */
+/** The rail under the curve is as high as a finger needs, px. */
+const RAIL_PX = 44;
+
+/** Where a key leads, of the whole evolution, 0 to 1; null: nowhere. Beyond its ends is the end. */
 function keyed(key: string, long: boolean, at: number, count: number): number | null {
   const step = (long ? LONG_STEP : STEP) / count;
   const stages = at * count;

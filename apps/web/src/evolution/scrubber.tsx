@@ -1,12 +1,10 @@
-import type { Evolution } from "@gantline/plan";
-import { useMemo, useState } from "react";
+import { seriesSays, shareAt, stageAndPercent, whenThrough, worstSays } from "@gantline/drawing";
+import type { Evolution, When } from "@gantline/plan";
+import { useState } from "react";
 import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
 import { CurvePicker } from "./curve-picker.tsx";
-import { valueAt, WORST, worstSeries, writeValue } from "./curves.ts";
-import { stageAndPercent } from "./percent-along.ts";
 import { ScrubTrack } from "./scrub-track.tsx";
 import { usePlay } from "./use-play.ts";
-import { placeOf, whenAt } from "./when-at.ts";
 
 /** One curve over the whole evolution, the worst ratio unless another is asked for, and the slider that moves everything to a moment. */
 export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
@@ -14,26 +12,25 @@ export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
   const system = useSystem();
   const when = useDesk((desk) => desk.when);
   const sweptShown = useDesk((desk) => desk.sweptShown);
-  const [chosen, choose] = useState(WORST);
-  const count = evolution.stages.length;
-  const at = when === null ? 0 : placeOf(when, count);
-  const worst = useMemo(() => worstSeries(evolution), [evolution]);
-  const series = evolution.series.find(({ id }) => id === chosen) ?? worst;
-  const show = (place: number) => actions.lookAt(whenAt(place, count));
-  const play = usePlay(at, count, show);
-  const stage = when === null ? undefined : evolution.stages[when.stage];
-  const value = writeValue(valueAt(evolution, series, at), series.quantity, system);
+  const [chosen, choose] = useState<string | null>(null);
+  const series = evolution.series.find(({ id }) => id === chosen) ?? null;
+  const at = when === null ? 0 : shareAt(evolution, when);
+  const play = usePlay(at, evolution.stages.length, (share) => actions.lookAt(whenThrough(evolution, share)));
+  const figureAt = (then: When): string =>
+    series === null
+      ? `Worst: ${worstSays(evolution, then)}`
+      : `${series.label}: ${seriesSays(evolution, series, then, system)}`;
   const said =
-    when === null || stage === undefined
+    when === null
       ? "The rig's own position is drawn. Move the slider to look at a moment."
-      : `${capital(stageAndPercent(when))}, ${stage.stage.name}. ${series.label}: ${value}`;
+      : `${capital(stageAndPercent(when))}, ${evolution.stages[when.stage]?.stage.name ?? ""}. ${figureAt(when)}`;
   return (
     <section className="scrubber" aria-label="Moments of the evolution">
       <div className="scrubber-head">
         <button type="button" className="play" onClick={play.toggle}>
           {play.playing ? "Pause" : "Play"}
         </button>
-        <CurvePicker series={evolution.series} chosen={series.id} choose={choose} />
+        <CurvePicker series={evolution.series} chosen={series?.id ?? null} choose={choose} />
         <button type="button" aria-pressed={sweptShown} onClick={() => actions.showSwept(!sweptShown)}>
           Swept space
         </button>
@@ -46,12 +43,12 @@ export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
       </div>
       <ScrubTrack
         evolution={evolution}
-        series={series}
-        at={when === null ? null : at}
+        seriesId={series?.id ?? null}
+        when={when}
         says={said}
-        show={(place) => {
+        show={(then) => {
           play.pause();
-          show(place);
+          actions.lookAt(then);
         }}
       />
     </section>

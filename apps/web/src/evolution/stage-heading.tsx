@@ -1,12 +1,13 @@
+import { stageStatus } from "@gantline/drawing";
 import { type Stage, writeRatio } from "@gantline/plan";
 import { STATUS_WORD, StatusSign } from "../ledger/status-sign.tsx";
 import { useDesk } from "../state/desk-context.tsx";
-import { stageStatus } from "./stage-status.ts";
 
 /** A stage in one line: number, name, how it stands. */
 export function StageHeading({ stage, index }: { readonly stage: Stage; readonly index: number }) {
-  const result = useDesk((desk) => desk.evolution?.swept?.stages[index]);
-  const status = result === undefined || result.stage.id !== stage.id ? null : stageStatus(result);
+  const swept = useDesk((desk) => desk.evolution?.swept ?? null);
+  const result = swept?.stages[index];
+  const status = swept === null || result?.stage.id !== stage.id ? null : stageStatus(swept, index);
   return (
     <span className="stage-heading">
       <span>

@@ -1,96 +1,78 @@
-import { drawSection, FEW_WORDS_PRIORITY, fitViewport, svgTree } from "@gantline/drawing";
 import {
-  type Evolution,
-  evaluate,
-  momentPlan,
-  type Plan,
-  type StageResult,
-  writeAmount,
-  writeRatio,
-} from "@gantline/plan";
-import { memo, type ReactElement, useMemo, useRef } from "react";
-import { STATUS_WORD, StatusSign } from "../ledger/status-sign.tsx";
+  type Drawing,
+  type FrameWords,
+  framePicture,
+  type StoryboardFrame,
+  storyboard,
+  storyboardWords,
+} from "@gantline/drawing";
+import type { Evolution, Plan } from "@gantline/plan";
+import { memo, useMemo, useRef } from "react";
+import { StatusSign } from "../ledger/status-sign.tsx";
 import { svgElement } from "../sheet/svg-element.tsx";
+import { useSize } from "../sheet/use-size.ts";
 import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
-import { percentAlong } from "./percent-along.ts";
-import { stageStatus } from "./stage-status.ts";
 
-const WIDTH = 190;
-const HEIGHT = 210;
-const MARGIN = 14;
-
-/** The stages side by side, each a small section to scale at its worst moment, with its critical numbers. */
+/** The stages side by side, each a small section to scale at its worst moment, with its critical numbers; touched, that moment is shown. */
 export function Storyboard({ plan, evolution }: { readonly plan: Plan; readonly evolution: Evolution }) {
+  const system = useSystem();
+  const moving = useDesk((desk) => desk.moveBase !== null);
+  const words = useMemo(() => storyboardWords(plan, evolution, { system }), [plan, evolution, system]);
+  const drawn = useRef<readonly StoryboardFrame[]>([]);
+  // While something is dragged the words follow it, and the pictures wait.
+  const pictured = useMemo(() => {
+    if (!moving || drawn.current.length === 0) drawn.current = storyboard(plan, evolution, { system });
+    return drawn.current;
+  }, [plan, evolution, system, moving]);
   return (
     <ol className="storyboard" aria-label="Storyboard">
-      {evolution.stages.map((stage, index) => (
-        <Frame key={stage.stage.id} plan={plan} evolution={evolution} result={stage} index={index} />
+      {words.map((frame, index) => (
+        <Frame key={frame.stageId} words={frame} drawing={pictured[index]?.drawing ?? null} />
       ))}
     </ol>
   );
 }
 
 interface FrameProps {
-  readonly plan: Plan;
-  readonly evolution: Evolution;
-  readonly result: StageResult;
-  readonly index: number;
+  readonly words: FrameWords;
+  readonly drawing: Drawing | null;
 }
 
-const Frame = memo(function Frame({ plan, evolution, result, index }: FrameProps) {
+const Frame = memo(function Frame({ words, drawing }: FrameProps) {
+  const { number, title, status, worstText, facts, when } = words;
   const actions = useActions();
-  const system = useSystem();
-  const look = useDesk((desk) => desk.look);
-  const shown = useDesk((desk) => desk.when?.stage === index);
-  const { worst, stage } = result;
-  const moving = useDesk((desk) => desk.moveBase !== null);
-  const drawn = useRef<ReactElement | null>(null);
-  // While something is dragged the words follow it, and the pictures wait.
-  const picture = useMemo(() => {
-    if (moving && drawn.current !== null) return drawn.current;
-    const then = momentPlan(plan, worst.when);
-    const drawing = drawSection(then, evaluate(then), { system });
-    const viewport = fitViewport(drawing.bounds, WIDTH, HEIGHT, MARGIN);
-    drawn.current = svgElement(
-      svgTree({ ...drawing, primitives: drawing.primitives }, viewport, {
-        theme: look,
-        leastPriority: FEW_WORDS_PRIORITY + 15,
-      }),
-    );
-    return drawn.current;
-  }, [plan, worst.when, system, look, moving]);
-  const check = evolution.ledger.find((c) => c.id === worst.checkId);
-  const problem = result.problems.length > 0;
-  const status = stageStatus(result);
-  const tip = figureAt(evolution, "force/tip", result);
+  const shown = useDesk((desk) => desk.when?.stage === number - 1);
   return (
     <li className={`frame is-${status}`} aria-current={shown ? "step" : undefined}>
-      <button type="button" onClick={() => actions.lookAt(worst.when)}>
+      <button type="button" onClick={() => actions.lookAt(when)}>
         <span className="frame-head">
-          <span className="frame-number">{index + 1}</span> {stage.name}
+          <span className="frame-number">{number}</span> {title}
         </span>
-        <span aria-hidden="true" className="frame-picture">
-          {picture}
+        <FramePicture drawing={drawing} />
+        <span className="frame-worst">
+          <StatusSign status={status} /> {worstText}
         </span>
-        <span className="frame-status">
-          <StatusSign status={status} /> {STATUS_WORD[status]}
-          {!problem && worst.ratio !== null && ` ${writeRatio(worst.ratio)}`}
-        </span>
-        <span className="frame-fact">
-          {problem ? "Cannot be carried out as written" : `${check?.subject ?? ""}, ${percentAlong(worst.when)}`}
-        </span>
-        {tip !== null && (
-          <span className="frame-fact">Tip, at most {writeAmount({ value: tip, quantity: "force" }, system)}</span>
-        )}
+        {facts.map((fact) => (
+          <span key={fact} className="frame-fact">
+            {fact}
+          </span>
+        ))}
       </button>
     </li>
   );
 });
 
-/** The largest value of a figure in a stage; null where it has none. */
-function figureAt(evolution: Evolution, id: string, { moments: [first, last] }: StageResult): number | null {
-  const values = (evolution.series.find((s) => s.id === id)?.values ?? [])
-    .slice(first, last + 1)
-    .filter((v) => v !== null);
-  return values.length > 0 ? Math.max(...values) : null;
-}
+const FramePicture = memo(function FramePicture({ drawing }: Pick<FrameProps, "drawing">) {
+  const box = useRef<HTMLSpanElement>(null);
+  const size = useSize(box);
+  const theme = useDesk((desk) => desk.look);
+  const picture = useMemo(
+    () => (drawing === null || size === null ? null : svgElement(framePicture(drawing, { ...size, theme }))),
+    [drawing, size, theme],
+  );
+  return (
+    <span ref={box} aria-hidden="true" className="frame-picture">
+      {picture}
+    </span>
+  );
+});

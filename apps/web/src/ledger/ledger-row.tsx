@@ -1,6 +1,6 @@
+import { stageAndPercent } from "@gantline/drawing";
 import { type Check, type TimedCheck, type UnitSystem, writeAmount, writePhrase, writeRatio } from "@gantline/plan";
 import { memo } from "react";
-import { stageAndPercent } from "../evolution/percent-along.ts";
 import { goToField } from "../forms/go-to-field.ts";
 import { useActions } from "../state/desk-context.tsx";
 import { STATUS_WORD, StatusSign } from "./status-sign.tsx";

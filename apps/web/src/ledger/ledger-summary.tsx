@@ -1,5 +1,5 @@
+import { stageAndPercent } from "@gantline/drawing";
 import { writeRatio } from "@gantline/plan";
-import { stageAndPercent } from "../evolution/percent-along.ts";
 import { useActions } from "../state/desk-context.tsx";
 import { countByStatus } from "./ledger-count.ts";
 import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
@@ -24,7 +24,8 @@ export function LedgerSummary() {
           "Working through the evolution…"
         ) : (
           <>
-            <b>{STATUS_WORD[worst.status]}</b> {check?.subject} {worst.ratio === null ? "" : writeRatio(worst.ratio)}
+            <b>{STATUS_WORD[worst.status]}</b> {check?.subject}
+            {worst.ratio !== null && ` ${writeRatio(worst.ratio)}`}
             {check !== undefined && "when" in check && check.when !== null && `, ${stageAndPercent(check.when)}`}
           </>
         )}

@@ -40,12 +40,21 @@ export interface Field {
   /** A place on the sheet, px right and down, as a world point. */
   readonly sheet: (xPx: number, yPx: number) => WorldPoint;
   readonly axis: Axis;
+  /** Room for the title above it, px; 0 on a strip. */
+  readonly headPx: number;
+  /** The stages' names, each in lines as long as its band is wide. */
+  readonly names: readonly (readonly string[])[];
 }
 
+/** A lower chart is a strip for the screen: no title and no words under it, stage names in one line. */
+const SHEET_FROM_PX = 160;
 const HEAD_PX = 18;
 const NAME_PX = 11;
 const NAME_LINE_PX = 12.5;
 const FOOT_PX = 24;
+const STRIP_FOOT_PX = 8;
+/** Height that a tick's figure takes with the room about it, px. */
+const TICK_ROOM_PX = 26;
 const LEFT_PX = 46;
 const RIGHT_PX = 14;
 /** A band narrower than this has room for its number alone, px. */
@@ -54,35 +63,40 @@ const MOST_NAME_LINES = 3;
 
 export function chartField(evolution: Evolution, { widthPx, heightPx }: CurveOptions, axis: Axis): Field {
   const rightPx = Math.max(LEFT_PX + 20, widthPx - RIGHT_PX);
-  const lines = Math.max(
-    1,
-    ...stageNames(evolution, (rightPx - LEFT_PX) / Math.max(1, evolution.stages.length)).map((n) => n.length),
-  );
-  const topPx = HEAD_PX + lines * NAME_LINE_PX + 6;
-  const bottomPx = Math.max(topPx + 20, heightPx - FOOT_PX);
+  const strip = isStrip(heightPx);
+  const headPx = strip ? 0 : HEAD_PX;
+  const bandPx = (rightPx - LEFT_PX) / Math.max(1, evolution.stages.length);
+  const names = stageNames(evolution, bandPx, strip ? 1 : MOST_NAME_LINES);
+  const topPx = headPx + Math.max(1, ...names.map((n) => n.length)) * NAME_LINE_PX + 6;
+  const bottomPx = Math.max(topPx + 20, heightPx - (strip ? STRIP_FOOT_PX : FOOT_PX));
   const plot = { leftPx: LEFT_PX, rightPx, topPx, bottomPx };
   const sheet = (xPx: number, yPx: number): WorldPoint => [xPx, heightPx - yPx];
   const point = (at: number, value: number): WorldPoint => {
     const share = Math.min(1, Math.max(0, (value - axis.low) / (axis.high - axis.low)));
     return sheet(plot.leftPx + at * (plot.rightPx - plot.leftPx), bottomPx - share * (bottomPx - topPx));
   };
-  return { plot, axis, sheet, point, viewport: { widthPx, heightPx, centre: [widthPx / 2, heightPx / 2], pxPerM: 1 } };
+  const viewport = { widthPx, heightPx, centre: [widthPx / 2, heightPx / 2], pxPerM: 1 } as const;
+  return { plot, axis, sheet, point, viewport, headPx, names };
 }
+
+export const isStrip = (heightPx: number): boolean => heightPx < SHEET_FROM_PX;
+
+/** As many ticks as a chart of this height has room for, of `most`. */
+export const ticksFor = (heightPx: number, most: number): number =>
+  Math.max(2, Math.min(most, Math.floor(heightPx / TICK_ROOM_PX)));
 
 /** Title, stage bands with their names, and the axis with its lines. */
 export function drawField(evolution: Evolution, field: Field, title: string): readonly Primitive[] {
-  const { plot, axis, sheet, point } = field;
-  const count = Math.max(1, evolution.stages.length);
-  const bandPx = (plot.rightPx - plot.leftPx) / count;
-  const names = stageNames(evolution, bandPx);
+  const { plot, axis, sheet, point, headPx, names } = field;
+  const bandPx = (plot.rightPx - plot.leftPx) / Math.max(1, evolution.stages.length);
   const x = (i: number): number => plot.leftPx + i * bandPx;
   const bands = names.flatMap((_, i) =>
     i % 2 === 1
       ? []
       : [
           [
-            sheet(x(i), HEAD_PX + 4),
-            sheet(x(i + 1), HEAD_PX + 4),
+            sheet(x(i), headPx + 4),
+            sheet(x(i + 1), headPx + 4),
             sheet(x(i + 1), plot.bottomPx),
             sheet(x(i), plot.bottomPx),
           ],
@@ -102,25 +116,25 @@ export function drawField(evolution: Evolution, field: Field, title: string): re
       style: { stroke: "grid", widthPx: 0.8 },
     },
     { kind: "strokes", lines: frame, style: { stroke: "ink", widthPx: 1 } },
-    text(sheet(plot.leftPx, HEAD_PX - 5), title, { strong: true }),
+    ...(headPx > 0 ? [text(sheet(plot.leftPx, headPx - 5), title, { strong: true })] : []),
     ...axis.ticks.map(({ value, text: figure }) => text(point(0, value), figure, { align: "end", offsetPx: [-6, 4] })),
     ...names.flatMap((lines, i) =>
-      lines.map((line, k) => text(sheet(x(i) + 4, HEAD_PX + 4 + (k + 0.85) * NAME_LINE_PX), line, { sizePx: NAME_PX })),
+      lines.map((line, k) => text(sheet(x(i) + 4, headPx + 4 + (k + 0.85) * NAME_LINE_PX), line, { sizePx: NAME_PX })),
     ),
   ];
 }
 
 /** "3 Up beside the wall" in lines as long as a band is wide; the number alone where there is no room. */
-const stageNames = (evolution: Evolution, bandPx: number): readonly (readonly string[])[] =>
+const stageNames = (evolution: Evolution, bandPx: number, most: number): readonly (readonly string[])[] =>
   evolution.stages.map(({ stage }, i) =>
     bandPx < ROOM_FOR_NAME_PX
       ? [`${i + 1}`]
-      : wrapText(`${i + 1}  ${stage.name}`, bandPx - 8, MOST_NAME_LINES, (t) => textWidthPx(t, NAME_PX, false, false)),
+      : wrapText(`${i + 1}  ${stage.name}`, bandPx - 8, most, (t) => textWidthPx(t, NAME_PX, false, false)),
   );
 
 /** The line at the moment that is shown, and what the curve says there. */
 export function drawNow(field: Field, at: number, says: string): readonly Primitive[] {
-  const { plot, sheet, point, axis } = field;
+  const { plot, sheet, point, axis, headPx } = field;
   const [x] = point(at, axis.low);
   const late = x > (plot.leftPx + plot.rightPx) / 2;
   return [
@@ -138,12 +152,16 @@ export function drawNow(field: Field, at: number, says: string): readonly Primit
       sizePx: 9,
       style: { stroke: "accent", fill: "accent" },
     },
-    text(sheet(x, plot.bottomPx), says, {
-      align: late ? "end" : "start",
-      offsetPx: [late ? -5 : 5, 17],
-      tone: "accent",
-      strong: true,
-    }),
+    ...(headPx > 0
+      ? [
+          text(sheet(x, plot.bottomPx), says, {
+            align: late ? "end" : "start",
+            offsetPx: [late ? -5 : 5, 17],
+            tone: "accent",
+            strong: true,
+          }),
+        ]
+      : []),
   ];
 }
 

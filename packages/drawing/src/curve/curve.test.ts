@@ -7,7 +7,7 @@ import type { Primitive, WorldPoint } from "../primitives.ts";
 import { svgText } from "../svg-text.ts";
 import { worldToScreen } from "../viewport.ts";
 import type { Chart } from "./chart.ts";
-import { momentAt, whenAt, xAt } from "./scrub.ts";
+import { momentAt, shareAt, whenAt, whenThrough, xAt } from "./scrub.ts";
 import { seriesCurve } from "./series-curve.ts";
 import { svgChart } from "./svg-chart.ts";
 import { worstCurve } from "./worst-curve.ts";
@@ -125,6 +125,38 @@ describe("curve of the worst ratio", () => {
     );
     expect(Math.min(...ys)).toBeGreaterThan(0);
     expect(texts(chart).some((t) => t.text.startsWith("over 9900"))).toBe(true);
+  });
+});
+
+describe("a strip for the screen", () => {
+  it("is the same curve with less about it: no title, no words under it, every stage still named", () => {
+    for (const heightPx of [80, 110, 150]) {
+      for (const evolution of PLANS) {
+        const strip = worstCurve(evolution, { ...SIZE, heightPx, closeRatio: 0.9 });
+        const peak = Math.max(...evolution.moments.flatMap((m) => m.worst.ratio ?? []));
+        const [ring] = titled(strip, "Highest");
+        if (ring?.kind !== "mark") throw new Error("no peak drawn");
+        expect(onSheet(strip, ring.at)[1]).toBeCloseTo(heightOf(strip, 100 * peak), 6);
+        expect(strip.plot.topPx).toBeLessThan(worst(evolution).plot.topPx);
+        expect(strip.plot.bottomPx).toBeLessThan(heightPx);
+        expect(texts(strip).map((t) => t.text)).not.toContain(strip.title);
+        for (const i of evolution.stages.keys())
+          expect(texts(strip).some((t) => t.text.startsWith(`${i + 1}`))).toBe(true);
+      }
+    }
+  });
+
+  it("tells the same share of every moment as it stands at", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 1, noNaN: true }), (share) => {
+        const when = whenThrough(roof, share);
+        expect(when && shareAt(roof, when)).toBeCloseTo(share, 12);
+      }),
+      { seed: SEED },
+    );
+    expect(whenThrough(roof, 7)).toEqual({ stage: roof.stages.length - 1, along: 1 });
+    expect(whenThrough(roof, -7)).toEqual({ stage: 0, along: 0 });
+    expect(whenThrough(roof, Number.NaN)).toBeNull();
   });
 });
 

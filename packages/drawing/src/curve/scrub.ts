@@ -14,9 +14,12 @@ export const xAt = (evolution: Evolution, plot: Plot, when: When): number =>
  * Which moment is drawn at a place of a curve, px from the left edge of its sheet? Left and right of the curve: its first
  * and its last. The line between two stages belongs to the later one. null: there are no stages, or x is not finite.
  */
-export function whenAt(evolution: Evolution, plot: Plot, xPx: number): When | null {
+export const whenAt = (evolution: Evolution, plot: Plot, xPx: number): When | null =>
+  whenThrough(evolution, (xPx - plot.leftPx) / (plot.rightPx - plot.leftPx));
+
+/** Which moment is this far through the evolution, as `shareAt`? Before its start and after its end as `whenAt`. */
+export function whenThrough(evolution: Evolution, share: number): When | null {
   const count = evolution.stages.length;
-  const share = (xPx - plot.leftPx) / (plot.rightPx - plot.leftPx);
   if (count === 0 || !Number.isFinite(share)) return null;
   const through = Math.min(count, Math.max(0, share * count));
   const stage = Math.min(count - 1, Math.floor(through));

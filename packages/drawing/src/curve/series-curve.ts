@@ -1,8 +1,16 @@
-import { type Evolution, type Moment, type Series, type UnitSystem, writeAmount, writeRatio } from "@gantline/plan";
+import {
+  type Evolution,
+  type Moment,
+  type Series,
+  type UnitSystem,
+  type When,
+  writeAmount,
+  writeRatio,
+} from "@gantline/plan";
 import type { Primitive } from "../primitives.ts";
-import { percentAlong } from "../shared/moment-text.ts";
+import { stageAndPercent } from "../shared/moment-text.ts";
 import { axisFor } from "./axis-ticks.ts";
-import { type Chart, type CurveOptions, chartField, drawField, drawNow, type Field } from "./chart.ts";
+import { type Chart, type CurveOptions, chartField, drawField, drawNow, type Field, ticksFor } from "./chart.ts";
 import { openParts } from "./open-parts.ts";
 import { runsOf } from "./runs-of.ts";
 import { momentAt, shareAt } from "./scrub.ts";
@@ -18,7 +26,8 @@ export function seriesCurve(evolution: Evolution, seriesId: string, options: Cur
   if (!series) return null;
   const { system } = options;
   const known = series.values.filter((v) => v !== null);
-  const axis = axisFor(series.quantity === "ratio" ? [...known, 0, 1] : known, series.quantity, system, MOST_TICKS);
+  const shown = series.quantity === "ratio" ? [...known, 0, 1] : known;
+  const axis = axisFor(shown, series.quantity, system, ticksFor(options.heightPx, MOST_TICKS));
   const field = chartField(evolution, options, axis);
   const title = axis.unit === "" ? series.label : `${series.label}, ${axis.unit}`;
   const parts = openParts(evolution.moments, series.values, field);
@@ -137,23 +146,28 @@ function drawExtremes(evolution: Evolution, series: Series, field: Field, system
   return [...(high.value > low.value ? mark(low, "lowest", 14) : []), ...mark(high, "highest", -8)];
 }
 
+/** What a figure is at the solved moment nearest to one: "2.34 kN", or "no figure". */
+export function seriesSays(evolution: Evolution, series: Series, when: When, system: UnitSystem): string {
+  const moment = momentAt(evolution, when);
+  const value = moment ? (series.values[evolution.moments.indexOf(moment)] ?? null) : null;
+  return value === null ? "no figure" : written(value, series, system);
+}
+
 function nowLine(
   evolution: Evolution,
   series: Series,
   field: Field,
   { now, system }: CurveOptions,
 ): readonly Primitive[] {
-  const moment = now ? momentAt(evolution, now) : null;
-  if (!now || !moment) return [];
-  const value = series.values[evolution.moments.indexOf(moment)] ?? null;
-  const says = value === null ? "no figure" : written(value, series, system);
-  return drawNow(field, shareAt(evolution, now), `stage ${now.stage + 1}, ${percentAlong(now)}: ${says}`);
+  if (!now || evolution.stages.length === 0) return [];
+  const says = `${stageAndPercent(now)}: ${seriesSays(evolution, series, now, system)}`;
+  return drawNow(field, shareAt(evolution, now), says);
 }
 
 function describe(evolution: Evolution, series: Series, system: UnitSystem): string {
   const extremes = extremesOf(evolution, series);
   if (!extremes) return `${series.label}: no figure at any moment.`;
   const said = ({ moment, value }: Extreme): string =>
-    `${written(value, series, system)} in stage ${moment.when.stage + 1}, ${percentAlong(moment.when)}`;
+    `${written(value, series, system)} in ${stageAndPercent(moment.when)}`;
   return `${series.label} over ${evolution.stages.length} stages: highest ${said(extremes.high)}; lowest ${said(extremes.low)}.`;
 }

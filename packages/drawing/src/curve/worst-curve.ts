@@ -1,11 +1,20 @@
-import { type Evolution, type Moment, type Status, writeRatio } from "@gantline/plan";
+import { type Evolution, type Moment, type Status, type When, writeRatio } from "@gantline/plan";
 import type { Primitive } from "../primitives.ts";
-import { percentAlong } from "../shared/moment-text.ts";
+import { stageAndPercent } from "../shared/moment-text.ts";
 import { stageFault } from "../shared/stage-fault.ts";
-import { STATUS_SIGN, STATUS_TONE } from "../shared/status-sign.ts";
+import { STATUS_SIGN, STATUS_TONE, statusWords } from "../shared/status-sign.ts";
 import { shortened } from "../shared/write.ts";
-import { axisFor } from "./axis-ticks.ts";
-import { type Chart, type CurveOptions, chartField, drawField, drawNow, type Field } from "./chart.ts";
+import { type Axis, axisFor } from "./axis-ticks.ts";
+import {
+  type Chart,
+  type CurveOptions,
+  chartField,
+  drawField,
+  drawNow,
+  type Field,
+  isStrip,
+  ticksFor,
+} from "./chart.ts";
 import { openParts } from "./open-parts.ts";
 import { runsOf } from "./runs-of.ts";
 import { momentAt, shareAt } from "./scrub.ts";
@@ -20,6 +29,8 @@ const HIGHEST_RATIO = 2;
 const LEAST_HIGH = 1.15;
 const MOST_TICKS = 8;
 const MOST_NAMES = 8;
+/** A field lower than this names the highest check alone, px. */
+const ROOM_FOR_NAMES_PX = 60;
 /** A check that governs for less than this is named in its title alone, px. */
 const LEAST_NAMED_PX = 5;
 /** A single moment is marked this wide, px. */
@@ -35,7 +46,9 @@ export function worstCurve(evolution: Evolution, options: WorstCurveOptions): Ch
   const known = highestKnown(evolution);
   const ratios = evolution.moments.map((m, i) => m.worst.ratio ?? known[i] ?? 0);
   const high = Math.min(HIGHEST_RATIO, Math.max(LEAST_HIGH, ...ratios));
-  const field = chartField(evolution, options, axisFor([0, high], "ratio", options.system, MOST_TICKS));
+  const round = axisFor([0, high], "ratio", options.system, ticksFor(options.heightPx, MOST_TICKS));
+  const axis = isStrip(options.heightPx) ? cutAt(high, round) : round;
+  const field = chartField(evolution, options, axis);
   const subject = subjects(evolution);
   const title = "Worst ratio, % of limit";
   return {
@@ -49,12 +62,17 @@ export function worstCurve(evolution: Evolution, options: WorstCurveOptions): Ch
       ...drawLimits(field, options.closeRatio),
       ...drawKnown(evolution, field, known),
       ...drawRatios(evolution, field, subject),
-      ...drawNames(evolution, field, subject),
+      ...(hasRoomForNames(field) ? drawNames(evolution, field, subject) : []),
       ...drawPeak(evolution, field, subject),
-      ...nowLine(evolution, field, options, subject),
+      ...nowLine(evolution, field, options),
     ],
   };
 }
+
+/** A low chart has no room to spare above what is drawn. */
+const cutAt = (high: number, axis: Axis): Axis => ({ ...axis, high, ticks: axis.ticks.filter((t) => t.value <= high) });
+
+const hasRoomForNames = ({ plot }: Field): boolean => plot.bottomPx - plot.topPx >= ROOM_FOR_NAMES_PX;
 
 type Subject = (m: Moment) => string;
 
@@ -146,17 +164,21 @@ function drawLimits(field: Field, closeRatio: number | null): readonly Primitive
       style: { stroke: tone, widthPx: 1.3, ...(tone === "close" ? { dash: "dashed" as const } : {}) },
       title: words,
     },
-    {
-      kind: "text",
-      at: field.point(1, ratio),
-      text: words,
-      align: "end",
-      offsetPx: [-4, tone === "over" ? -4 : 12],
-      sizePx: 11,
-      tone,
-      halo: true,
-      label: { priority: 70, keep: true },
-    },
+    ...(hasRoomForNames(field)
+      ? [
+          {
+            kind: "text",
+            at: field.point(1, ratio),
+            text: words,
+            align: "end",
+            offsetPx: [-4, tone === "over" ? -4 : 12],
+            sizePx: 11,
+            tone,
+            halo: true,
+            label: { priority: 70, keep: true },
+          } as const,
+        ]
+      : []),
   ];
   return [
     ...(closeRatio === null ? [] : line(closeRatio, "close", `close from ${writeRatio(closeRatio)}`)),
@@ -268,13 +290,17 @@ function drawPeak(evolution: Evolution, field: Field, subject: Subject): readonl
   ];
 }
 
-function nowLine(evolution: Evolution, field: Field, { now }: CurveOptions, subject: Subject): readonly Primitive[] {
-  const moment = now ? momentAt(evolution, now) : null;
-  if (!now || !moment) return [];
-  const { ratio } = moment.worst;
+/** How the solved moment nearest to one stands: "close, 93 %, Sideways pull on the tip". */
+export function worstSays(evolution: Evolution, when: When): string {
+  const moment = momentAt(evolution, when);
+  if (!moment) return "unknown";
   const status = statusesOf(evolution)[evolution.moments.indexOf(moment)] ?? "unknown";
-  const says = `stage ${now.stage + 1}, ${percentAlong(now)}: ${status}${ratio === null ? "" : `, ${writeRatio(ratio)}`}, ${shortened(subject(moment), 40)}`;
-  return drawNow(field, shareAt(evolution, now), says);
+  return `${statusWords({ status, ratio: moment.worst.ratio })}, ${shortened(subjects(evolution)(moment), 40)}`;
+}
+
+function nowLine(evolution: Evolution, field: Field, { now }: CurveOptions): readonly Primitive[] {
+  if (!now || evolution.stages.length === 0) return [];
+  return drawNow(field, shareAt(evolution, now), `${stageAndPercent(now)}: ${worstSays(evolution, now)}`);
 }
 
 function describe(evolution: Evolution, subject: Subject): string {
@@ -288,7 +314,7 @@ function describe(evolution: Evolution, subject: Subject): string {
     return found.length === 0 ? "" : ` ${status === "over" ? "Over" : "Unknown"} in stage ${found.join(", ")}.`;
   };
   const highest = peak
-    ? `highest ${writeRatio(peak.worst.ratio)}, ${subject(peak)}, stage ${peak.when.stage + 1}, ${percentAlong(peak.when)}`
+    ? `highest ${writeRatio(peak.worst.ratio)}, ${subject(peak)}, ${stageAndPercent(peak.when)}`
     : "no ratio is known";
   return `Worst ratio over ${evolution.stages.length} stages: ${highest}.${stagesThatAre("over")}${stagesThatAre("unknown")}`;
 }

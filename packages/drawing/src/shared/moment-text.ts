@@ -6,5 +6,8 @@ export function momentText(plan: Plan, when: When | undefined): string {
   return stage ? ` Stage ${when.stage + 1}, ${stage.name}, ${percentAlong(when)}.` : "";
 }
 
+/** "stage 3, 62 % along". */
+export const stageAndPercent = (when: When): string => `stage ${when.stage + 1}, ${percentAlong(when)}`;
+
 /** "62 % along". */
 export const percentAlong = (when: When): string => `${Math.round(when.along * 100)}\u202f% along`;

@@ -6,8 +6,8 @@ import { textWidthPx } from "../render/text-width.ts";
 import { wrapText } from "../render/wrap-text.ts";
 import { STATUS_SIGN, STATUS_TONE } from "../shared/status-sign.ts";
 import { type SvgNode, type SvgOptions, svgTree } from "../to-svg.ts";
-import { fitViewport } from "../viewport.ts";
-import { FRAME_WORDS, type StoryboardFrame, storyboard } from "./storyboard.ts";
+import { framePicture } from "./frame-picture.ts";
+import { type StoryboardFrame, storyboard } from "./storyboard.ts";
 
 export interface StoryboardSheetOptions extends SvgOptions {
   readonly widthPx: number;
@@ -130,9 +130,8 @@ function picture(
   size: FrameSize,
   options: StoryboardSheetOptions,
 ): SvgNode {
-  const viewport = fitViewport(frame.drawing.bounds, size.widthPx, size.picturePx, 12);
-  const drawn = svgTree(frame.drawing, viewport, { ...options, leastPriority: FRAME_WORDS });
-  return placed(drawn, x, y);
+  const { widthPx, picturePx: heightPx } = size;
+  return placed(framePicture(frame.drawing, { ...options, widthPx, heightPx }), x, y);
 }
 
 /** An SVG inside another, which it does not reach beyond. */

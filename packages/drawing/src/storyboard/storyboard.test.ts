@@ -5,6 +5,7 @@ import { xmlFault } from "../fuzz/xml-fault.ts";
 import { svgText } from "../svg-text.ts";
 import { storyboard } from "./storyboard.ts";
 import { storyboardSheet } from "./storyboard-sheet.ts";
+import { storyboardWords } from "./storyboard-words.ts";
 
 const example = (key: string): Plan => {
   const found = EXAMPLES.find((e) => e.key === key);
@@ -52,6 +53,15 @@ describe("storyboard", () => {
         for (const c of cases) expect(tip).toBeGreaterThanOrEqual((felt[c]?.inBeam.resultantN ?? 0) / 1000 - 0.006);
         for (const c of clearances) expect(near).toBeLessThanOrEqual(c.distanceM + 0.006);
       }
+    }
+  });
+
+  it("says in words alone what it says beside its pictures", () => {
+    for (const { plan } of EXAMPLES) {
+      const evolution = evolve(plan);
+      const alone = storyboardWords(plan, evolution, { system: "imperial" });
+      const pictured = storyboard(plan, evolution, { system: "imperial" }).map(({ drawing: _, ...words }) => words);
+      expect(pictured).toEqual(alone);
     }
   });
 
