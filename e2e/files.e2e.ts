@@ -27,7 +27,7 @@ describe("files and plans", () => {
 
   it("shows the first example at first", async () => {
     expect(await title()).toBe(example?.name);
-    expect(await app.page.textContent(".caution")).toMatch(/Example data.*Planning aid/s);
+    expect(await app.page.textContent(".caution")).toMatch(/Example data.*planning aid/s);
   });
 
   it.each([

@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { readNetworks } from "@gantline/engine";
 import {
+  CAUTION,
   EXAMPLES,
   evaluate,
   evolve,
@@ -224,6 +225,8 @@ describe("gantline evolve", () => {
       const evolution = evolve(plan);
       const report = JSON.parse(gantline(["evolve", "-", "--json"], writePlanText(plan)).stdout);
       expect(report).toMatchObject(JSON.parse(JSON.stringify(evolution)));
+      expect(report.caution).toBe(CAUTION);
+      expect(report.exampleData).toMatch(/^Example data, invented: the plan, /);
       const rows = gantline(["evolve", "-", "--csv"], writePlanText(plan)).stdout.trimEnd().split("\r\n").map(cellsOf);
       const head = rows[0] ?? [];
       expect(rows).toHaveLength(1 + evolution.moments.length);
@@ -293,10 +296,32 @@ describe("gantline draw", () => {
     expect(gantline(["draw", plan, "--night"]).stdout).not.toBe(section.stdout);
     expect(gantline(["draw", plan, "--units", "imperial"]).stdout).toContain("\u202fft");
   });
+  it("draws the storyboard of a plan with stages, marked as the other drawings are", () => {
+    const plan = fileOf("plan.json", writePlanText(crossing));
+    const got = gantline(["draw", plan, "--view", "storyboard", "--width", "900"]);
+    expect(got).toMatchObject({ status: 0, stderr: "" });
+    expect(got.stdout).toMatch(/^<svg [^>]*width="900"[\s\S]*<\/svg>\s*$/);
+    // One picture a stage, and the curve under them.
+    expect(got.stdout.match(/<svg /g)).toHaveLength(1 + crossing.evolution.stages.length + 1);
+    for (const [i] of crossing.evolution.stages.entries()) expect(got.stdout).toContain(`>${i + 1}  `);
+    expect(got.stdout).toContain("Example data, invented: the plan");
+    expect(got.stdout).toContain("A planning aid. The maker's manual");
+    expect(got.stdout).not.toMatch(/NaN|undefined/);
+    const real = gantline(["draw", "-", "--view", "storyboard"], writePlanText(asReal(crossing)));
+    expect(real.stdout).toContain("A planning aid.");
+    expect(real.stdout).not.toContain("Example data");
+    const stageless = { ...crossing, evolution: { ...crossing.evolution, stages: [] } };
+    expect(gantline(["draw", "-", "--view", "storyboard"], writePlanText(stageless))).toEqual({
+      status: 2,
+      stdout: "",
+      stderr: "This plan has no stages: there is no storyboard to draw.\n",
+    });
+  });
   it("says 2 in a plain sentence", () => {
     const plan = fileOf("plan.json", writePlanText(crossing));
     for (const args of [
       ["--view", "side"],
+      ["--view", "storyboard", "--height", "900"],
       ["--width", "0"],
       ["--height", "1e9"],
       ["--units", "cubits"],
@@ -349,6 +374,11 @@ describe("networkJsonSchema", () => {
 });
 
 describe("gantline", () => {
+  it("cautions in the words the front page has", () => {
+    const readme = readFileSync(fileURLToPath(new URL("../../../README.md", import.meta.url)), "utf8");
+    expect(readme).toContain(`**${CAUTION}**`);
+    expect(gantline(["--help"]).stdout).toContain(CAUTION);
+  });
   it("helps, for each command too", () => {
     const help = gantline(["--help"]);
     expect(help).toMatchObject({ status: 0, stderr: "" });

@@ -1,5 +1,4 @@
-import type { Check, Evaluation, Evolution, Plan } from "@gantline/plan";
-import { CAUTION, exampleLine } from "./caution.ts";
+import { CAUTION, type Check, type Evaluation, type Evolution, exampleLine, type Plan } from "@gantline/plan";
 
 /** Whether every check that counts is within or close. */
 export function isReady({ ledger }: { readonly ledger: readonly Check[] }): boolean {
@@ -7,14 +6,26 @@ export function isReady({ ledger }: { readonly ledger: readonly Check[] }): bool
   return counting.length > 0 && counting.every((c) => c.status === "within" || c.status === "close");
 }
 
+/** What stands at the head of every report on a plan. */
+const reportHead = (plan: Plan) => ({
+  ok: true,
+  plan: plan.name,
+  exampleData: exampleLine(plan),
+  caution: CAUTION,
+});
+
+/** What `evolve --json` prints: the whole evolution. SI, as it stands. */
+export const evolutionReport = (plan: Plan, evolution: Evolution) => ({
+  ...reportHead(plan),
+  ready: isReady(evolution),
+  ...evolution,
+});
+
 /** What `check --json` prints: all that was worked out but the solids for drawing. SI, as it stands. */
 export function planReport(plan: Plan, evaluation: Evaluation, evolution: Evolution | null) {
   const { geometry: _drawn, ...worked } = evaluation;
   return {
-    ok: true,
-    plan: plan.name,
-    exampleData: exampleLine(plan),
-    caution: CAUTION,
+    ...reportHead(plan),
     ready: isReady(evaluation) && (evolution === null || isReady(evolution)),
     ...worked,
     evolution:

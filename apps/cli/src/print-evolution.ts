@@ -1,16 +1,17 @@
+import { stageAndPercent } from "@gantline/drawing";
 import {
+  CAUTION,
   ENTRY_UNIT,
   type Evolution,
+  exampleLine,
   type Plan,
   type Quantity,
   type StageResult,
   type UnitSystem,
-  type When,
   writeAmount,
   writePhrase,
   writeRatio,
 } from "@gantline/plan";
-import { CAUTION, exampleLine } from "./caution.ts";
 import { oneLine } from "./one-line.ts";
 
 /** Checks of the whole evolution that are printed; the rest stand in --json. */
@@ -31,7 +32,7 @@ export function printEvolution(plan: Plan, evolution: Evolution, system: UnitSys
     ...evolution.stages.flatMap((stage, index) => stageLines(evolution, stage, index, system)),
     ...(counting.length > 0 ? ["", "Worst of all moments:"] : []),
     ...counting.slice(0, MOST_CHECKS).map((c) => {
-      const where = c.when === null ? "" : ` (${momentWords(c.when)})`;
+      const where = c.when === null ? "" : ` (${stageAndPercent(c.when)})`;
       return `${c.status.padEnd(8)}${writeRatio(c.ratio).padStart(12)}  ${oneLine(c.subject)}${where}: ${oneLine(writePhrase(c.says, system))}`;
     }),
     ...(counting.length > MOST_CHECKS ? [`and ${counting.length - MOST_CHECKS} more, none worse.`] : []),
@@ -39,15 +40,11 @@ export function printEvolution(plan: Plan, evolution: Evolution, system: UnitSys
   return `${lines.join("\n")}\n`;
 }
 
-/** "stage 3, 62 % along". */
-export const momentWords = ({ stage, along }: When): string =>
-  `stage ${stage + 1}, ${Math.round(along * 100)}\u202f% along`;
-
 function stageLines(evolution: Evolution, result: StageResult, index: number, system: UnitSystem): readonly string[] {
   const { worst, stage } = result;
   const subject = evolution.ledger.find((c) => c.id === worst.checkId)?.subject ?? "";
   const length = (value: number): string => writeAmount({ value, quantity: "length" }, system);
-  const head = `${String(index + 1).padStart(2)}. ${oneLine(stage.name)}: ${length(result.pathM)}; worst ${worst.status} ${writeRatio(worst.ratio)}, ${oneLine(subject)}, ${momentWords(worst.when)}`;
+  const head = `${String(index + 1).padStart(2)}. ${oneLine(stage.name)}: ${length(result.pathM)}; worst ${worst.status} ${writeRatio(worst.ratio)}, ${oneLine(subject)}, ${stageAndPercent(worst.when)}`;
   return [
     head,
     ...result.problems.map((p, k) => {

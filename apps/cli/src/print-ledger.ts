@@ -1,6 +1,8 @@
 import {
+  CAUTION,
   type Check,
   type Evaluation,
+  exampleLine,
   type Phrase,
   type Plan,
   type Status,
@@ -9,7 +11,6 @@ import {
   writePhrase,
   writeRatio,
 } from "@gantline/plan";
-import { CAUTION, exampleLine } from "./caution.ts";
 import { oneLine } from "./one-line.ts";
 
 interface LedgerOptions {

@@ -1,7 +1,7 @@
 import { parseArgs } from "node:util";
+import { CAUTION } from "@gantline/plan";
 import manifest from "../package.json" with { type: "json" };
 import { badUsage } from "./bad-input.ts";
-import { CAUTION } from "./caution.ts";
 import type { Command, Finished } from "./command.ts";
 import { checkCommand } from "./commands/check-command.ts";
 import { drawCommand } from "./commands/draw-command.ts";

@@ -1,3 +1,4 @@
+export * from "./caution.ts";
 export * from "./check.ts";
 export * from "./edit/move-handle.ts";
 export * from "./edit/pose-at.ts";
@@ -9,6 +10,7 @@ export * from "./evaluation.ts";
 export * from "./evolve/evolution-types.ts";
 export { evolve } from "./evolve/evolve.ts";
 export { alongWay, momentPlan, poseBefore, stageStart, stageWay, wayLengthM } from "./evolve/moment-plan.ts";
+export { exampleLine } from "./example-line.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";
 export { deviceById } from "./library/device-by-id.ts";

@@ -1,10 +1,10 @@
+import { stageAndPercent } from "@gantline/drawing";
 import { type Evolution, evaluate, evolve, type UnitSystem, writePhrase, writeRatio } from "@gantline/plan";
 import { badUsage, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { oneLine } from "../one-line.ts";
 import { openPlan } from "../open-plan.ts";
 import { isReady, planReport } from "../plan-report.ts";
-import { momentWords } from "../print-evolution.ts";
 import { printLedger } from "../print-ledger.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
 
@@ -48,7 +48,7 @@ function evolutionLines(evolution: Evolution | null, system: UnitSystem): string
   const found = evolution.ledger.filter((c) => c.counts && c.status !== "within" && c.rule !== "example-data");
   const lines = found.map(
     (c) =>
-      `${c.status.padEnd(8)}${writeRatio(c.ratio).padStart(12)}  ${oneLine(c.subject)}${c.when ? ` (${momentWords(c.when)})` : ""}: ${oneLine(writePhrase(c.says, system))}`,
+      `${c.status.padEnd(8)}${writeRatio(c.ratio).padStart(12)}  ${oneLine(c.subject)}${c.when ? ` (${stageAndPercent(c.when)})` : ""}: ${oneLine(writePhrase(c.says, system))}`,
   );
   return `\n${["Worst of all moments of the evolution:", ...(lines.length > 0 ? lines : ["all within"])].join("\n")}\n`;
 }

@@ -1,8 +1,7 @@
 import { writeFileSync } from "node:fs";
-import { drawPlan, drawSection, svgSheet, svgText } from "@gantline/drawing";
-import { evaluate } from "@gantline/plan";
+import { drawPlan, drawSection, type SvgNode, storyboardSheet, svgSheet, svgText } from "@gantline/drawing";
+import { CAUTION, evaluate, evolve, exampleLine, type Plan, type UnitSystem } from "@gantline/plan";
 import { badUsage } from "../bad-input.ts";
-import { CAUTION, exampleLine } from "../caution.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
 import { reasonOf } from "../read-input.ts";
@@ -16,17 +15,18 @@ const MOST_PX = 20_000;
 export const drawCommand: Command = {
   name: "draw",
   summary: "draw a plan to scale, as SVG",
-  help: `gantline draw PLAN|- [--view section|plan] [--out FILE] [--width PX] [--height PX] [--night] [--units metric|imperial]
+  help: `gantline draw PLAN|- [--view section|plan|storyboard] [--out FILE] [--width PX] [--height PX] [--night] [--units metric|imperial]
 
-Draws the section along the ladder, or the plan of the site.
+Draws the section along the ladder, the plan of the site, or the storyboard of a plan with stages: each stage at its worst
+moment with its critical numbers, and the curve of the worst ratio.
 
-  --view section|plan       which drawing; the section unless said
+  --view VIEW               section (unless said), plan or storyboard
   --out FILE                write to a file, not to standard output
-  --width, --height PX      size of the sheet; ${WIDTH_PX} by ${HEIGHT_PX} unless said
+  --width, --height PX      size of the sheet; ${WIDTH_PX} by ${HEIGHT_PX} unless said; a storyboard is as high as it needs to be
   --night                   pale on dark
 ${UNITS_HELP}
 
-Exit status: 0 drawn; 2 the plan cannot be read, or the file not written.
+Exit status: 0 drawn; 2 the plan cannot be read or has no stages to draw, or the file cannot be written.
 `,
   options: {
     view: { type: "string" },
@@ -45,7 +45,10 @@ async function draw(given: Arguments): Promise<Finished> {
   const system = readUnits(values.units);
   if (system === null) return badUsage("draw", `There are no units "${values.units}": metric or imperial.`);
   const view = values.view ?? "section";
-  if (view !== "section" && view !== "plan") return badUsage("draw", `There is no view "${view}": section or plan.`);
+  if (view !== "section" && view !== "plan" && view !== "storyboard")
+    return badUsage("draw", `There is no view "${view}": section, plan or storyboard.`);
+  if (view === "storyboard" && values.height !== undefined)
+    return badUsage("draw", "A storyboard is as high as it needs to be: leave out --height.");
   const widthPx = readPixels(values.width, WIDTH_PX);
   const heightPx = readPixels(values.height, HEIGHT_PX);
   if (widthPx === null || heightPx === null)
@@ -54,19 +57,10 @@ async function draw(given: Arguments): Promise<Finished> {
   if ("finished" in opened) return opened.finished;
 
   const { plan } = opened;
-  const evaluation = evaluate(plan);
-  const drawing =
-    view === "section" ? drawSection(plan, evaluation, { system }) : drawPlan(plan, evaluation, { system });
-  const example = exampleLine(plan);
-  const sheet = svgSheet(drawing, {
-    widthPx,
-    heightPx,
-    system,
-    heading: plan.name,
-    captions: [...(example === null ? [] : [example]), ...captionLines(CAUTION, widthPx)],
-    theme: values.night === true ? "night" : "day",
-  });
-  const output = svgText(sheet);
+  if (view === "storyboard" && plan.evolution.stages.length === 0)
+    return { exitStatus: 2, complaint: "This plan has no stages: there is no storyboard to draw.\n" };
+  const theme = values.night === true ? "night" : "day";
+  const output = svgText(sheetOf(plan, { view, widthPx, heightPx, system, theme }));
   const out = values.out;
   if (typeof out !== "string") return { exitStatus: 0, output };
   try {
@@ -75,6 +69,23 @@ async function draw(given: Arguments): Promise<Finished> {
   } catch (error) {
     return { exitStatus: 2, complaint: `"${out}" cannot be written: ${reasonOf(error)}.\n` };
   }
+}
+
+interface Sheet {
+  readonly view: "section" | "plan" | "storyboard";
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly system: UnitSystem;
+  readonly theme: "day" | "night";
+}
+
+/** The drawing on its sheet, with the caution and what is invented at the foot. */
+function sheetOf(plan: Plan, { view, ...options }: Sheet): SvgNode {
+  const example = exampleLine(plan);
+  const captions = [...(example === null ? [] : [example]), ...captionLines(CAUTION, options.widthPx)];
+  if (view === "storyboard") return storyboardSheet(plan, evolve(plan), { ...options, captions });
+  const draw = view === "section" ? drawSection : drawPlan;
+  return svgSheet(draw(plan, evaluate(plan), options), { ...options, heading: plan.name, captions });
 }
 
 /** Pixels as given; null where they are not a whole number within bounds. */

@@ -2,7 +2,7 @@ import { evolve } from "@gantline/plan";
 import { badUsage, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
-import { isReady } from "../plan-report.ts";
+import { evolutionReport, isReady } from "../plan-report.ts";
 import { evolutionCsv, printEvolution } from "../print-evolution.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
 
@@ -34,8 +34,7 @@ async function sweep(given: Arguments): Promise<Finished> {
   if ("finished" in opened) return opened.finished;
   const evolution = evolve(opened.plan);
   const exitStatus = isReady(evolution) ? 0 : 1;
-  if (given.values.json === true)
-    return { exitStatus, output: writeJson({ ok: true, plan: opened.plan.name, ...evolution }) };
+  if (given.values.json === true) return { exitStatus, output: writeJson(evolutionReport(opened.plan, evolution)) };
   if (given.values.csv === true) return { exitStatus, output: evolutionCsv(evolution) };
   return { exitStatus, output: printEvolution(opened.plan, evolution, system) };
 }
