@@ -9,6 +9,7 @@ export { evaluate } from "./evaluate.ts";
 export * from "./evaluation.ts";
 export * from "./evolve/evolution-types.ts";
 export { evolve } from "./evolve/evolve.ts";
+export { holdsWithoutLoad } from "./evolve/holds-without-load.ts";
 export { alongWay, momentPlan, poseBefore, stageStart, stageWay, wayLengthM } from "./evolve/moment-plan.ts";
 export { exampleLine } from "./example-line.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";

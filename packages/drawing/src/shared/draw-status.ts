@@ -1,5 +1,5 @@
 import type { SiteVector } from "@gantline/engine";
-import type { Check, Evaluation } from "@gantline/plan";
+import { type Check, type Evaluation, holdsWithoutLoad } from "@gantline/plan";
 import type { Primitive, WorldPoint } from "../primitives.ts";
 import { STATUS_SIGN, STATUS_TONE, statusWords } from "./status-sign.ts";
 import { shortened } from "./write.ts";
@@ -13,9 +13,6 @@ const DRAWN_ELSEWHERE: ReadonlySet<string> = new Set(["clearances", "power-lines
 /** What the tip bears is said whether or not it is at fault. */
 const ALWAYS_SHOWN: ReadonlySet<string> = new Set(["tip-rating"]);
 
-/** Rules that hold of the vehicle and the ladder alone; with nothing on the ropes the others have nothing to judge. */
-const NEEDS_NO_LOAD: ReadonlySet<string> = new Set(["reach", "elevation", "wind", "jacks", "parking", "lock-out"]);
-
 /** Beside each thing the ledger finds fault with: a sign and words for the worst finding there, and how many more there are. */
 export function drawStatus(
   evaluation: Evaluation,
@@ -25,7 +22,7 @@ export function drawStatus(
   const places: { at: WorldPoint; checks: Check[] }[] = [];
   for (const check of evaluation.ledger) {
     if (!check.at || !check.counts || DRAWN_ELSEWHERE.has(check.rule)) continue;
-    if (bare && !NEEDS_NO_LOAD.has(check.rule)) continue;
+    if (bare && !holdsWithoutLoad(check)) continue;
     if (check.status === "within" && !ALWAYS_SHOWN.has(check.rule)) continue;
     const at = project(check.at);
     const home = places.find((p) => Math.hypot(p.at[0] - at[0], p.at[1] - at[1]) < ONE_PLACE_M);
