@@ -85,6 +85,46 @@ describe.each(["tablet", "phone"] as const)("by touch on a %s", (size) => {
     expect(await apart()).toBeCloseTo(before, 0);
   });
 
+  it("scrubs the evolution: section, plan and ledger move together, and come back", async () => {
+    const { page } = app;
+    await page.getByRole("tab", { name: "Evolution" }).tap();
+    await page.waitForSelector('.evolution[data-swept="true"]');
+    const rail = page.locator(".scrub-rail");
+    await rail.scrollIntoViewIfNeeded();
+    const box = await rail.boundingBox();
+    if (box === null) throw new Error("no rail");
+    const place = (share: number): Finger => ({ x: box.x + share * box.width, y: box.y + box.height / 2 });
+    const slider = page.getByRole("slider", { name: "Moment of the evolution" });
+    const at = async () => Number(await slider.getAttribute("aria-valuenow"));
+    // Attributes in an order of their own: an element that was changed and changed back has them in another.
+    const sheets = () =>
+      page.$$eval(".drawing-frame > svg", (all) =>
+        all.map((svg) =>
+          [...svg.querySelectorAll("*")].map((one) => {
+            const attributes = [...one.attributes].map(({ name, value }) => `${name}=${value}`).sort();
+            return [one.tagName, ...attributes, one.children.length === 0 ? one.textContent : ""].join(" ");
+          }),
+        ),
+      );
+    await swipe([place(0.3)], [place(0.45)]);
+    expect(await at()).toBeCloseTo(45, 0);
+    const [[section, plan], ledger, knob] = [await sheets(), await ledgerOf(page), await at()];
+    // A slanted stroke is a stroke along: a gloved finger does not keep to a line.
+    await swipe([place(0.45)], [{ x: place(0.62).x, y: box.y - 60 }]);
+    expect(await at()).toBeCloseTo(62, 0);
+    const [movedSection, movedPlan] = await sheets();
+    expect(movedSection).not.toEqual(section);
+    expect(movedPlan).not.toEqual(plan);
+    await expect.poll(() => ledgerOf(page)).not.toEqual(ledger);
+    await swipe([place(0.62)], [place(0.45)]);
+    expect(await at()).toBe(knob);
+    expect(await sheets()).toEqual([section, plan]);
+    await expect.poll(() => ledgerOf(page)).toEqual(ledger);
+    await page.getByRole("button", { name: "Leave the evolution" }).tap();
+    await page.getByRole("button", { name: "Fold away" }).tap();
+    expect(await slider.count()).toBe(0);
+  });
+
   it("offers nothing smaller than 44 px to a finger", async () => {
     const small = await app.page.$$eval(
       "button, select, summary, [role=tab], [role=slider], [role=radio], input:not([type=file])",
