@@ -85,6 +85,21 @@ describe.each(["tablet", "phone"] as const)("by touch on a %s", (size) => {
     expect(await apart()).toBeCloseTo(before, 0);
   });
 
+  it("offers nothing smaller than 44 px to a finger", async () => {
+    const small = await app.page.$$eval(
+      "button, select, summary, [role=tab], [role=slider], [role=radio], input:not([type=file])",
+      (things) =>
+        things
+          .map((thing) => ({
+            what: (thing.getAttribute("aria-label") ?? thing.textContent ?? "").slice(0, 40),
+            box: thing.getBoundingClientRect(),
+          }))
+          .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
+          .map(({ what, box }) => `${what}: ${Math.round(box.width)} × ${Math.round(box.height)}`),
+    );
+    expect(small).toEqual([]);
+  });
+
   it("scrubs the evolution: section, plan and ledger move together, and come back", async () => {
     const { page } = app;
     await page.getByRole("tab", { name: "Evolution" }).tap();
@@ -121,23 +136,6 @@ describe.each(["tablet", "phone"] as const)("by touch on a %s", (size) => {
     expect(await sheets()).toEqual([section, plan]);
     await expect.poll(() => ledgerOf(page)).toEqual(ledger);
     await page.getByRole("button", { name: "Leave the evolution" }).tap();
-    await page.getByRole("button", { name: "Fold away" }).tap();
-    expect(await slider.count()).toBe(0);
-  });
-
-  it("offers nothing smaller than 44 px to a finger", async () => {
-    const small = await app.page.$$eval(
-      "button, select, summary, [role=tab], [role=slider], [role=radio], input:not([type=file])",
-      (things) =>
-        things
-          .map((thing) => ({
-            what: (thing.getAttribute("aria-label") ?? thing.textContent ?? "").slice(0, 40),
-            box: thing.getBoundingClientRect(),
-          }))
-          .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
-          .map(({ what, box }) => `${what}: ${Math.round(box.width)} × ${Math.round(box.height)}`),
-    );
-    expect(small).toEqual([]);
   });
 
   it("leaves the ledger as it was", async () => {
