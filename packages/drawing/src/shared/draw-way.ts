@@ -1,5 +1,5 @@
-import { asSite, type SiteVector } from "@gantline/engine";
-import { type Plan, stageStart, stageWay, type When } from "@gantline/plan";
+import { asSite, distance, type SiteVector } from "@gantline/engine";
+import { alongWay, type Plan, stageStart, stageWay, type When } from "@gantline/plan";
 import type { Handle, Primitive, WorldPoint } from "../primitives.ts";
 
 type Project = (p: SiteVector) => WorldPoint;
@@ -83,9 +83,17 @@ function ownWay(plan: Plan, way: readonly WorldPoint[], stage: number): readonly
 
 const wayPointName = (stage: number, point: number): string => `Stage ${stage + 1}, way point ${point + 1}`;
 
+/** A place that can be moved, where it is on the site. */
+interface Place {
+  readonly handle: Handle;
+  readonly at: SiteVector;
+}
+
 /**
  * What a hand can move of a stage's way: the place it starts from, as the way point of the stage before (or `start`) that
- * sets it, and its own way points `waypoint:<stage>:<point>`, both counted from 0.
+ * sets it, and its own way points `waypoint:<stage>:<point>`, both counted from 0. Of those that lie behind each other as
+ * seen here only one is handed out, so that each can be taken hold of: the stage's own one nearest to the moment shown.
+ * The other view, which sees them side by side, has the rest.
  */
 export function wayHandles(
   plan: Plan,
@@ -94,16 +102,32 @@ export function wayHandles(
   place: (at: WorldPoint) => string,
 ): readonly Handle[] {
   if (!when || !plan.evolution.stages[when.stage]) return [];
-  const handle = (id: string, label: string, p: SiteVector): Handle => {
+  const placeOf = (id: string, label: string, p: SiteVector): Place => {
     const at = project(p);
-    return { id, at, label, valueText: place(at) };
+    return { handle: { id, at, label, valueText: place(at) }, at: p };
   };
-  const pointsOf = (stage: number): readonly Handle[] =>
+  const pointsOf = (stage: number): readonly Place[] =>
     (plan.evolution.stages[stage]?.path ?? []).map((p, k) =>
-      handle(`waypoint:${stage}:${k}`, wayPointName(stage, k), asSite(p)),
+      placeOf(`waypoint:${stage}:${k}`, wayPointName(stage, k), asSite(p)),
     );
   const before = Array.from({ length: when.stage }, (_, i) => when.stage - 1 - i).find((i) => stageMoves(plan, i));
   const from =
-    before === undefined ? handle("start", "Start of the way", stageStart(plan, 0)) : pointsOf(before).at(-1);
-  return [...(from ? [from] : []), ...pointsOf(when.stage)];
+    before === undefined ? placeOf("start", "Start of the way", stageStart(plan, 0)) : pointsOf(before).at(-1);
+  const own = pointsOf(when.stage);
+  const shown = alongWay(stageWay(plan, when.stage), when.along);
+  const nearestFirst = [...own].sort((a, b) => distance(a.at, shown) - distance(b.at, shown));
+  const apart: Place[] = [];
+  for (const one of [...nearestFirst, ...(from ? [from] : [])])
+    if (!apart.some((other) => isBehind(one, other))) apart.push(one);
+  return [...(from ? [from] : []), ...own].filter((one) => apart.includes(one)).map(({ handle }) => handle);
+}
+
+/** Two places nearer to each other on the drawing than this get in each other's way, where the drawing hides how far apart they are, m. */
+const IN_THE_WAY_M = 1;
+/** Share of their true distance that is seen of two places one behind the other, at most. */
+const SEEN_SHARE = 1 / 3;
+
+function isBehind(a: Place, b: Place): boolean {
+  const seenM = Math.hypot(a.handle.at[0] - b.handle.at[0], a.handle.at[1] - b.handle.at[1]);
+  return seenM < IN_THE_WAY_M && seenM < SEEN_SHARE * distance(a.at, b.at);
 }
