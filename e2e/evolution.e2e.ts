@@ -97,8 +97,12 @@ describe("the evolution", () => {
     await settled();
     expect(await at()).toBeGreaterThan(0);
     expect(await app.page.locator(".ledger-shown").textContent()).toContain(when);
+    const ringed = () => app.page.locator('.drawing circle:has(> title:text("Sideways pull on the tip: "))').count();
+    expect(await ringed()).toBe(2);
     await app.page.getByRole("button", { name: "This moment" }).click();
     await expect.poll(async () => Number(await row.getAttribute("data-ratio"))).toBeCloseTo(worst, 9);
+    await row.getByRole("button").first().click();
+    await expect.poll(ringed).toBe(0);
   });
 
   it.each([

@@ -8,6 +8,7 @@ import { boundsOf } from "./shared/bounds.ts";
 import { drawClearances } from "./shared/draw-clearances.ts";
 import { drawLetOut } from "./shared/draw-let-out.ts";
 import { drawLoad } from "./shared/draw-load.ts";
+import { drawMarked } from "./shared/draw-marked.ts";
 import { drawPlaces } from "./shared/draw-places.ts";
 import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
 import { drawStatus } from "./shared/draw-status.ts";
@@ -24,7 +25,7 @@ const SHEET_SHAPE = 1.3;
 
 /** What does the site look like from above? World points are [east, north], m. */
 export function drawPlan(plan: Plan, evaluation: Evaluation, options: ViewOptions): Drawing {
-  const { system, evolution, letOut, swept = [] } = options;
+  const { system, evolution, letOut, marked = null, swept = [] } = options;
   const bare = evolution !== undefined && plan.rig.load.parts.length === 0;
   const write = writer(system);
   const travel = shownCase(evaluation);
@@ -48,7 +49,8 @@ export function drawPlan(plan: Plan, evaluation: Evaluation, options: ViewOption
       ...drawUnsolved(plan, evaluation, flat, system, bare),
       ...drawLetOut(evaluation, letOut, flat, write),
       ...drawClearances(evaluation, flat, write, bare),
-      ...drawStatus(evaluation, flat, bare),
+      ...drawStatus(evaluation, flat, bare, marked),
+      ...drawMarked(marked, flat, bare),
     ],
     handles: planHandles(plan, evaluation, write, evolution),
     description: describe(plan, evaluation, write) + momentText(plan, evolution),

@@ -15,6 +15,7 @@ import { boundsOf, cornersOf } from "./shared/bounds.ts";
 import { drawClearances } from "./shared/draw-clearances.ts";
 import { drawLetOut } from "./shared/draw-let-out.ts";
 import { drawLoad } from "./shared/draw-load.ts";
+import { drawMarked } from "./shared/draw-marked.ts";
 import { drawPlaces } from "./shared/draw-places.ts";
 import { drawHandlers, drawRopes, ropeKey } from "./shared/draw-ropes.ts";
 import { drawStatus } from "./shared/draw-status.ts";
@@ -49,7 +50,7 @@ const OFF_PLANE_M = 1;
  * Where the statics could not be solved the ropes' forces are left off; all else is drawn.
  */
 export function drawSection(plan: Plan, evaluation: Evaluation, options: SectionOptions): Drawing {
-  const { system, forceCase, evolution, letOut, swept = [], measures = true } = options;
+  const { system, forceCase, evolution, letOut, marked = null, swept = [], measures = true } = options;
   const bare = evolution !== undefined && plan.rig.load.parts.length === 0;
   const write = writer(system);
   const frame = sectionFrame(plan);
@@ -87,7 +88,8 @@ export function drawSection(plan: Plan, evaluation: Evaluation, options: Section
       ...(felt && travel ? drawForces(evaluation, felt, travel, frame, scale, write) : []),
       ...drawLetOut(evaluation, letOut, frame.toSection, write),
       ...drawClearances(evaluation, frame.toSection, write, bare),
-      ...drawStatus(evaluation, frame.toSection, bare),
+      ...drawStatus(evaluation, frame.toSection, bare, marked),
+      ...drawMarked(marked, frame.toSection, bare),
     ],
     handles: sectionHandles(plan, evaluation, frame, write, evolution),
     description: describe(plan, evaluation, write) + momentText(plan, evolution),

@@ -15,6 +15,7 @@ import { useDesk } from "../state/desk-context.tsx";
 import { shownSwept } from "../state/shown-swept.ts";
 import { dress } from "./dress.ts";
 import { HandleButton } from "./handle-button.tsx";
+import { markedCheck } from "./marked-check.ts";
 import { svgElement } from "./svg-element.tsx";
 import { useGestures } from "./use-gestures.ts";
 import { useSize } from "./use-size.ts";
@@ -30,6 +31,7 @@ export function DrawingView({ view }: { readonly view: View }) {
   const when = useDesk((desk) => desk.when);
   const letOutLineId = useDesk((desk) => desk.letOutLineId);
   const evaluation = useDesk((desk) => desk.evaluation);
+  const marked = useDesk(markedCheck);
   const swept = useDesk(shownSwept);
   const system = useDesk((desk) => desk.system);
   const look = useDesk((desk) => desk.look);
@@ -42,9 +44,10 @@ export function DrawingView({ view }: { readonly view: View }) {
         system,
         swept,
         letOut: letOutLineId,
+        marked,
         ...(when === null ? {} : { evolution: when }),
       }),
-    [view, plan, when, evaluation, swept, letOutLineId, system],
+    [view, plan, when, evaluation, swept, letOutLineId, marked, system],
   );
   const { viewport, show, fit } = useViewport(drawing, size, planId);
 

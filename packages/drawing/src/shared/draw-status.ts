@@ -13,15 +13,19 @@ const DRAWN_ELSEWHERE: ReadonlySet<string> = new Set(["clearances", "power-lines
 /** What the tip bears is said whether or not it is at fault. */
 const ALWAYS_SHOWN: ReadonlySet<string> = new Set(["tip-rating"]);
 
-/** Beside each thing the ledger finds fault with: a sign and words for the worst finding there, and how many more there are. */
+/**
+ * Beside each thing the ledger finds fault with: a sign and words for the worst finding there, and how many more there are.
+ * @param marked the check that has its own words already
+ */
 export function drawStatus(
   evaluation: Evaluation,
   project: (p: SiteVector) => WorldPoint,
   bare: boolean,
+  marked: Check | null,
 ): readonly Primitive[] {
   const places: { at: WorldPoint; checks: Check[] }[] = [];
   for (const check of evaluation.ledger) {
-    if (!check.at || !check.counts || DRAWN_ELSEWHERE.has(check.rule)) continue;
+    if (!check.at || !check.counts || DRAWN_ELSEWHERE.has(check.rule) || check.id === marked?.id) continue;
     if (bare && !holdsWithoutLoad(check)) continue;
     if (check.status === "within" && !ALWAYS_SHOWN.has(check.rule)) continue;
     const at = project(check.at);

@@ -1,4 +1,4 @@
-import type { UnitSystem, When } from "@gantline/plan";
+import type { Check, UnitSystem, When } from "@gantline/plan";
 import type { SweptStage } from "./swept-stages.ts";
 
 /** What a section and a plan are drawn with. */
@@ -8,6 +8,8 @@ export interface ViewOptions {
   readonly evolution?: When;
   /** The line whose letting go is to be drawn as the swing it sets off. */
   readonly letOut?: string | null;
+  /** The one check that is asked about: its place is ringed and named. */
+  readonly marked?: Check | null;
   /** Stages whose swept space is to be drawn under everything: one, or all of `sweptStages`. */
   readonly swept?: readonly SweptStage[];
 }

@@ -1,4 +1,3 @@
-import { asSite } from "@gantline/engine";
 import type { Status } from "../check.ts";
 import type { Geometry } from "../evaluation.ts";
 import { findProblems } from "../find-problems.ts";
@@ -127,7 +126,7 @@ function problemChecks(plan: Plan, index: number, problems: readonly StageProble
           terms: [],
           limitSource: "the stage as entered; nobody on rope and no rope fast while the ladder moves",
         },
-        at: asSite(plan.evolution.startM),
+        at: stageStart(plan, index),
         field: p.field,
       },
       status,
