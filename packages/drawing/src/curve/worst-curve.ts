@@ -27,6 +27,8 @@ export interface WorstCurveOptions extends CurveOptions {
 /** The axis goes no higher than this ratio; what is beyond runs along its top and is written out. */
 const HIGHEST_RATIO = 2;
 const LEAST_HIGH = 1.15;
+/** Leaves room for a word above the limit. */
+const LEAST_HIGH_OF_STRIP = 1.3;
 const MOST_TICKS = 8;
 const MOST_NAMES = 8;
 /** A field lower than this names the highest check alone, px. */
@@ -45,9 +47,10 @@ const LEAST_STRETCH_PX = 4;
 export function worstCurve(evolution: Evolution, options: WorstCurveOptions): Chart {
   const known = highestKnown(evolution);
   const ratios = evolution.moments.map((m, i) => m.worst.ratio ?? known[i] ?? 0);
-  const high = Math.min(HIGHEST_RATIO, Math.max(LEAST_HIGH, ...ratios));
+  const strip = isStrip(options.heightPx);
+  const high = Math.min(HIGHEST_RATIO, Math.max(strip ? LEAST_HIGH_OF_STRIP : LEAST_HIGH, ...ratios));
   const round = axisFor([0, high], "ratio", options.system, ticksFor(options.heightPx, MOST_TICKS));
-  const axis = isStrip(options.heightPx) ? cutAt(high, round) : round;
+  const axis = strip ? cutAt(high, round) : round;
   const field = chartField(evolution, options, axis);
   const subject = subjects(evolution);
   const title = "Worst ratio, % of limit";
