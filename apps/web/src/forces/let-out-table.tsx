@@ -15,7 +15,8 @@ export function LetOutTable() {
     <section className="rows" aria-label="Let out and swing">
       <table className="forces">
         <caption>
-          If a hand-held line is let go {staged ? <MomentName /> : "here"}
+          If a hand-held line is let go{staged ? ": " : " here"}
+          {staged && <MomentName />}
           {letOuts.length === 0 && <span className="none"> No line pulls.</span>}
         </caption>
         {letOuts.length > 0 && (

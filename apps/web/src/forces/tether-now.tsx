@@ -18,7 +18,10 @@ export function TetherNow() {
   const left = (value: number, short: string) => (value >= 0 ? length(value) : `none: ${length(-value)} ${short}`);
   return (
     <section className="now" aria-label="Tether now">
-      <h4>How it works {staged ? <MomentName /> : "here"}</h4>
+      <h4>
+        How it works{staged ? ": " : " here"}
+        {staged && <MomentName />}
+      </h4>
       {tether === null ? (
         <p className="none">It is not on the load, or nothing could be worked out.</p>
       ) : (

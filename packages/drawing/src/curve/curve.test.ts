@@ -10,7 +10,7 @@ import type { Chart } from "./chart.ts";
 import { momentAt, shareAt, whenAt, whenThrough, xAt } from "./scrub.ts";
 import { seriesCurve } from "./series-curve.ts";
 import { svgChart } from "./svg-chart.ts";
-import { worstCurve } from "./worst-curve.ts";
+import { worstCurve, worstSays } from "./worst-curve.ts";
 
 const SEED = 20261125;
 const SIZE = { widthPx: 900, heightPx: 240, system: "metric" } as const;
@@ -246,6 +246,9 @@ describe("scrubbing", () => {
     if (line?.kind !== "path") throw new Error("no line");
     for (const p of line.points) expect(onSheet(chart, p)[0]).toBeCloseTo(xAt(crossing, chart.plot, now), 6);
     expect(line.title).toContain("close, 100\u202f%, Sideways pull on the tip");
+    // Moving the ladder with a person on the ropes: no check's ratio speaks for that stage.
+    expect(worstSays(fault, { stage: 3, along: 0.5 })).toBe("over: the stage cannot be carried out as written");
+    expect(worstSays(fault, { stage: 2, along: 0 })).toMatch(/^within, \d+\u202f%, /);
   });
 });
 

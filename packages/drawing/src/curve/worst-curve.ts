@@ -293,12 +293,19 @@ function drawPeak(evolution: Evolution, field: Field, subject: Subject): readonl
   ];
 }
 
-/** How the solved moment nearest to one stands: "close, 93 %, Sideways pull on the tip". */
+const STAGE_FAULT_WORDS = {
+  over: "over: the stage cannot be carried out as written",
+  unknown: "unknown whether the stage can be carried out as written",
+} as const;
+
+/** How the solved moment nearest to one stands: "close, 93 %, Sideways pull on the tip", or that its stage cannot be done. */
 export function worstSays(evolution: Evolution, when: When): string {
   const moment = momentAt(evolution, when);
   if (!moment) return "unknown";
-  const status = statusesOf(evolution)[evolution.moments.indexOf(moment)] ?? "unknown";
-  return `${statusWords({ status, ratio: moment.worst.ratio })}, ${shortened(subjects(evolution)(moment), 40)}`;
+  const { worst } = moment;
+  const fault = worst.status === "over" ? null : stageFault(evolution, when.stage);
+  if (fault !== null) return STAGE_FAULT_WORDS[fault];
+  return `${statusWords(worst)}, ${shortened(subjects(evolution)(moment), 40)}`;
 }
 
 function nowLine(evolution: Evolution, field: Field, { now }: CurveOptions): readonly Primitive[] {
