@@ -116,13 +116,25 @@ export function drawField(evolution: Evolution, field: Field, title: string): re
       style: { stroke: "grid", widthPx: 0.8 },
     },
     { kind: "strokes", lines: frame, style: { stroke: "ink", widthPx: 1 } },
-    ...(headPx > 0 ? [text(sheet(plot.leftPx, headPx - 5), title, { strong: true })] : []),
+    headPx > 0
+      ? text(sheet(plot.leftPx, headPx - 5), title, { strong: true })
+      : text(sheet(plot.leftPx, nameLinePx(0, 0)), shortUnit(axis), {
+          align: "end",
+          offsetPx: [-6, 0],
+          sizePx: NAME_PX,
+        }),
     ...axis.ticks.map(({ value, text: figure }) => text(point(0, value), figure, { align: "end", offsetPx: [-6, 4] })),
     ...names.flatMap((lines, i) =>
-      lines.map((line, k) => text(sheet(x(i) + 4, headPx + 4 + (k + 0.85) * NAME_LINE_PX), line, { sizePx: NAME_PX })),
+      lines.map((line, k) => text(sheet(x(i) + 4, nameLinePx(headPx, k)), line, { sizePx: NAME_PX })),
     ),
   ];
 }
+
+/** Base line of a line of the stages' names, px. */
+const nameLinePx = (headPx: number, line: number): number => headPx + 4 + (line + 0.85) * NAME_LINE_PX;
+
+/** The unit where there is no title to name it: it stands beside the stages' names, over the figures. */
+const shortUnit = ({ unit }: Axis): string => (unit.startsWith("%") ? "%" : unit);
 
 /** "3 Up beside the wall" in lines as long as a band is wide; the number alone where there is no room. */
 const stageNames = (evolution: Evolution, bandPx: number, most: number): readonly (readonly string[])[] =>

@@ -140,6 +140,7 @@ describe("a strip for the screen", () => {
         expect(strip.plot.topPx).toBeLessThan(worst(evolution).plot.topPx);
         expect(strip.plot.bottomPx).toBeLessThan(heightPx);
         expect(texts(strip).map((t) => t.text)).not.toContain(strip.title);
+        expect(texts(strip).map((t) => t.text)).toContain("%");
         for (const i of evolution.stages.keys())
           expect(texts(strip).some((t) => t.text.startsWith(`${i + 1}`))).toBe(true);
       }
