@@ -120,7 +120,7 @@ export function drawField(evolution: Evolution, field: Field, title: string): re
       ? text(sheet(plot.leftPx, headPx - 5), title, { strong: true })
       : text(sheet(plot.leftPx, nameLinePx(0, 0)), shortUnit(axis), {
           align: "end",
-          offsetPx: [-6, 0],
+          offsetPx: [-6, -3],
           sizePx: NAME_PX,
         }),
     ...axis.ticks.map(({ value, text: figure }) => text(point(0, value), figure, { align: "end", offsetPx: [-6, 4] })),
