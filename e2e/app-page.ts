@@ -72,7 +72,7 @@ export const handleText = (page: Page, view: "section" | "plan", id: string): Pr
   page.locator(`.drawing.is-${view} [data-handle="${id}"]`).getAttribute("aria-valuetext");
 
 /** Every check's status and ratio, as the ledger shows them now. */
-export const ledgerOf = (page: Page): Promise<Record<string, string>> =>
+export const ledgerNow = (page: Page): Promise<Record<string, string>> =>
   page.$$eval(".ledger-column [data-check-id]", (rows) =>
     Object.fromEntries(
       rows.map((row) => [
@@ -81,6 +81,13 @@ export const ledgerOf = (page: Page): Promise<Record<string, string>> =>
       ]),
     ),
   );
+
+/** The same once the sweep it is of has caught up with the plan. */
+export async function ledgerOf(page: Page): Promise<Record<string, string>> {
+  await page.evaluate(() => new Promise((shown) => requestAnimationFrame(() => setTimeout(shown))));
+  await page.locator('.ledger-column .ledger[aria-busy="false"]').waitFor({ state: "attached" });
+  return ledgerNow(page);
+}
 
 /** Long enough for the plan to have been written after a change, ms. */
 export const SAVED_AFTER_MS = 500;

@@ -142,9 +142,9 @@ describe("the evolution", () => {
     const said = await handle.getAttribute("aria-valuetext");
     await handle.focus();
     await app.page.keyboard.press("Shift+ArrowRight");
-    expect(await handle.getAttribute("aria-valuetext")).not.toBe(said);
+    await expect.poll(() => handle.getAttribute("aria-valuetext")).not.toBe(said);
     await app.page.keyboard.press("Control+z");
-    expect(await handle.getAttribute("aria-valuetext")).toBe(said);
+    await expect.poll(() => handle.getAttribute("aria-valuetext")).toBe(said);
   });
 
   it("plays at reading speed, and stops when asked", async () => {

@@ -1,6 +1,6 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type AppPage, handleAt, handleText, ledgerOf, openApp, ready, SAVED_AFTER_MS } from "./app-page.ts";
+import { type AppPage, handleAt, handleText, ledgerNow, ledgerOf, openApp, ready, SAVED_AFTER_MS } from "./app-page.ts";
 import { appUrl, openBrowser } from "./open-browser.ts";
 
 /** The main job by mouse: everything that can be dragged is dragged, and drawing, handles and ledger follow while it is. */
@@ -19,7 +19,7 @@ describe("by mouse", () => {
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
     await page.mouse.move(from.x + dx / 2, from.y + dy / 2, { steps: 4 });
-    const midway = await ledgerOf(page);
+    const midway = await ledgerNow(page);
     await page.mouse.move(from.x + dx, from.y + dy, { steps: 4 });
     await page.evaluate(() => new Promise(requestAnimationFrame));
     const end = await handleAt(page, view, id);

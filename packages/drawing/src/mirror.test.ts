@@ -1,4 +1,4 @@
-import { type Evaluation, EXAMPLES, evaluate, evolve, momentPlan, type Plan } from "@gantline/plan";
+import { type Evaluation, EXAMPLES, evaluate, evolve, letOuts, momentPlan, type Plan } from "@gantline/plan";
 import { describe, expect, it } from "vitest";
 import { drawPlan } from "./plan-view.ts";
 import type { Primitive, WorldPoint } from "./primitives.ts";
@@ -101,7 +101,7 @@ describe.each(EXAMPLES.map((e) => [e.key, turned(e.plan)] as const))("the mirror
       const options = {
         system: "metric",
         evolution: when,
-        letOut: evaluation.letOuts[0]?.lineId ?? null,
+        letOut: letOuts(then)[0]?.lineId ?? null,
         swept: sweptStages(of, evolve(of)),
       } as const;
       return [drawSection(then, evaluation, options), drawPlan(then, evaluation, options)] as const;

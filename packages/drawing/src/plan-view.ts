@@ -47,7 +47,7 @@ export function drawPlan(plan: Plan, evaluation: Evaluation, options: ViewOption
       ...drawTether(evaluation, flat),
       ...drawHandlers(plan, evaluation, flat, () => ""),
       ...drawUnsolved(plan, evaluation, flat, system, bare),
-      ...drawLetOut(evaluation, letOut, flat, write),
+      ...drawLetOut(plan, letOut, flat, write),
       ...drawClearances(evaluation, flat, write, bare),
       ...drawStatus(evaluation, flat, bare, marked),
       ...drawMarked(marked, flat, bare),

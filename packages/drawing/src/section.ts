@@ -86,7 +86,7 @@ export function drawSection(plan: Plan, evaluation: Evaluation, options: Section
       ...drawHandlers(plan, evaluation, frame.toSection, aside),
       ...drawUnsolved(plan, evaluation, frame.toSection, system, bare),
       ...(felt && travel ? drawForces(evaluation, felt, travel, frame, scale, write) : []),
-      ...drawLetOut(evaluation, letOut, frame.toSection, write),
+      ...drawLetOut(plan, letOut, frame.toSection, write),
       ...drawClearances(evaluation, frame.toSection, write, bare),
       ...drawStatus(evaluation, frame.toSection, bare, marked),
       ...drawMarked(marked, frame.toSection, bare),

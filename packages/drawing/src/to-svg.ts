@@ -11,6 +11,8 @@ export interface SvgNode {
   readonly attrs: Readonly<Record<string, string | number>>;
   readonly children: readonly SvgNode[];
   readonly text?: string;
+  /** The same from one drawing to the next of the same things, so that what did not change can be left as it is. */
+  readonly key?: string;
 }
 
 export const FONT_FAMILY = "'Liberation Sans', Arial, Helvetica, 'DejaVu Sans', sans-serif";
@@ -20,12 +22,22 @@ export interface SvgOptions extends LayoutOptions {
   readonly fontFamily?: string;
 }
 
+const NO_CHILDREN: readonly SvgNode[] = [];
+
 const node = (
   tag: SvgNode["tag"],
   attrs: SvgNode["attrs"],
-  children: readonly SvgNode[] = [],
+  children: readonly SvgNode[] = NO_CHILDREN,
   text?: string,
 ): SvgNode => (text === undefined ? { tag, attrs, children } : { tag, attrs, children, text });
+
+const keyed = (tag: SvgNode["tag"], { key }: SheetMark, attrs: SvgNode["attrs"], rest: Partial<SvgNode>): SvgNode => ({
+  tag,
+  attrs,
+  children: NO_CHILDREN,
+  ...(key === undefined ? {} : { key }),
+  ...rest,
+});
 
 /**
  * A drawing as a tree of SVG elements for a viewport: paper, then everything on it.
@@ -79,7 +91,7 @@ function markNode(mark: SheetMark, theme: Theme): SvgNode {
         .map(tenth)
         .join(" ");
   }
-  return node(mark.kind, attrs, mark.title ? [node("title", {}, [], mark.title)] : []);
+  return keyed(mark.kind, mark, attrs, mark.title ? { children: [node("title", {}, NO_CHILDREN, mark.title)] } : {});
 }
 
 function textNode(mark: Extract<SheetMark, { kind: "text" }>, theme: Theme): SvgNode {
@@ -96,15 +108,20 @@ function textNode(mark: Extract<SheetMark, { kind: "text" }>, theme: Theme): Svg
     attrs["stroke-width"] = 3.5;
     attrs["paint-order"] = "stroke";
   }
-  return node("text", attrs, [], mark.caps ? mark.text.toUpperCase() : mark.text);
+  return keyed("text", mark, attrs, { text: mark.caps ? mark.text.toUpperCase() : mark.text });
 }
 
 function pathData(parts: readonly (readonly ScreenPoint[])[], closed: boolean): string {
-  return parts
-    .map(
-      (part) => part.map(([x, y], i) => `${i === 0 ? "M" : "L"}${tenth(x)} ${tenth(y)}`).join("") + (closed ? "Z" : ""),
-    )
-    .join("");
+  let data = "";
+  for (const part of parts) {
+    let to = "M";
+    for (const [x, y] of part) {
+      data += `${to}${tenth(x)} ${tenth(y)}`;
+      to = "L";
+    }
+    if (closed) data += "Z";
+  }
+  return data;
 }
 
 /** To a tenth of a pixel, without "-0". */

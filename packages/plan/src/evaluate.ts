@@ -3,7 +3,6 @@ import { attendantCheck } from "./attendant-check.ts";
 import type { Evaluation } from "./evaluation.ts";
 import { feelAlong } from "./feel-aerial.ts";
 import { worstFirst } from "./judge.ts";
-import { letOuts } from "./let-outs.ts";
 import type { Plan } from "./schema/plan.ts";
 
 /**
@@ -16,7 +15,10 @@ import type { Plan } from "./schema/plan.ts";
 export function evaluate(plan: Plan): Evaluation {
   const situation = assess(plan);
   const checks = judgeAll(situation);
-  const ledger = [...checks, attendantCheck(plan, checks, (variant) => judgeAll(assess(variant)))].sort(worstFirst);
+  const ledger = [
+    ...checks,
+    attendantCheck(plan, checks, (variant) => judgeAll(assess(variant, situation.problems, situation.stand))),
+  ].sort(worstFirst);
   const { problems, stand, geometry, load, state, holding, lines, cases, rating, clearances, felt } = situation;
   const deciding = ledger.find((c) => c.counts);
   return {
@@ -25,7 +27,6 @@ export function evaluate(plan: Plan): Evaluation {
     load,
     holding,
     tether: situation.tether,
-    letOuts: letOuts(plan, state, geometry, load),
     lines,
     cases,
     felt: Object.fromEntries(

@@ -174,8 +174,6 @@ export interface Evaluation {
   readonly holding: Holding;
   /** null: no tether on the load, or nothing solved. */
   readonly tether: TetherState | null;
-  /** For each tagline and the tether that pulls: what letting it go would do. */
-  readonly letOuts: readonly LetOut[];
   /** Empty where nothing could be solved. */
   readonly lines: readonly RunningLine[];
   /** The cases that were solved: one when the ropes move, two at rest; empty where nothing could be solved. */

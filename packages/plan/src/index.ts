@@ -14,6 +14,8 @@ export { alongWay, momentPlan, poseBefore, stageStart, stageWay, wayLengthM } fr
 export { exampleLine } from "./example-line.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";
+export { worstFirst } from "./judge.ts";
+export { letOuts } from "./let-outs.ts";
 export { deviceById } from "./library/device-by-id.ts";
 export { EXAMPLE_DEVICES } from "./library/devices.ts";
 export { EXAMPLE_GEAR } from "./library/gear.ts";

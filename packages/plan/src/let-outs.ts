@@ -1,5 +1,6 @@
 import { add, clearance, distance, hangAtHeight, type SiteVector, site, swing, swingArc, ZERO } from "@gantline/engine";
-import type { Geometry, HungLoad, LetOut } from "./evaluation.ts";
+import { assess } from "./assess.ts";
+import type { Geometry, LetOut } from "./evaluation.ts";
 import { placeLoad } from "./place-geometry.ts";
 import { type RigState, sheaveOf } from "./rig/rig-state.ts";
 import type { Plan } from "./schema/plan.ts";
@@ -10,13 +11,14 @@ const LEAST_PULL = 1e-3;
 const PLACES = 9;
 
 /**
- * What would happen if one tagline or the tether were let go here?
+ * What would happen if one tagline or the tether were let go, with the load where the plan has it?
  *
  * The load swings as a simple pendulum about the middle of its tip sheaves, from where it is held, through where it would
  * hang without that line, as far to the other side; the other lines keep their pulls. Clearance is that of the load's box
  * to structures and ladder at places along the way.
  */
-export function letOuts(plan: Plan, state: RigState | null, geometry: Geometry, load: HungLoad): readonly LetOut[] {
+export function letOuts(plan: Plan): readonly LetOut[] {
+  const { state, geometry, load } = assess(plan);
   if (state === null || load.weightN === null) return [];
   const weightN = load.weightN;
   const hands = [

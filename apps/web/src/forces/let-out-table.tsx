@@ -1,4 +1,5 @@
-import { writeAmount, writeRatio } from "@gantline/plan";
+import { letOuts, writeAmount, writeRatio } from "@gantline/plan";
+import { useMemo } from "react";
 import { MomentName } from "../evolution/moment-name.tsx";
 import { useActions, useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
 
@@ -6,7 +7,8 @@ import { useActions, useDesk, usePlan, useSystem } from "../state/desk-context.t
 export function LetOutTable() {
   const actions = useActions();
   const system = useSystem();
-  const letOuts = useDesk((desk) => desk.evaluation.letOuts);
+  const plan = useDesk((desk) => desk.shownPlan);
+  const found = useMemo(() => letOuts(plan), [plan]);
   const shown = useDesk((desk) => desk.letOutLineId);
   const staged = usePlan((plan) => plan.evolution.stages.length > 0);
   const write = (value: number | null, quantity: "length" | "time" | "angle") =>
@@ -17,9 +19,9 @@ export function LetOutTable() {
         <caption>
           If a hand-held line is let go{staged ? ": " : " here"}
           {staged && <MomentName />}
-          {letOuts.length === 0 && <span className="none"> No line pulls.</span>}
+          {found.length === 0 && <span className="none"> No line pulls.</span>}
         </caption>
-        {letOuts.length > 0 && (
+        {found.length > 0 && (
           <>
             <thead>
               <tr>
@@ -40,7 +42,7 @@ export function LetOutTable() {
               </tr>
             </thead>
             <tbody>
-              {letOuts.map((one) => (
+              {found.map((one) => (
                 <tr key={one.lineId}>
                   <th scope="row">{one.name}</th>
                   <td className="number figure">

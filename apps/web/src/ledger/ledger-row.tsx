@@ -10,6 +10,8 @@ interface Props {
   readonly check: Check | TimedCheck;
   readonly open: boolean;
   readonly system: UnitSystem;
+  /** Something is in hand: what reads the same may wait. */
+  readonly moving: boolean;
 }
 
 /**
@@ -36,7 +38,7 @@ export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props)
       <button type="button" className="ledger-head" aria-expanded={open} onClick={touch}>
         <StatusSign status={status} />
         <span className="ledger-subject">{subject}</span>
-        <span className="ledger-ratio figure">{ratio === null ? "" : writeRatio(ratio)}</span>
+        <span className="ledger-ratio figure">{ratioText(check)}</span>
         <span className="ledger-word">{STATUS_WORD[status]}</span>
         {(open || status !== "within") && <span className="ledger-question">{question}</span>}
         {when !== null && (
@@ -67,13 +69,15 @@ function sameOnPaper(a: Props, b: Props): boolean {
   return (
     a.check.id === b.check.id &&
     a.check.status === b.check.status &&
-    a.check.ratio === b.check.ratio &&
+    (b.moving ? ratioText(a.check) === ratioText(b.check) : a.check.ratio === b.check.ratio) &&
     a.check.subject === b.check.subject &&
     a.check.question === b.check.question &&
     a.check.field === b.check.field &&
     whenOf(a.check) === whenOf(b.check)
   );
 }
+
+const ratioText = ({ ratio }: Check): string => (ratio === null ? "" : writeRatio(ratio));
 
 const whenOf = (check: Check | TimedCheck): string =>
   "when" in check && check.when !== null ? stageAndPercent(check.when) : "";

@@ -1,5 +1,6 @@
 import { MomentName } from "../evolution/moment-name.tsx";
 import { useActions, useDesk, usePlan } from "../state/desk-context.tsx";
+import { sweepWaits } from "../state/sweep-waits.ts";
 import { useWholeEvolution } from "./use-shown-ledger.ts";
 
 /** Of a plan with stages: whether the ledger is of the whole evolution or of what is drawn now, and what that is. */
@@ -8,6 +9,7 @@ export function LedgerScope() {
   const staged = usePlan((plan) => plan.evolution.stages.length > 0);
   const atMoment = useDesk((desk) => desk.when !== null);
   const whole = useWholeEvolution();
+  const inHand = useDesk(sweepWaits);
   if (!staged) return null;
   return (
     <div className="ledger-scope">
@@ -21,7 +23,8 @@ export function LedgerScope() {
         </button>
       </div>
       <p className="ledger-shown">
-        Drawn: <MomentName />
+        {whole && inHand ? "While it moves, the checks of what is drawn: " : "Drawn: "}
+        <MomentName />
       </p>
     </div>
   );

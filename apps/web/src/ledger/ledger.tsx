@@ -7,6 +7,7 @@ import { countByStatus } from "./ledger-count.ts";
 import { LedgerRow } from "./ledger-row.tsx";
 import { LedgerScope } from "./ledger-scope.tsx";
 import { STATUS_WORD, StatusSign } from "./status-sign.tsx";
+import { useRowOrder } from "./use-row-order.ts";
 import { useShownLedger } from "./use-shown-ledger.ts";
 
 const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
@@ -18,24 +19,26 @@ const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
 export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }) {
   const actions = useActions();
   // In a drag the drawings go first: the rows follow as soon as they are on the screen.
-  const { checks: ledger, waiting } = useDeferredValue(useShownLedger());
+  const { checks, waiting, older } = useDeferredValue(useShownLedger());
   const problems = useDesk(problemsOf);
   const system = useDesk((desk) => desk.system);
   const openCheckId = useDesk((desk) => desk.openCheckId);
   const fault = useDesk((desk) => desk.fault ?? desk.evolution?.fault ?? null);
   const entries = Object.entries(useDesk((desk) => desk.entryProblems));
+  const moving = useDesk((desk) => desk.moveBase !== null);
+  const ledger = useRowOrder(checks, moving);
   const counts = countByStatus(ledger);
   const deciding = ledger.filter((check) => check.counts);
   const aside = ledger.filter((check) => !check.counts);
   const rows = (checks: readonly (Check | TimedCheck)[]) => (
     <ol className="ledger-rows">
       {checks.map((check) => (
-        <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} />
+        <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} moving={moving} />
       ))}
     </ol>
   );
   return (
-    <div className="ledger">
+    <div className="ledger" aria-busy={older}>
       <LedgerScope />
       {waiting && <p className="none ledger-waiting">Working through the evolution…</p>}
       <p className="ledger-counts">

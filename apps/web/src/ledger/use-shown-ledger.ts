@@ -1,5 +1,6 @@
 import type { Check, Evolution, TimedCheck } from "@gantline/plan";
 import { useDesk } from "../state/desk-context.tsx";
+import { sweepWaits } from "../state/sweep-waits.ts";
 
 export interface ShownLedger {
   /** Worst first; over the whole evolution each check with its moment. */
@@ -7,17 +8,29 @@ export interface ShownLedger {
   readonly worst: Pick<Evolution["worst"], "status" | "ratio" | "checkId">;
   /** The first sweep of the plan is still under way: nothing is known yet. */
   readonly waiting: boolean;
+  /** The sweep shown is older than the plan; a newer one is under way. */
+  readonly older: boolean;
 }
 
-const NOTHING: ShownLedger = { checks: [], worst: { status: "unknown", ratio: null, checkId: null }, waiting: true };
+const NOTHING: ShownLedger = {
+  checks: [],
+  worst: { status: "unknown", ratio: null, checkId: null },
+  waiting: true,
+  older: true,
+};
 
-/** The ledger that is asked for: of the whole evolution where the plan has stages, or of the place or moment looked at. */
+/**
+ * The ledger that is asked for: of the whole evolution where the plan has stages, or of the place or moment looked at. While
+ * something in hand keeps the sweep waiting it is of what is drawn, which follows the hand.
+ */
 export function useShownLedger(): ShownLedger {
   const whole = useWholeEvolution();
+  const inHand = useDesk(sweepWaits);
   const evaluation = useDesk((desk) => desk.evaluation);
   const swept = useDesk((desk) => desk.evolution?.swept ?? null);
-  if (!whole) return { checks: evaluation.ledger, worst: evaluation.worst, waiting: false };
-  return swept === null ? NOTHING : { checks: swept.ledger, worst: swept.worst, waiting: false };
+  const older = useDesk(({ evolution, history }) => evolution?.of !== history.present);
+  if (!whole || inHand) return { checks: evaluation.ledger, worst: evaluation.worst, waiting: false, older: false };
+  return swept === null ? NOTHING : { checks: swept.ledger, worst: swept.worst, waiting: false, older };
 }
 
 /** Is the ledger that of the whole evolution? Where the sweep failed, it is not. */

@@ -10,7 +10,7 @@ import {
   zoomAt,
 } from "@gantline/drawing";
 import { planSectionFrame, toSection, type View } from "@gantline/plan";
-import { type KeyboardEvent, useMemo, useRef, useState } from "react";
+import { type KeyboardEvent, useDeferredValue, useMemo, useRef, useState } from "react";
 import { useDesk } from "../state/desk-context.tsx";
 import { shownSwept } from "../state/shown-swept.ts";
 import { dress } from "./dress.ts";
@@ -27,12 +27,7 @@ const ROOM_FOR_KEY = { widthPx: 420, heightPx: 600 } as const;
 
 /** One view of the plan, to scale, with the handles that move things in it. */
 export function DrawingView({ view }: { readonly view: View }) {
-  const plan = useDesk((desk) => desk.shownPlan);
-  const when = useDesk((desk) => desk.when);
-  const letOutLineId = useDesk((desk) => desk.letOutLineId);
-  const evaluation = useDesk((desk) => desk.evaluation);
-  const marked = useDesk(markedCheck);
-  const swept = useDesk(shownSwept);
+  const { plan, when, letOutLineId, evaluation, marked, swept } = useShownNow(view);
   const system = useDesk((desk) => desk.system);
   const look = useDesk((desk) => desk.look);
   const planId = useDesk((desk) => desk.planId);
@@ -65,7 +60,7 @@ export function DrawingView({ view }: { readonly view: View }) {
   const shownKey =
     keyChosen ?? (size !== null && size.widthPx >= ROOM_FOR_KEY.widthPx && size.heightPx >= ROOM_FOR_KEY.heightPx);
   const gestures = useGestures({ view, element: frame, viewport, handles: drawing.handles, show, aim });
-  const svg = useMemo(
+  const sheet = useMemo(
     () =>
       viewport === null
         ? null
@@ -100,7 +95,7 @@ export function DrawingView({ view }: { readonly view: View }) {
         onKeyDown={onKeyDown}
         {...gestures}
       >
-        {svg}
+        {sheet}
         {viewport !== null &&
           drawing.handles.map((handle) => (
             <HandleButton key={handle.id} view={view} handle={handle} viewport={viewport} aim={aim} />
@@ -133,6 +128,23 @@ export function DrawingView({ view }: { readonly view: View }) {
       </div>
     </section>
   );
+}
+
+/** What is drawn: now, or, in the drawing that nothing is moved in, as soon as the other one has followed. Without a hand the section comes first. */
+function useShownNow(view: View) {
+  const plan = useDesk((desk) => desk.shownPlan);
+  const when = useDesk((desk) => desk.when);
+  const letOutLineId = useDesk((desk) => desk.letOutLineId);
+  const evaluation = useDesk((desk) => desk.evaluation);
+  const marked = useDesk(markedCheck);
+  const swept = useDesk(shownSwept);
+  const first = useDesk((desk) => (desk.moveView ?? "section") === view);
+  const now = useMemo(
+    () => ({ plan, when, letOutLineId, evaluation, marked, swept }),
+    [plan, when, letOutLineId, evaluation, marked, swept],
+  );
+  const after = useDeferredValue(now);
+  return first ? now : after;
 }
 
 /** What a key does to the viewport; null: nothing. */

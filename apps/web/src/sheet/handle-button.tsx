@@ -36,7 +36,7 @@ export function HandleButton({ view, handle, viewport, aim }: Props) {
     event.stopPropagation();
     const step = STEP_M * (event.shiftKey ? 10 : event.altKey ? 0.1 : 1);
     const to = aim(handle, [handle.at[0] + arrow[0] * step, handle.at[1] + arrow[1] * step]);
-    actions.beginMove();
+    actions.beginMove(view);
     actions.moveTo((plan) => moveHandle(plan, view, handle.id, to, when));
   };
 

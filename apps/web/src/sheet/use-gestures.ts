@@ -80,7 +80,7 @@ export function useGestures(sheet: Sheet) {
     element.current
       .querySelector<HTMLElement>(`[data-handle="${CSS.escape(handle.id)}"]`)
       ?.focus({ preventScroll: true });
-    actions.beginMove();
+    actions.beginMove(latest.current.view);
     gesture.current.held = {
       handle,
       pointer: event.pointerId,

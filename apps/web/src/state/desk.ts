@@ -5,6 +5,7 @@ import {
   momentPlan,
   type Plan,
   type UnitSystem,
+  type View,
   type When,
 } from "@gantline/plan";
 import type { StoredPlanSummary } from "@gantline/runtime";
@@ -49,6 +50,8 @@ export interface Desk {
   readonly history: History<Plan>;
   /** Where the move under way began: it becomes one step to undo. */
   readonly moveBase: Plan | null;
+  /** The drawing in which it is moved: that one follows the hand first. */
+  readonly moveView: View | null;
   /** The moment of the evolution that is looked at; null: the one position the rig names. */
   readonly when: When | null;
   /** The plan as it is at that moment: what the drawings show. */
@@ -83,6 +86,7 @@ export function createDesk(planId: string, plan: Plan) {
     planId,
     history: beginHistory(plan),
     moveBase: null,
+    moveView: null,
     when: null,
     shownPlan: plan,
     evaluation: evaluate(plan),
@@ -135,8 +139,8 @@ export function deskActions(store: DeskStore) {
       const plan = next(history.present);
       if (plan !== history.present) settle(record(history, plan));
     },
-    beginMove() {
-      store.setState((desk) => ({ moveBase: desk.moveBase ?? desk.history.present }));
+    beginMove(moveView: View) {
+      store.setState((desk) => ({ moveBase: desk.moveBase ?? desk.history.present, moveView }));
     },
     moveTo(next: (plan: Plan) => Plan) {
       const { history } = store.getState();
@@ -145,12 +149,13 @@ export function deskActions(store: DeskStore) {
     },
     endMove() {
       const { history, moveBase } = store.getState();
-      if (moveBase !== null) store.setState({ moveBase: null, history: record(history, history.present, moveBase) });
+      if (moveBase !== null)
+        store.setState({ moveBase: null, moveView: null, history: record(history, history.present, moveBase) });
     },
     /** The move under way never was. */
     abandonMove() {
       const { history, moveBase } = store.getState();
-      if (moveBase !== null) settle({ ...history, present: moveBase }, { moveBase: null });
+      if (moveBase !== null) settle({ ...history, present: moveBase }, { moveBase: null, moveView: null });
     },
     undo() {
       this.endMove();
@@ -167,6 +172,7 @@ export function deskActions(store: DeskStore) {
         evolution: null,
         letOutLineId: null,
         moveBase: null,
+        moveView: null,
         entryProblems: {},
         openCheckId: null,
       });

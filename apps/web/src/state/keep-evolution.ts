@@ -1,6 +1,7 @@
 import type { Evolution, Plan } from "@gantline/plan";
 import { type AskedWorker, askLatest } from "@gantline/runtime";
 import type { Desk, DeskStore } from "./desk.ts";
+import { sweepWaits } from "./sweep-waits.ts";
 
 /** A plan to sweep, and which of the machine's plans it is. */
 export interface SweepQuestion {
@@ -8,9 +9,14 @@ export interface SweepQuestion {
   readonly plan: Plan;
 }
 
+/** A hand that has not moved for this long rests, ms. */
+const RESTS_MS = 120;
+
 /**
  * Keeps the sweep of the plan on the desk: in a worker, again at every change, of the changes that come meanwhile only the
- * last. The sweep there is stays in sight until the next, so that a drag is followed at the pace the machine can keep.
+ * last. While something is in hand the drawings have the machine to themselves: the sweep follows when the hand rests or
+ * lets go. A way point in hand changes nothing but the evolution, which is then swept at every step. The sweep there is
+ * stays in sight until the next.
  *
  * @param start starts the worker; asked for when the first plan with stages is on the desk
  */
@@ -23,17 +29,28 @@ export function keepEvolution(desk: DeskStore, start: () => AskedWorker): void {
       if ("answer" in reply) desk.setState({ evolution: { swept: reply.answer, of, fault: null } });
       else desk.setState({ evolution: { swept: evolution?.swept ?? null, of, fault: reply.fault } });
     });
-  const look = ({ planId, history: { present: plan } }: Desk) => {
+  let resting: ReturnType<typeof setTimeout> | undefined;
+  let asked: SweepQuestion | null = null;
+  const sweep = () => {
+    const { planId, history } = desk.getState();
+    const plan = history.present;
     if (plan.evolution.stages.length === 0) {
+      asked = null;
       desk.setState({ evolution: null });
-      return;
+    } else if (asked?.plan !== plan || asked.planId !== planId) {
+      asked = { planId, plan };
+      ask ??= begin();
+      ask(asked);
     }
-    ask ??= begin();
-    ask({ planId, plan });
+  };
+  const look = (now: Desk) => {
+    clearTimeout(resting);
+    if (sweepWaits(now)) resting = setTimeout(sweep, RESTS_MS);
+    else sweep();
   };
   look(desk.getState());
   desk.subscribe((now, before) => {
-    if (now.history.present !== before.history.present) look(now);
+    if (now.history.present !== before.history.present || now.moveBase !== before.moveBase) look(now);
   });
 }
 

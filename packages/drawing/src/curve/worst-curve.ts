@@ -31,6 +31,7 @@ const LEAST_HIGH = 1.15;
 const LEAST_HIGH_OF_STRIP = 1.3;
 const MOST_TICKS = 8;
 const MOST_NAMES = 8;
+const MOST_NAMES_OF_STRIP = 4;
 /** A field lower than this names the highest check alone, px. */
 const ROOM_FOR_NAMES_PX = 60;
 /** A check that governs for less than this is named in its title alone, px. */
@@ -236,7 +237,7 @@ function drawNames(evolution: Evolution, field: Field, subject: Subject): readon
       return top && top !== peak && to - from >= LEAST_NAMED_PX ? [{ top, from, to }] : [];
     })
     .sort((a, b) => (b.top.worst.ratio ?? 0) - (a.top.worst.ratio ?? 0))
-    .slice(0, MOST_NAMES);
+    .slice(0, field.headPx > 0 ? MOST_NAMES : MOST_NAMES_OF_STRIP);
   return runs.map(({ top, from, to }, k): Primitive => {
     const middle = (from + to) / 2;
     const near = moments.filter((m) => m.worst.checkId === top.worst.checkId && m.worst.ratio !== null);

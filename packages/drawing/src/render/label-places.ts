@@ -31,19 +31,30 @@ export function homeOf(text: TextPrimitive, viewport: Viewport): Candidate {
   return { at: [x + dx, y + dy], align: text.align, moved: 0 };
 }
 
-/** The wanted place, then places round the thing, farther and farther out. */
-export function* candidates(text: TextPrimitive, viewport: Viewport): Generator<Candidate> {
+/**
+ * Looks at the wanted place, then at places round the thing, farther and farther out.
+ *
+ * @param asks whether a place that costs so much to stand at is still of use; others are not worked out
+ */
+export function lookAround(
+  text: TextPrimitive,
+  viewport: Viewport,
+  asks: (moved: number) => boolean,
+  look: (place: Candidate) => void,
+): void {
   const home = homeOf(text, viewport);
-  yield home;
+  look(home);
   const [ax, ay] = worldToScreen(viewport, text.at);
   const rotation = text.rotateRad ?? 0;
-  if (text.label?.area) yield* withinArea(text, text.label.area, viewport);
+  if (text.label?.area) lookWithin(text, text.label.area, viewport, asks, look);
   if (rotation !== 0) {
     const ux = Math.cos(rotation);
     const uy = -Math.sin(rotation);
     const most = text.label?.slidePx ?? Number.POSITIVE_INFINITY;
-    for (const s of SLIDES_PX.filter((by) => Math.abs(by) <= most)) {
-      yield { at: [home.at[0] + ux * s, home.at[1] + uy * s], align: text.align, moved: Math.abs(s) * 0.25 + 3 };
+    for (const s of SLIDES_PX) {
+      const moved = Math.abs(s) * 0.25 + 3;
+      if (Math.abs(s) <= most && asks(moved))
+        look({ at: [home.at[0] + ux * s, home.at[1] + uy * s], align: text.align, moved });
     }
     return;
   }
@@ -52,14 +63,15 @@ export function* candidates(text: TextPrimitive, viewport: Viewport): Generator<
   const base = Math.max(8, Math.hypot(home.at[0] - ax, home.at[1] - ay - middle));
   for (const ring of RINGS_PX) {
     for (const turn of TURNS_RAD) {
-      const angle = wanted + turn;
+      const moved = 4 + ring * 0.35 + Math.abs(turn) * 4;
+      if (!asks(moved)) continue;
       const r = base + ring;
-      const cx = Math.cos(angle);
-      yield {
-        at: [ax + r * cx, ay + r * Math.sin(angle) + middle],
+      const cx = Math.cos(wanted + turn);
+      look({
+        at: [ax + r * cx, ay + r * Math.sin(wanted + turn) + middle],
         align: cx > 0.3 ? "start" : cx < -0.3 ? "end" : "middle",
-        moved: 4 + ring * 0.35 + Math.abs(turn) * 4,
-      };
+        moved,
+      });
     }
   }
 }
@@ -94,22 +106,24 @@ export function inView(
 }
 
 /** A raster of places inside an area, from its middle outward. */
-function* withinArea(text: TextPrimitive, area: Bounds, viewport: Viewport): Generator<Candidate> {
+function lookWithin(
+  text: TextPrimitive,
+  area: Bounds,
+  viewport: Viewport,
+  asks: (moved: number) => boolean,
+  look: (place: Candidate) => void,
+): void {
   const [x0, y0] = worldToScreen(viewport, [area.minX, area.maxY]);
   const [x1, y1] = worldToScreen(viewport, [area.maxX, area.minY]);
   const half = sizeOf(text) / 2 + 4;
   const high = text.sizePx;
   for (const v of AREA_SHARES) {
     for (const u of AREA_SHARES) {
+      const moved = (Math.abs(u - 0.5) + Math.abs(v - 0.5)) * 8;
       const x = x0 + u * (x1 - x0);
       const y = y0 + v * (y1 - y0);
-      if (x - half < x0 || x + half > x1 || y - high < y0 || y + high > y1) continue;
-      yield {
-        at: [x, y + 0.26 * text.sizePx],
-        align: "middle",
-        moved: (Math.abs(u - 0.5) + Math.abs(v - 0.5)) * 8,
-        inArea: true,
-      };
+      if (!asks(moved) || x - half < x0 || x + half > x1 || y - high < y0 || y + high > y1) continue;
+      look({ at: [x, y + 0.26 * text.sizePx], align: "middle", moved, inArea: true });
     }
   }
 }

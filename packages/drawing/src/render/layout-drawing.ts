@@ -47,17 +47,24 @@ export function layoutDrawing(
   const { textScale = 1, leastPriority = 0, headPx = 0, footPx = 0 } = options;
   const marks: SheetMark[] = [];
   const texts: TextPrimitive[] = [];
-  for (const primitive of primitives) {
+  for (const [i, primitive] of primitives.entries()) {
     if (!isFinitePrimitive(primitive) || priorityOf(primitive) < leastPriority) continue;
-    layoutOne(primitive, viewport, textScale, marks, texts);
+    const own: SheetMark[] = [];
+    const words: TextPrimitive[] = [];
+    layoutOne(primitive, viewport, textScale, own, words);
+    for (const [part, mark] of own.entries()) marks.push({ ...mark, key: `${i}.${part}` });
+    for (const text of words) texts.push({ ...text, key: `${i}` });
   }
   const occupancy = new Occupancy(viewport.widthPx, viewport.heightPx, headPx, footPx);
   for (const mark of marks) noteInk(mark, occupancy);
   const placed = placeLabels(texts, viewport, occupancy, { headPx, footPx });
   for (const { leader, source } of placed) {
-    if (leader) marks.push({ kind: "path", parts: [leader], closed: false, stroke: source.tone, widthPx: 0.6 });
+    const key = `${source.key} leader`;
+    if (leader) marks.push({ key, kind: "path", parts: [leader], closed: false, stroke: source.tone, widthPx: 0.6 });
   }
-  marks.push(...placed.flatMap(layoutText));
+  for (const text of placed)
+    for (const [part, mark] of layoutText(text).entries())
+      marks.push({ ...mark, key: `${text.source.key} words ${part}` });
   return marks;
 }
 

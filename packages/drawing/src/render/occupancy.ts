@@ -20,7 +20,7 @@ export class Occupancy {
   private readonly rows: number;
   private readonly ink: Uint8Array;
   /** Ink summed from the upper left corner, so that an upright box is four look-ups; made when first asked for. */
-  private sums: Float64Array | null = null;
+  private sums: Int32Array | null = null;
   private readonly boxes: Box[] = [];
   private readonly widthPx: number;
   private readonly heightPx: number;
@@ -40,16 +40,26 @@ export class Occupancy {
 
   /** Note a line, heavier lines with more weight. */
   addLine(p: ScreenPoint, q: ScreenPoint, weight: number): void {
+    if (this.holds(p) && this.holds(q)) {
+      this.addClipped(p[0], p[1], q[0], q[1], weight);
+      return;
+    }
     const clipped = clipSegment(p, q, 0, 0, this.widthPx, this.heightPx);
-    if (!clipped) return;
-    const [[x0, y0], [x1, y1]] = clipped;
+    if (clipped) this.addClipped(clipped[0][0], clipped[0][1], clipped[1][0], clipped[1][1], weight);
+  }
+
+  private holds([x, y]: ScreenPoint): boolean {
+    return x >= 0 && y >= 0 && x <= this.widthPx && y <= this.heightPx;
+  }
+
+  private addClipped(x0: number, y0: number, x1: number, y1: number, weight: number): void {
     const steps = Math.ceil(Math.max(Math.abs(x1 - x0), Math.abs(y1 - y0)) / CELL_PX);
     for (let i = 0; i <= steps; i++) {
       const t = steps === 0 ? 0 : i / steps;
       const c = Math.min(this.columns - 1, Math.floor((x0 + (x1 - x0) * t) / CELL_PX));
       const r = Math.min(this.rows - 1, Math.floor((y0 + (y1 - y0) * t) / CELL_PX));
       const k = r * this.columns + c;
-      this.ink[k] = Math.max(this.ink[k] as number, weight);
+      if ((this.ink[k] as number) < weight) this.ink[k] = weight;
     }
   }
 
@@ -80,9 +90,9 @@ export class Occupancy {
     return at(r1, c1) - at(r0, c1) - at(r1, c0) + at(r0, c0);
   }
 
-  private summed(): Float64Array {
+  private summed(): Int32Array {
     const wide = this.columns + 1;
-    const sums = new Float64Array(wide * (this.rows + 1));
+    const sums = new Int32Array(wide * (this.rows + 1));
     for (let r = 0; r < this.rows; r++) {
       let inRow = 0;
       for (let c = 0; c < this.columns; c++) {

@@ -1,6 +1,6 @@
 import type { Bounds, Viewport } from "../primitives.ts";
 import { type ScreenPoint, screenToWorld, worldToScreen } from "../viewport.ts";
-import { type Candidate, candidates, homeOf, inView, type Room } from "./label-places.ts";
+import { type Candidate, homeOf, inView, lookAround, type Room } from "./label-places.ts";
 import type { Box, Occupancy } from "./occupancy.ts";
 import { boxAt, sizeOf, type TextPrimitive } from "./text-box.ts";
 
@@ -57,18 +57,22 @@ export function placeLabels(
 /** The text at the place that costs least; null where every place lies on another text and it need not be kept. */
 function cheapest(text: TextPrimitive, viewport: Viewport, occupancy: Occupancy): PlacedText | null {
   const size = sizeOf(text);
-  let best: Candidate | null = null;
+  let best = null as Candidate | null;
   let least = Number.POSITIVE_INFINITY;
-  for (const candidate of candidates(text, viewport)) {
-    if (candidate.moved >= least) continue;
-    const box = boxAt(text, candidate, size);
-    const ink = candidate.inArea ? AREA_INK_COST : INK_COST;
-    const cost = candidate.moved + ink * occupancy.inkUnder(box) + EDGE_COST * occupancy.overEdge(box);
-    if (cost < least && !occupancy.hitsText(box)) {
-      least = cost;
-      best = candidate;
-    }
-  }
+  lookAround(
+    text,
+    viewport,
+    (moved) => moved < least,
+    (candidate) => {
+      const box = boxAt(text, candidate, size);
+      const ink = candidate.inArea ? AREA_INK_COST : INK_COST;
+      const cost = candidate.moved + ink * occupancy.inkUnder(box) + EDGE_COST * occupancy.overEdge(box);
+      if (cost < least && !occupancy.hitsText(box)) {
+        least = cost;
+        best = candidate;
+      }
+    },
+  );
   const chosen = best ?? (text.label?.keep ? homeOf(text, viewport) : null);
   return chosen && settle(text, chosen, viewport);
 }

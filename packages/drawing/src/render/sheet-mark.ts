@@ -2,7 +2,10 @@ import type { Dash, Tone } from "../primitives.ts";
 import type { ScreenPoint } from "../viewport.ts";
 
 /** One thing to draw on the sheet, in pixels, with nothing left to decide: what an SVG, a canvas or a PDF writer needs. */
-export type SheetMark =
+export type SheetMark = {
+  /** The same from one drawing to the next of the same things: which of its primitives it belongs to, and which part of it. */
+  readonly key?: string;
+} & (
   | {
       readonly kind: "path";
       readonly parts: readonly (readonly ScreenPoint[])[];
@@ -39,7 +42,8 @@ export type SheetMark =
       readonly halo: boolean;
       /** Clockwise on the sheet, as SVG has it. */
       readonly rotateDeg: number;
-    };
+    }
+);
 
 /** Dash lengths in px for a line weight. */
 export function dashLengths(dash: Dash, widthPx: number): readonly number[] {

@@ -3,7 +3,7 @@ import type { ScreenPoint } from "../viewport.ts";
 import type { Box } from "./occupancy.ts";
 import { textWidthPx } from "./text-width.ts";
 
-export type TextPrimitive = Extract<Primitive, { kind: "text" }>;
+export type TextPrimitive = Extract<Primitive, { kind: "text" }> & { readonly key?: string };
 export type DimensionPrimitive = Extract<Primitive, { kind: "dimension" }>;
 
 /** Room a sign takes before its text, in type sizes. */

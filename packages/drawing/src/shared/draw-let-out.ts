@@ -1,16 +1,16 @@
 import type { SiteVector } from "@gantline/engine";
-import type { Evaluation } from "@gantline/plan";
+import { letOuts, type Plan } from "@gantline/plan";
 import type { Primitive, WorldPoint } from "../primitives.ts";
 import type { Write } from "./write.ts";
 
 /** The swing a line's letting go would set off: a dotted arc of the yoke to its far point, how far, how long, and what it comes near. */
 export function drawLetOut(
-  evaluation: Evaluation,
+  plan: Plan,
   lineId: string | null | undefined,
   project: (p: SiteVector) => WorldPoint,
   write: Write,
 ): readonly Primitive[] {
-  const swing = evaluation.letOuts.find((l) => l.lineId === lineId);
+  const swing = lineId == null ? undefined : letOuts(plan).find((l) => l.lineId === lineId);
   if (!swing) return [];
   const far = project(swing.farAt);
   const touches = swing.clearanceM !== null && swing.clearanceM <= 0;

@@ -1,5 +1,5 @@
 import { pointInSolid, site } from "@gantline/engine";
-import { EXAMPLES, evaluate, evolve, momentPlan, moveHandle, type Plan, type When } from "@gantline/plan";
+import { EXAMPLES, evaluate, evolve, letOuts, momentPlan, moveHandle, type Plan, type When } from "@gantline/plan";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { notFinite } from "../fuzz/not-finite.ts";
@@ -88,7 +88,7 @@ describe("letting go", () => {
   it("draws the swing from the yoke to its far end, only of the line that is asked for", () => {
     const when = { stage: 3, along: 0.5 };
     const then = momentPlan(crossing, when);
-    const swing = evaluate(then).letOuts.find((l) => l.lineId === "tag-west");
+    const swing = letOuts(then).find((l) => l.lineId === "tag-west");
     if (!swing) throw new Error("no swing");
     const [, drawing] = at(crossing, when, { letOut: "tag-west" });
     const [arc] = titled(drawing, "Swing if West tagline is let go");
