@@ -220,9 +220,10 @@ describe("the evolution", () => {
     await app.page.getByRole("tab", { name: "Rig" }).click();
     const show = app.page.getByRole("button", { name: "Show on drawing" }).first();
     await show.click();
-    expect(await app.page.locator(".is-plan .drawing-frame > svg").textContent()).toContain("let go");
+    const drawn = () => app.page.locator(".is-plan .drawing-frame > svg").textContent();
+    await expect.poll(drawn).toContain("let go");
     await show.click();
-    expect(await app.page.locator(".is-plan .drawing-frame > svg").textContent()).not.toContain("let go");
+    await expect.poll(drawn).not.toContain("let go");
     await app.page.getByRole("button", { name: "Set skate tether" }).click();
     await expect.poll(() => app.page.locator(".now .readout").count()).toBe(1);
     await app.page.getByRole("button", { name: "Undo" }).click();
