@@ -44,3 +44,7 @@ export * from "./solve/solve-network.ts";
 export * from "./solve/swing.ts";
 export * from "./solve/swing-arc.ts";
 export * from "./solve/swing-double.ts";
+export * from "./stand/stand-band.ts";
+export * from "./stand/stand-grid.ts";
+export * from "./stand/stand-question.ts";
+export * from "./stand/stand-reason.ts";
