@@ -38,6 +38,8 @@ export * from "./scene/point-in-solid.ts";
 export * from "./scene/slope-shot.ts";
 export * from "./scene/solids.ts";
 export * from "./solve/answer-networks.ts";
+export * from "./solve/dynamics/damping-of-ratio.ts";
+export * from "./solve/dynamics/let-go-types.ts";
 export * from "./solve/hold-load.ts";
 export * from "./solve/ride-ropes.ts";
 export * from "./solve/solve-network.ts";
