@@ -1,5 +1,6 @@
 import { assess, judgeAll } from "./assess.ts";
 import { attendantCheck } from "./attendant-check.ts";
+import type { Check } from "./check.ts";
 import type { Evaluation } from "./evaluation.ts";
 import { feelAlong } from "./feel-aerial.ts";
 import { worstFirst } from "./judge.ts";
@@ -12,13 +13,18 @@ import type { Plan } from "./schema/plan.ts";
  * Pure: the same plan gives the same answer, in the browser and on the command line to the last digit shown. Never throws on
  * a plan that its schema accepts; what is missing or cannot be solved is said in the ledger and is never good.
  */
-export function evaluate(plan: Plan): Evaluation {
+export const evaluate = (plan: Plan): Evaluation => evaluated(plan, () => true);
+
+/** The same with only those checks that apply. */
+export function evaluated(plan: Plan, applies: (check: Check) => boolean): Evaluation {
   const situation = assess(plan);
   const checks = judgeAll(situation);
   const ledger = [
     ...checks,
     attendantCheck(plan, checks, (variant) => judgeAll(assess(variant, situation.problems, situation.stand))),
-  ].sort(worstFirst);
+  ]
+    .filter(applies)
+    .sort(worstFirst);
   const { problems, stand, geometry, load, state, holding, lines, cases, rating, clearances, felt } = situation;
   const deciding = ledger.find((c) => c.counts);
   return {

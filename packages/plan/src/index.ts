@@ -7,6 +7,7 @@ export * from "./edit/section-frame.ts";
 export * from "./edit/surface-below.ts";
 export { evaluate } from "./evaluate.ts";
 export * from "./evaluation.ts";
+export { evaluateAt } from "./evolve/evaluate-at.ts";
 export * from "./evolve/evolution-types.ts";
 export { evolve } from "./evolve/evolve.ts";
 export { holdsWithoutLoad } from "./evolve/holds-without-load.ts";

@@ -2,6 +2,7 @@ import {
   type Evaluation,
   type Evolution,
   evaluate,
+  evaluateAt,
   momentPlan,
   type Plan,
   type UnitSystem,
@@ -119,7 +120,7 @@ function computed(plan: Plan, wanted: When | null): Shown & (Pick<Desk, "evaluat
   const when = wanted === null || last < 0 ? null : wanted.stage > last ? { stage: last, along: 1 } : wanted;
   const shownPlan = when === null ? plan : momentPlan(plan, when);
   try {
-    return { when, shownPlan, evaluation: evaluate(shownPlan), fault: null };
+    return { when, shownPlan, evaluation: when === null ? evaluate(plan) : evaluateAt(plan, when), fault: null };
   } catch (error) {
     return { when, shownPlan, fault: error instanceof Error ? error.message : String(error) };
   }

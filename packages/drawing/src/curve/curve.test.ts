@@ -235,7 +235,7 @@ describe("scrubbing", () => {
   it("takes the solved moment of the same stage that is nearest", () => {
     for (const moment of roof.moments) expect(momentAt(roof, moment.when)).toBe(moment);
     expect(momentAt(roof, { stage: 99, along: 0 })).toBeNull();
-    const near = momentAt(roof, { stage: 3, along: 0.02 });
+    const near = momentAt(roof, { stage: 3, along: 0.002 });
     expect(near?.when.stage).toBe(3);
     expect(near?.when.along).toBe(0);
   });

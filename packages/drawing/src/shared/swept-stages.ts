@@ -2,9 +2,8 @@ import { add, type SiteVector, subtract } from "@gantline/engine";
 import {
   type Evaluation,
   type Evolution,
-  evaluate,
+  evaluateAt,
   type Moment,
-  momentPlan,
   type Plan,
   stageWay,
   wayLengthM,
@@ -39,7 +38,7 @@ export function sweptStages(plan: Plan, evolution: Evolution): readonly SweptSta
     const moments = evolution.moments.slice(first, last + 1);
     const laid = alongsToLay(plan, index, moments).map((along) => ({
       along,
-      evaluation: evaluate(momentPlan(plan, { stage: index, along })),
+      evaluation: evaluateAt(plan, { stage: index, along }),
     }));
     const some = laid[0]?.evaluation.load;
     if (!some) return [];

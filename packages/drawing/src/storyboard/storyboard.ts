@@ -1,4 +1,4 @@
-import { type Evolution, evaluate, momentPlan, type Plan, stageWay, type UnitSystem } from "@gantline/plan";
+import { type Evolution, evaluateAt, momentPlan, type Plan, stageWay, type UnitSystem } from "@gantline/plan";
 import { drawPlan } from "../plan-view.ts";
 import type { Bounds, Drawing } from "../primitives.ts";
 import { sectionFrame } from "../section/section-frame.ts";
@@ -23,7 +23,7 @@ export function storyboard(
     const draw = viewOf(then, index);
     return {
       ...words,
-      drawing: withShortWords(draw(then, evaluate(then), { system, evolution: words.when, measures })),
+      drawing: withShortWords(draw(then, evaluateAt(plan, words.when), { system, evolution: words.when, measures })),
     };
   });
   const bounds = { section: boundsOfAll(frames, "section"), plan: boundsOfAll(frames, "plan") };

@@ -75,22 +75,14 @@ const STAGES: readonly (readonly [id: string, plan: Plan])[] = [
   ["let-out", roofExample],
   ["off-roof", roofExample],
 ];
-const VARIATIONS = Array.from({ length: 18 }, (_, seed) => {
+const VARIATIONS = Array.from({ length: 36 }, (_, seed) => {
   const [id, plan] = STAGES[seed % STAGES.length] as (typeof STAGES)[number];
   return [seed, id, plan] as const;
 });
-const MISSED: ReadonlySet<number> = new Set([3]);
 
 describe("evolve, whatever the way", () => {
-  it.each(VARIATIONS.filter(([seed]) => !MISSED.has(seed)))(
+  it.each(VARIATIONS)(
     "finds every worst ratio within one per cent of a sweep ten times finer: variation %i, %s",
-    (seed, id, base) => expect(missedPeaks(onlyStage(varied(base, seededRandom(seed).fraction), id))).toEqual([]),
-  );
-
-  // Known limit, 1.2 and 2.2 % low: the first peaks just before the end of its way; in the other the slack tether's pulley
-  // jumps to where it hangs. Once these are found, these tests fail: take their seeds out of MISSED.
-  it.fails.each(VARIATIONS.filter(([seed]) => MISSED.has(seed)))(
-    "does not yet find a worst ratio in variation %i, %s",
     (seed, id, base) => expect(missedPeaks(onlyStage(varied(base, seededRandom(seed).fraction), id))).toEqual([]),
   );
 

@@ -7,8 +7,9 @@ import { roofExample } from "../examples/roof.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
 import { writePhrase } from "../units/write-amount.ts";
+import { evaluateAt } from "./evaluate-at.ts";
 import { evolve } from "./evolve.ts";
-import { momentPlan } from "./moment-plan.ts";
+import { momentPlan, stageStart } from "./moment-plan.ts";
 
 const withStage = (plan: Plan, id: string, change: Partial<Stage>): Plan => ({
   ...plan,
@@ -17,6 +18,11 @@ const withStage = (plan: Plan, id: string, change: Partial<Stage>): Plan => ({
     stages: plan.evolution.stages.map((s) => (s.id === id ? { ...s, ...change } : s)),
   },
 });
+/** The plan with one stage alone, begun where that stage begins. */
+const withStages = (plan: Plan, index: number): Plan => {
+  const [x, y, z] = stageStart(plan, index);
+  return { ...plan, evolution: { startM: [x, y, z], stages: plan.evolution.stages.slice(index, index + 1) } };
+};
 const frictionless = (plan: Plan): Plan => ({
   ...plan,
   gear: plan.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)),
@@ -166,6 +172,20 @@ describe("a stage that cannot be carried out", () => {
     const says = saysOf(withStage(crossingExample, "across", { lines: { "tag-west": off, "tag-east": off } }), 3);
     expect(says).toMatch(/nothing holds the load on its way; it would go .* aside/);
     expect(says).toMatch(/Missing: a pull toward bearing/);
+  });
+
+  it.each([
+    ["with nothing on the ropes", roofExample.evolution.stages.findIndex((s) => s.aboard.length === 0)],
+    ["with a load", roofExample.evolution.stages.findIndex((s) => s.aboard.length > 0)],
+    ["with the ladder moving", roofExample.evolution.stages.findIndex((s) => s.action === "moveLadder")],
+  ])("judges a single moment by the checks the sweep has in its stage: %s", (_, stage) => {
+    const alone = { ...roofExample, evolution: { ...roofExample.evolution, stages: [] } };
+    const plan = withStages(roofExample, stage);
+    const swept = evolve(plan).ledger.filter((c) => c.rule !== "stage");
+    const one = evaluateAt(roofExample, { stage, along: 0.5 }).ledger.filter((c) => c.rule !== "attendant-check");
+    expect(one.length).toBeGreaterThan(5);
+    expect(one.map((c) => c.id).filter((id) => !swept.some((c) => c.id === id))).toEqual([]);
+    expect(evaluateAt(alone, { stage: 0, along: 0 }).ledger).toEqual(evaluate(alone).ledger);
   });
 
   it("tells the rope that must run free while the empty ladder moves", () => {

@@ -50,12 +50,17 @@ type Known = { readonly along: number; readonly value: number };
 const known = (s: Sample | undefined): Known | null =>
   s && s.value !== null ? { along: s.along, value: s.value } : null;
 
-/** Where the line through a and b meets the line through c and d. */
+/**
+ * Where the line through a and b meets the line through c and d. At an end of the stage, where there is no a or no d, the
+ * figure is taken to fall as steeply on that side as it rises on the other.
+ */
 function meeting(a0: Sample | undefined, b0: Sample, c0: Sample, d0: Sample | undefined): Known | null {
   const [a, b, c, d] = [known(a0), known(b0), known(c0), known(d0)];
-  if (!a || !b || !c || !d) return null;
-  const first = (b.value - a.value) / (b.along - a.along);
-  const second = (d.value - c.value) / (d.along - c.along);
+  if (!b || !c || (!a && !d)) return null;
+  const rises = a && (b.value - a.value) / (b.along - a.along);
+  const falls = d && (d.value - c.value) / (d.along - c.along);
+  const first = rises ?? -(falls ?? 0);
+  const second = falls ?? -first;
   if (!Number.isFinite(first) || !Number.isFinite(second) || first === second) return null;
   const along = (c.value - b.value + first * b.along - second * c.along) / (first - second);
   return { along, value: b.value + first * (along - b.along) };

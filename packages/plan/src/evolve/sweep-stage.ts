@@ -2,11 +2,12 @@ import { assess, judgeMoving, judgeStanding } from "../assess.ts";
 import type { Check } from "../check.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
+import type { Situation } from "../situation.ts";
 import type { Stand } from "../stand-aerial.ts";
+import { appliesInStage } from "./applies-in-stage.ts";
 import type { Moment, StageProblem, When } from "./evolution-types.ts";
 import { noteFigures } from "./figures.ts";
 import { whereToLook } from "./find-peaks.ts";
-import { holdsWithoutLoad } from "./holds-without-load.ts";
 import { momentPlan, stageWay, wayLengthM } from "./moment-plan.ts";
 import type { SeriesTable } from "./series-table.ts";
 import { momentProblem } from "./stage-problems.ts";
@@ -17,6 +18,8 @@ import { type WorstKeeper, worstOf } from "./worst-checks.ts";
 const STEP_M = 0.25;
 const LEAST_STEPS = 8;
 const MOST_STEPS = 80;
+/** A change is found to within this share of the stage. */
+const CHANGE_WITHIN = 2e-3;
 /** Further looks for a peak in one stage, at most. */
 const MOST_LOOKS = 40;
 
@@ -35,11 +38,14 @@ export interface Swept {
   readonly figures: readonly number[];
   readonly work: WorkPoint | null;
   readonly problem: StageProblem | null;
+  /** How the rig works then: where it changes, figures may jump. */
+  readonly mode: string;
 }
 
 /**
- * One stage solved along its way: at even steps and where the way bends, then again wherever a check could peak between
- * two of them (`whereToLook`).
+ * One stage solved along its way: at even steps and where the way bends; then close on both sides of where the rig begins to
+ * work in another way (a tether falls slack, the load begins to drift); then wherever a check could peak between two
+ * moments (`whereToLook`).
  */
 export function sweepStage(plan: Plan, index: number, gathered: Gathered): readonly Swept[] {
   const stage = plan.evolution.stages[index];
@@ -50,8 +56,23 @@ export function sweepStage(plan: Plan, index: number, gathered: Gathered): reado
   const solve = momentSolver(plan, stage, index, gathered);
   const places = new Set([...Array.from({ length: steps + 1 }, (_, k) => k / steps), ...waypoints(plan, index)]);
   const swept = [...places].sort((a, b) => a - b).map(solve);
-  if (moves) findPeaks(swept, solve, gathered.ratios);
+  if (!moves) return swept;
+  findChanges(swept, solve);
+  findPeaks(swept, solve, gathered.ratios);
   return swept;
+}
+
+/** Closes in on every place where the way the rig works changes, from both sides. */
+function findChanges(swept: Swept[], solve: (along: number) => Swept): void {
+  for (let i = 1; i < swept.length; i++) {
+    for (;;) {
+      const [a, b] = [swept[i - 1], swept[i]];
+      if (!a || !b || a.mode === b.mode || b.moment.when.along - a.moment.when.along < CHANGE_WITHIN) break;
+      const middle = solve((a.moment.when.along + b.moment.when.along) / 2);
+      swept.splice(i, 0, middle);
+      if (middle.mode === a.mode) i++;
+    }
+  }
 }
 
 /** Looks again, check by check, until every peak is known well enough. */
@@ -82,7 +103,7 @@ function waypoints(plan: Plan, index: number): readonly number[] {
 function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathered): (along: number) => Swept {
   const empty = stage.aboard.length === 0;
   const ladderMoves = stage.action === "moveLadder";
-  const applies = (c: Check): boolean => (!empty || holdsWithoutLoad(c)) && !(ladderMoves && c.rule === "lock-out");
+  const applies = appliesInStage(stage);
   let stand: Stand | null = null;
   let standing: readonly Check[] | null = null;
   return (along) => {
@@ -108,6 +129,11 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
       figures,
       work: empty ? null : workPoint(situation),
       problem: empty ? null : momentProblem(situation, when),
+      mode: empty ? "" : modeOf(situation),
     };
   };
 }
+
+/** How the rig works: whether the load is held, whether the tether's pulley is pulled along the ropes, and into what. */
+const modeOf = ({ holding, state }: Situation): string =>
+  `${holding.state} ${state?.tether ? `${state.tether.pulled} ${state.tether.against}` : ""}`;

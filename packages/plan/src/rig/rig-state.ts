@@ -29,6 +29,8 @@ export interface TetherRun {
   readonly laid: LaidTether;
   readonly pulleyAt: SiteVector;
   readonly tensionN: number;
+  /** Does it draw its pulley along the ropes? Else the pulley hangs where they hold it. */
+  readonly pulled: boolean;
   readonly against: "tip" | "redirect" | "yoke" | null;
 }
 

@@ -25,7 +25,7 @@ export function runMains(
 /** The tether as it runs through settled parts; null where none is on the load. */
 export const runTether = (rig: LaidRig, floating: Floating, tensionN: number): TetherRun | null =>
   rig.tether && floating.rider
-    ? { laid: rig.tether, pulleyAt: floating.rider, tensionN, against: floating.against }
+    ? { laid: rig.tether, pulleyAt: floating.rider, tensionN, pulled: floating.pulled, against: floating.against }
     : null;
 
 function nodesOf(

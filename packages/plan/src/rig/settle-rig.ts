@@ -5,13 +5,17 @@ import type { TetherRun } from "./rig-state.ts";
 /** The rig has settled when nothing moves further than this from one round to the next, m. */
 const SETTLED_M = 1e-9;
 const ROUNDS = 60;
-/** Of the main lines' tension: a tether that pulls less leaves its pulley where it hangs on the rope. */
-const NO_PULL = 1e-9;
+/**
+ * Of the main lines' tension: a tether that pulls less leaves its pulley where it hangs on the rope. Frictionless, so light
+ * a pull would still draw it far along the rope; a real sheave's friction holds it. Planning choice, no source.
+ */
+const NO_PULL = 5e-3;
 
 /** What has no fixed place: the tip sheaves on their slings, and the tether's pulley riding on the ropes. */
 export interface Floating {
   readonly sheaves: readonly SiteVector[];
   readonly rider: SiteVector | null;
+  readonly pulled: boolean;
   readonly against: TetherRun["against"];
 }
 
@@ -39,6 +43,7 @@ export function settleRig<T extends Found>(
   let floating: Floating = {
     sheaves: rig.mains.map((m) => alongPull(m, m.pointAt, start, null)),
     rider: null,
+    pulled: false,
     against: null,
   };
   floating = { ...floating, rider: hangingRider(rig, floating.sheaves, start) };
@@ -50,7 +55,8 @@ export function settleRig<T extends Found>(
     const next = placed(rig, floating, found);
     const step = next.rider && floating.rider ? subtract(next.rider, floating.rider) : ZERO;
     const moved = Math.max(...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)), norm(step));
-    if (moved < SETTLED_M || round === ROUNDS - 1) return { floating: { ...floating, against: next.against }, found };
+    if (moved < SETTLED_M || round === ROUNDS - 1)
+      return { floating: { ...floating, pulled: next.pulled, against: next.against }, found };
     pace = paced(pace, lastStep, step);
     lastStep = step;
     floating = floating.rider && next.rider ? { ...next, rider: addScaled(floating.rider, step, pace) } : next;
@@ -78,7 +84,7 @@ function placed(rig: LaidRig, floating: Floating, found: Found): Floating {
   const sheaves = rig.mains.map((m, i) =>
     alongPull(m, floating.sheaves[i] ?? m.pointAt, yoke, isRidden(rig, m) ? floating.rider : null),
   );
-  if (rig.tether === null || floating.rider === null) return { sheaves, rider: null, against: null };
+  if (rig.tether === null || floating.rider === null) return { sheaves, rider: null, pulled: false, against: null };
   const ridden = rig.mains.flatMap((m, i) =>
     isRidden(rig, m)
       ? [{ sheave: sheaves[i] ?? m.pointAt, next: m.anchors[0]?.at ?? m.pointAt, tensionN: found.mainsN[i] ?? 0 }]
@@ -86,7 +92,7 @@ function placed(rig: LaidRig, floating: Floating, found: Found): Floating {
   );
   const most = Math.max(...ridden.map((r) => r.tensionN), 0);
   if (!(found.tetherN > NO_PULL * most) || most === 0)
-    return { sheaves, rider: hangingRider(rig, sheaves, yoke), against: null };
+    return { sheaves, rider: hangingRider(rig, sheaves, yoke), pulled: false, against: null };
   const pulls = [
     ...ridden.flatMap((r) => [
       { toward: r.sheave, tensionN: r.tensionN },
@@ -98,6 +104,7 @@ function placed(rig: LaidRig, floating: Floating, found: Found): Floating {
   return {
     sheaves,
     rider: at,
+    pulled: true,
     against: against === null ? null : against === pulls.length - 1 ? "yoke" : against % 2 === 0 ? "tip" : "redirect",
   };
 }

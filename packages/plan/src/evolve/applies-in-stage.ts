@@ -1,0 +1,9 @@
+import type { Check } from "../check.ts";
+import type { Stage } from "../schema/evolution.ts";
+import { holdsWithoutLoad } from "./holds-without-load.ts";
+
+/** Which checks apply in a stage: with nothing on the ropes only those of vehicle and ladder; a ladder that is to move is not locked out. */
+export const appliesInStage =
+  ({ aboard, action }: Stage): ((check: Check) => boolean) =>
+  (check) =>
+    (aboard.length > 0 || holdsWithoutLoad(check)) && !(action === "moveLadder" && check.rule === "lock-out");
