@@ -23,6 +23,7 @@ export interface Moment {
   readonly wanted: SiteVector;
   readonly yoke: SiteVector;
   readonly holds: "held" | "drifts" | "unsolved";
+  /** Of the checks that change along the stage, and of those that do not where they are over or unknown. */
   readonly worst: { readonly status: Status; readonly ratio: number | null; readonly checkId: string | null };
 }
 

@@ -111,7 +111,8 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
     const situation = assess(momentPlan(plan, when), [], ladderMoves ? null : stand);
     if (standing === null || ladderMoves) standing = judgeStanding(situation).filter(applies);
     stand = situation.stand;
-    const checks = [...standing, ...judgeMoving(situation).filter(applies)];
+    const moving = judgeMoving(situation).filter(applies);
+    const checks = [...standing, ...moving];
     gathered.worst.see(checks, when);
     const ratios = gathered.ratios.row();
     for (const c of checks) gathered.ratios.note(ratios, { id: c.id, label: c.subject, quantity: "ratio" }, c.ratio);
@@ -123,7 +124,7 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
         wanted: situation.load.wanted,
         yoke: situation.load.yoke,
         holds: empty ? "held" : situation.holding.state,
-        worst: worstOf(checks),
+        worst: worstOf(ladderMoves ? checks : [...standing.filter(isFault), ...moving]),
       },
       ratios,
       figures,
@@ -133,6 +134,9 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
     };
   };
 }
+
+/** What is the same at every moment of a stage says which is worst only where it is a fault. */
+const isFault = ({ status }: Check): boolean => status === "over" || status === "unknown";
 
 /** How the rig works: whether the load is held, whether the tether's pulley is pulled along the ropes, and into what. */
 const modeOf = ({ holding, state }: Situation): string =>
