@@ -34,6 +34,7 @@ export * from "./schema/plan.ts";
 export * from "./schema/policy.ts";
 export * from "./schema/rig.ts";
 export * from "./schema/scene.ts";
+export * from "./stand/stand-types.ts";
 export * from "./units/quantity.ts";
 export * from "./units/read-amount.ts";
 export * from "./units/write-amount.ts";
