@@ -18,10 +18,16 @@ import type { Stand } from "./stand-aerial.ts";
 /** Shares of the ladder's length at which the curves along it are given besides where they break. */
 const STATIONS: readonly number[] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9];
 
+/** As much of a stand as forces are measured against. */
+type Felt = Pick<Stand, "ratedTipping"> & {
+  readonly geometry: Pick<Stand["geometry"], "posed">;
+  readonly rating: Pick<Stand["rating"], "ratedTipLoadN" | "reason">;
+};
+
 /** What the ropes do to the ladder and the vehicle in one travel case. */
 export function feelAerial(
   plan: Plan,
-  { geometry: { posed }, rating, ratedTipping }: Stand,
+  { geometry: { posed }, rating, ratedTipping }: Felt,
   state: RigState,
   travel: TravelCase,
 ): FeltForces {

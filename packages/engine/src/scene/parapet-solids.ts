@@ -10,7 +10,15 @@ const THINNEST_M = 1e-3;
  *
  * One solid for each side, mitred at the corners. What is thinner than a millimetre is given a millimetre.
  */
-export function parapetSolids(outline: Outline, thicknessM: number, zBottomM: number, zTopM: number): readonly Solid[] {
+export const parapetSolids = (
+  outline: Outline,
+  thicknessM: number,
+  zBottomM: number,
+  zTopM: number,
+): readonly Solid[] => parapetOutlines(outline, thicknessM).map((side) => extrudedOutline(side, zBottomM, zTopM));
+
+/** What each of those walls stands on, in plan. */
+export function parapetOutlines(outline: Outline, thicknessM: number): readonly Outline[] {
   const plan = tidyOutline(outline);
   const n = plan.length;
   const thick = Math.max(thicknessM, THINNEST_M);
@@ -19,11 +27,7 @@ export function parapetSolids(outline: Outline, thicknessM: number, zBottomM: nu
   );
   return plan.map((corner, i) => {
     const j = (i + 1) % n;
-    return extrudedOutline(
-      [corner, plan[j] as PlanPoint, inner[j] as PlanPoint, inner[i] as PlanPoint],
-      zBottomM,
-      zTopM,
-    );
+    return [corner, plan[j] as PlanPoint, inner[j] as PlanPoint, inner[i] as PlanPoint];
   });
 }
 

@@ -4,7 +4,6 @@ import {
   clampPose,
   poseAerial,
   poseForTip,
-  riggingPointAt,
   type SiteVector,
   site,
   wrapBearing,
@@ -12,6 +11,8 @@ import {
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
+import { bounded, boundedPoint, within } from "./bounded-point.ts";
+import { carryingLoad, withLoad } from "./carrying-load.ts";
 import { moveWaypoint } from "./move-waypoint.ts";
 import { poseAt } from "./pose-at.ts";
 import { fromSection, planSectionFrame, type SectionFrame, toSection } from "./section-frame.ts";
@@ -19,12 +20,8 @@ import { groundLevel, surfaceBelow } from "./surface-below.ts";
 
 export type View = "section" | "plan";
 
-/** The load counts as hung plumb when it is level-wise this near to the middle of its rigging points, m. */
-const PLUMB_M = 0.25;
 /** Hands are taken to be this far above what their owner stands on where the plan gave something unlikely, m. */
 const HAND_HEIGHT_M = 1;
-/** As the schema bounds every coordinate. */
-const FARTHEST_M = 100_000;
 
 /**
  * What does the plan become when a thing drawn in a view is moved to a place?
@@ -68,7 +65,7 @@ export function moveHandle(
         ? handlerAt(plan, frame, view, handleId.slice("tagline:".length), to)
         : moveWaypoint(plan, handleId, (from) => {
             const [x, y, z] = moved(frame, view, from, to);
-            return point(x, y, z);
+            return boundedPoint(x, y, z);
           });
   }
 }
@@ -142,7 +139,7 @@ function handlerAt(
   const hands = z - surfaceBelow(plan.scene, [x, y]);
   const handsM = hands >= 0 && hands <= 2 ? hands : HAND_HEIGHT_M;
   const at = moved(frame, view, asSite(tagline.handler), to);
-  const handler = point(at[0], at[1], surfaceBelow(plan.scene, [at[0], at[1]]) + handsM);
+  const handler = boundedPoint(at[0], at[1], surfaceBelow(plan.scene, [at[0], at[1]]) + handsM);
   return {
     ...plan,
     rig: { ...plan.rig, taglines: plan.rig.taglines.map((one) => (one.id === taglineId ? { ...one, handler } : one)) },
@@ -152,33 +149,3 @@ function handlerAt(
 function withPose(plan: Plan, pose: AerialPose): Plan {
   return { ...plan, aerial: { ...plan.aerial, pose: clampPose(plan.aerial.device, pose) } };
 }
-
-function withLoad(plan: Plan, at: readonly [number, number, number]): Plan {
-  return { ...plan, rig: { ...plan.rig, load: { ...plan.rig.load, positionM: point(...at) } } };
-}
-
-/** After the ladder has moved: a load wanted plumb below its rigging points is wanted there still, at the height it had. */
-function carryingLoad(before: Plan, after: Plan): Plan {
-  const from = hangingFrom(before);
-  const to = hangingFrom(after);
-  const [x, y, z] = before.rig.load.positionM;
-  if (before.rig.load.drive !== "position" || from === null || to === null) return after;
-  if (Math.hypot(x - from[0], y - from[1]) > PLUMB_M) return after;
-  return withLoad(after, [x + to[0] - from[0], y + to[1] - from[1], z]);
-}
-
-/** The middle of the rigging points the main lines use; null where none of them exists. */
-function hangingFrom(plan: Plan): SiteVector | null {
-  const { device, place, pose } = plan.aerial;
-  const posed = poseAerial(device, place, pose);
-  const points = plan.rig.mainLines
-    .flatMap((line) => device.riggingPoints.filter((one) => one.id === line.tip.pointId))
-    .map((one) => riggingPointAt(posed, one));
-  if (points.length === 0) return null;
-  const mean = (axis: 0 | 1 | 2): number => points.reduce((sum, one) => sum + one[axis], 0) / points.length;
-  return site(mean(0), mean(1), mean(2));
-}
-
-const within = (x: number, low: number, high: number): number => Math.min(Math.max(x, low), high);
-const bounded = (x: number): number => within(x, -FARTHEST_M, FARTHEST_M);
-const point = (x: number, y: number, z: number): [number, number, number] => [bounded(x), bounded(y), bounded(z)];

@@ -1,5 +1,6 @@
-import { clearance, groundZAt, pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
+import { clearance, type GroundPlane, groundZAt, pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
 import { amount, amountOr, declare, judge } from "../judge.ts";
+import type { Plan } from "../schema/plan.ts";
 import type { ParkingGround } from "../schema/scene.ts";
 import type { Rule } from "./rule.ts";
 
@@ -38,7 +39,8 @@ export const parking: Rule = (s) => {
   return under ? [place, slope(s, under), level(s, under)] : [place];
 };
 
-const plane = (g: ParkingGround) => ({
+/** A parking ground as an even plane. */
+export const parkingPlane = (g: ParkingGround): GroundPlane => ({
   xM: g.outline[0]?.[0] ?? 0,
   yM: g.outline[0]?.[1] ?? 0,
   zM: g.zM,
@@ -47,20 +49,28 @@ const plane = (g: ParkingGround) => ({
 });
 
 /** Level of a parking ground at a point, m. */
-export const parkingZAt = (g: ParkingGround, xM: number, yM: number): number => groundZAt(plane(g), xM, yM);
+export const parkingZAt = (g: ParkingGround, xM: number, yM: number): number => groundZAt(parkingPlane(g), xM, yM);
+
+/** The lowest limit of slope, the maker's or the policy's, rad, with its source; `null`: none is set. */
+export function slopeLimit({
+  aerial: { device },
+  policy,
+}: Plan): { readonly value: number; readonly source: string } | null {
+  const limits = [
+    ...(device.maxSlopeRad === null ? [] : [{ value: device.maxSlopeRad, source: device.source }]),
+    ...(policy.slopeMaxRad.value === null
+      ? []
+      : [{ value: policy.slopeMaxRad.value, source: policy.slopeMaxRad.source }]),
+  ];
+  return limits.length > 0 ? limits.reduce((a, b) => (b.value < a.value ? b : a)) : null;
+}
 
 function slope(s: Parameters<Rule>[0], under: ParkingGround) {
   const { plan } = s;
-  const { device, place } = plan.aerial;
-  const fall = slopesUnderVehicle(plane(under), place.headingRad);
+  const { place } = plan.aerial;
+  const fall = slopesUnderVehicle(parkingPlane(under), place.headingRad);
   const steepest = Math.max(Math.abs(fall.alongRad), Math.abs(fall.acrossRad));
-  const limits = [
-    ...(device.maxSlopeRad === null ? [] : [{ value: device.maxSlopeRad, source: device.source }]),
-    ...(plan.policy.slopeMaxRad.value === null
-      ? []
-      : [{ value: plan.policy.slopeMaxRad.value, source: plan.policy.slopeMaxRad.source }]),
-  ];
-  const lowest = limits.length > 0 ? limits.reduce((a, b) => (b.value < a.value ? b : a)) : null;
+  const lowest = slopeLimit(plan);
   return judge(plan.policy, {
     id: "slope",
     rule: "parking",
