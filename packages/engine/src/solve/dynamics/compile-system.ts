@@ -1,0 +1,263 @@
+import { STANDARD_GRAVITY_MS2 } from "../../base/constants.ts";
+import { asSite, lengthOf, type SiteVector, scale, type Triple } from "../../base/vector.ts";
+import type { LetGoLine, LetGoNode, LetGoSystem } from "./let-go-types.ts";
+import { layChain, type RopeChain, ropeChain } from "./rope-chain.ts";
+import { setGeometry } from "./set-geometry.ts";
+
+/** A system with names turned to numbers. Nodes that move come in the state by their order in `movers`: place, then velocity, six each. */
+export interface CompiledSystem {
+  readonly gravityMS2: number;
+  readonly nodeNames: readonly string[];
+  /** Three per node, m and m/s, of the state last looked at. */
+  readonly positionM: Float64Array;
+  readonly velocityMS: Float64Array;
+  readonly movers: readonly Mover[];
+  /** Node → mover; −1 for a fixed one. */
+  readonly moverOfNode: Int32Array;
+  readonly load: Mover;
+  readonly lines: readonly CompiledLine[];
+  readonly stops: readonly CompiledStop[];
+  /** State just before. */
+  readonly start: Float64Array;
+}
+
+export interface Mover {
+  readonly node: number;
+  readonly index: number;
+  readonly massKg: number;
+  /** Weight and steady force, N. */
+  readonly steadyN: SiteVector;
+  readonly startM: SiteVector;
+  readonly halfSizeM: Triple;
+  readonly gives: { readonly along: SiteVector; readonly stiffnessNM: number; startN: number } | null;
+  /** Stops it lies against, by index. */
+  readonly against: Set<number>;
+  /** Node that this pulley has run up against, or −1. */
+  pinned: number;
+}
+
+export interface CompiledLine {
+  readonly name: string;
+  readonly through: Int32Array;
+  readonly chain: RopeChain;
+  /** Three per segment: unit vector toward its far node. */
+  readonly along: Float64Array;
+  /** Is the angle at a sheave with loss always the same? Per link. */
+  readonly still: Uint8Array;
+  readonly letsGoAtN: number;
+  gone: boolean;
+  /** How fast the whole way grows, m/s. */
+  rateMS: number;
+}
+
+export interface CompiledStop {
+  readonly name: string;
+  readonly pointM: Triple;
+  readonly normal: SiteVector;
+}
+
+/** A field that is wrong or not known. */
+export interface BadField {
+  readonly code: "bad-input" | "unknown";
+  readonly where: string;
+  readonly hint: string;
+}
+
+/**
+ * Checks a system and turns its names into numbers. Lines in `cut` hold until the start only; of them nothing more is asked
+ * than their tension, and that only where something gives. The first field found wanting is returned instead.
+ */
+export function compileSystem(system: LetGoSystem, cut: readonly string[]): CompiledSystem | BadField {
+  try {
+    return compiled(system, cut);
+  } catch (wrong) {
+    if (wrong instanceof WrongField) return wrong.field;
+    throw wrong;
+  }
+}
+
+/** Only ever thrown and caught in this file, so that each field can be read where it is used. */
+class WrongField extends Error {
+  constructor(readonly field: BadField) {
+    super(field.hint);
+  }
+}
+
+function refuse(where: string, expected: string): never {
+  throw new WrongField({ code: "bad-input", where, hint: `${where} must be ${expected}.` });
+}
+
+function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
+  const nodeNames = Object.keys(system.nodes);
+  const nodes = Object.values(system.nodes);
+  const gravityMS2 = number(system.gravityMS2 ?? STANDARD_GRAVITY_MS2, "gravityMS2", 0);
+  const movers: Mover[] = [];
+  const moverOfNode = new Int32Array(nodes.length).fill(-1);
+  for (const [i, node] of nodes.entries()) {
+    const path = `nodes.${nodeNames[i]}`;
+    triple(node.positionM, `${path}.positionM`);
+    if (node.massKg === undefined && node.gives) refuse(`${path}.massKg`, "given for a node that gives");
+    if (node.massKg === undefined) continue;
+    moverOfNode[i] = movers.length;
+    movers.push(mover(node, i, movers.length, path, gravityMS2));
+  }
+  const load =
+    movers.find((m) => nodeNames[m.node] === system.load) ?? refuse("load", "the name of a node with a mass");
+  if (load.gives) refuse("load", "a node that moves freely");
+  for (const name of cut) if (!(name in system.lines)) refuse("cut", `the names of lines; ${name} is none`);
+
+  const start = new Float64Array(6 * movers.length);
+  for (const m of movers) {
+    start.set(m.startM, 6 * m.index);
+    const velocity = nodes[m.node]!.velocityMS;
+    if (velocity) start.set(triple(velocity, `nodes.${nodeNames[m.node]}.velocityMS`), 6 * m.index + 3);
+  }
+  const needCut = movers.some((m) => m.gives);
+  const all = Object.entries(system.lines).flatMap(([name, line]) =>
+    needCut || !cut.includes(name) ? [compileLine(name, line, nodeNames, moverOfNode)] : [],
+  );
+  const stops = Object.entries(system.stops ?? {}).map(([name, { pointM, normal }]) => ({
+    name,
+    pointM: triple(pointM, `stops.${name}.pointM`),
+    normal: direction(normal, `stops.${name}.normal`),
+  }));
+  const rig: CompiledSystem = {
+    gravityMS2,
+    nodeNames,
+    positionM: Float64Array.from(nodes.flatMap((n) => n.positionM)),
+    velocityMS: new Float64Array(3 * nodes.length),
+    movers,
+    moverOfNode,
+    load,
+    lines: all.map((l) => l.line),
+    stops,
+    start,
+  };
+  setGeometry(rig, start);
+  for (const { line, by, running } of all) layChain(line.chain, by, running);
+  for (const m of movers) if (m.gives) m.gives.startN = -pullAlong(rig, m, m.gives.along);
+  return { ...rig, lines: rig.lines.filter((l) => !cut.includes(l.name)) };
+}
+
+function mover(node: LetGoNode, nodeIndex: number, index: number, path: string, gravityMS2: number): Mover {
+  const massKg = number(node.massKg, `${path}.massKg`, 0, true);
+  const [x, y, z] = triple(node.forceN ?? [0, 0, 0], `${path}.forceN`);
+  return {
+    node: nodeIndex,
+    index,
+    massKg,
+    steadyN: asSite([x, y, z - massKg * gravityMS2]),
+    startM: asSite(node.positionM),
+    halfSizeM: triple(node.halfSizeM ?? [0, 0, 0], `${path}.halfSizeM`),
+    gives: node.gives
+      ? {
+          along: direction(node.gives.along, `${path}.gives.along`),
+          stiffnessNM: number(node.gives.stiffnessNM, `${path}.gives.stiffnessNM`, 0, true),
+          startN: 0,
+        }
+      : null,
+    against: new Set(),
+    pinned: -1,
+  };
+}
+
+interface LaidLine {
+  readonly line: CompiledLine;
+  readonly by: { startTensionN: number } | { ropeM: number };
+  readonly running: -1 | 0 | 1;
+}
+
+function compileLine(name: string, line: LetGoLine, nodeNames: readonly string[], moverOfNode: Int32Array): LaidLine {
+  const path = `lines.${name}`;
+  const through = Int32Array.from(line.through, (node, i) => {
+    const at = nodeNames.indexOf(node);
+    return at >= 0 && node !== line.through[i - 1] ? at : refuse(`${path}.through[${i}]`, "the name of another node");
+  });
+  const segments = through.length - 1;
+  if (segments < 1) refuse(`${path}.through`, "two nodes or more");
+  const efficiency = through.slice(1, -1).length
+    ? Array.from({ length: segments - 1 }, (_, i) => {
+        const value = line.efficiency?.[i];
+        const read = number(value === undefined ? 1 : value, `${path}.efficiency[${i}]`, 0, true);
+        return read <= 1 ? read : refuse(`${path}.efficiency[${i}]`, "1 or less");
+      })
+    : [];
+  const holding = line.holding ?? { kind: "fixed" };
+  const byHands = holding.kind === "hands" && efficiency.every((e) => e === 1);
+  const chain = ropeChain({
+    segments,
+    efficiency,
+    stiffnessN: byHands ? 0 : number(line.axialStiffnessN, `${path}.axialStiffnessN`, 0, true),
+    dampingNsM: number(line.dampingNsM ?? 0, `${path}.dampingNsM`, 0),
+    end: holding.kind,
+    endN:
+      holding.kind === "brake"
+        ? number(holding.slipsAtN, `${path}.holding.slipsAtN`, 0, true)
+        : holding.kind === "hands"
+          ? number(holding.tensionN, `${path}.holding.tensionN`, 0)
+          : 0,
+  });
+  return {
+    line: {
+      name,
+      through,
+      chain,
+      along: new Float64Array(3 * segments),
+      still: Uint8Array.from({ length: segments }, (_, i) =>
+        i > 0 && [i - 1, i, i + 1].every((k) => moverOfNode[through[k]!]! < 0) ? 1 : 0,
+      ),
+      letsGoAtN:
+        holding.kind === "fixed" && holding.letsGoAtN !== undefined
+          ? number(holding.letsGoAtN, `${path}.holding.letsGoAtN`, 0, true)
+          : Infinity,
+      gone: false,
+      rateMS: 0,
+    },
+    by: howMuchRope(line, path, byHands),
+    running: line.travel === "toEnd" ? 1 : line.travel === "toStart" ? -1 : 0,
+  };
+}
+
+function howMuchRope(line: LetGoLine, path: string, byHands: boolean): LaidLine["by"] {
+  const { startTensionN, lengthM, holding } = line;
+  if (byHands) return { startTensionN: 0 };
+  if ((startTensionN === undefined) === (lengthM === undefined))
+    return refuse(path, "given either startTensionN or lengthM");
+  if (lengthM !== undefined) return { ropeM: number(lengthM, `${path}.lengthM`, 0, true) };
+  const start = number(startTensionN, `${path}.startTensionN`, 0);
+  const limit = holding?.kind === "brake" ? holding.slipsAtN : null;
+  return limit !== null && line.through.length === 2 && start > limit
+    ? refuse(`${path}.startTensionN`, "no more than the brake holds")
+    : { startTensionN: start };
+}
+
+/** Ropes and weight on a mover along a direction, N, as laid out. */
+function pullAlong(rig: CompiledSystem, m: Mover, along: SiteVector): number {
+  let pull = m.steadyN[0] * along[0] + m.steadyN[1] * along[1] + m.steadyN[2] * along[2];
+  for (const { through, along: toward, chain } of rig.lines) {
+    for (let j = 0; j + 1 < through.length; j++) {
+      const sign = (through[j] === m.node ? 1 : 0) - (through[j + 1] === m.node ? 1 : 0);
+      if (sign === 0) continue;
+      const tension = chain.stiffnessN === 0 ? chain.endN : chain.tensionN[j]!;
+      for (let c = 0; c < 3; c++) pull += sign * tension * toward[3 * j + c]! * along[c]!;
+    }
+  }
+  return pull;
+}
+
+function number(value: number | null | undefined, where: string, least: number, above = false): number {
+  if (value === null)
+    throw new WrongField({ code: "unknown", where, hint: `${where} is not known, and what happens hangs on it.` });
+  return value !== undefined && Number.isFinite(value) && (above ? value > least : value >= least)
+    ? value
+    : refuse(where, `a number ${above ? "above" : "of at least"} ${least}`);
+}
+
+function triple(value: Triple, where: string): Triple {
+  return value.length === 3 && value.every(Number.isFinite) ? value : refuse(where, "three numbers");
+}
+
+function direction(value: Triple, where: string): SiteVector {
+  const length = lengthOf(...triple(value, where));
+  return length > 1e-100 ? scale(asSite(value), 1 / length) : refuse(where, "of some length");
+}

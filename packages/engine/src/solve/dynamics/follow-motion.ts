@@ -1,0 +1,206 @@
+import { dormandPrince, nextStep } from "../../numerics/dormand-prince.ts";
+import type { Shape } from "../../scene/solids.ts";
+import type { CompiledSystem, Mover } from "./compile-system.ts";
+import { energiesOf, energyLedger } from "./energy-book.ts";
+import type { LetGo, LetGoOptions, Touch } from "./let-go-types.ts";
+import { motionLog } from "./motion-log.ts";
+import { bear, moveSystem } from "./move-system.ts";
+import { peakWatch } from "./peak-watch.ts";
+import { commitChain, strainOf, sum } from "./rope-chain.ts";
+import {
+  firstTime,
+  gapTo,
+  howFarOff,
+  isPulledOff,
+  possibleEvents,
+  type StepEvent,
+  speedAgainst,
+} from "./step-events.ts";
+import { type LineStory, tellResult, type Unfollowed } from "./tell-result.ts";
+
+const MOST_STEPS = 50_000;
+const FIRST_STEP_S = 0.01;
+const LONGEST_STEP_S = 0.2;
+const SHORTEST_STEP_S = 1e-12;
+/** At rest: slower, and changing more slowly, than this (m/s and m/s²): millimetres from where it will stay. */
+const REST_MS = 2e-3;
+const REST_MS2 = 1e-2;
+/** Beyond all rope there is, nothing holds that falls this much farther, m. */
+const FALL_M = 50;
+/** Less than this does not leave a stop, m and m/s. */
+const OFF = 1e-9;
+
+/** Follows a compiled system from its start to rest or to the end of its time. */
+export function followMotion(
+  rig: CompiledSystem,
+  solids: Readonly<Record<string, Shape>>,
+  options: Required<LetGoOptions>,
+): LetGo | Unfollowed {
+  const { tolerance, durationS } = options;
+  const size = rig.start.length;
+  const moving = moveSystem(rig);
+  const run = dormandPrince(size, moving.derivative);
+  const ledger = energyLedger(rig);
+  const peaks = peakWatch(rig, moving);
+  const log = motionLog(rig);
+  const events = possibleEvents(rig);
+  const [next, slope, state, ahead, aheadSlope] = Array.from({ length: 5 }, () => new Float64Array(size)) as Five;
+  const touches: Touch[] = [];
+  const stories = rig.lines.map(
+    ({ chain }): LineStory => ({ wasSlack: chain.slack, letGoAtS: null, startRopeM: sum(chain.ropeM) }),
+  );
+  const where = rig.nodeNames[rig.load.node]!;
+  const deepest =
+    rig.load.startM[2] - FALL_M - 2 * rig.lines.reduce((m, { chain }) => m + sum(chain.ropeM) + sum(chain.lengthM), 0);
+
+  let timeS = 0;
+  let stepS = FIRST_STEP_S;
+  let steps = 0;
+  let topSpeedMS = 0;
+
+  const value = (event: StepEvent, at: Float64Array, slopeAt: Float64Array) =>
+    howFarOff(event, rig, moving, at, slopeAt, [ahead, aheadSlope]);
+  const evaluate = (at: Float64Array) => moving.derivative(at, slope);
+
+  /** Carries out what has just happened; tells whether the state or the rules have jumped. */
+  const happen = (event: StepEvent): void => {
+    if (event.kind === "lets-go") {
+      const { line } = event;
+      ledger.addLetGo(strainOf(line.chain));
+      line.gone = true;
+      line.chain.tensionN.fill(0);
+      stories[rig.lines.indexOf(line)]!.letGoAtS = timeS;
+    } else if (event.kind === "touches") {
+      const { mover, stop } = event;
+      const { normal, name } = rig.stops[stop]!;
+      const speedMS = Math.max(0, speedAgainst(rig, mover, normal));
+      touches.push({ node: rig.nodeNames[mover.node]!, stop: name, atS: timeS, speedMS });
+      ledger.addHit(0.5 * mover.massKg * speedMS ** 2);
+      bear(next, 6 * mover.index + 3, normal);
+      mover.against.add(stop);
+    } else if (event.kind === "runs-up") {
+      const { mover, node } = event;
+      const velocity = next.subarray(6 * mover.index + 3, 6 * mover.index + 6);
+      const speedMS = Math.hypot(...velocity);
+      touches.push({ node: rig.nodeNames[mover.node]!, stop: rig.nodeNames[node]!, atS: timeS, speedMS });
+      ledger.addHit(0.5 * mover.massKg * speedMS ** 2);
+      velocity.fill(0);
+      mover.pinned = node;
+    }
+  };
+  /** Lets movers off stops and pulleys off what they ran up against, where they go. */
+  const release = (mover: Mover): boolean => {
+    let released = false;
+    for (const stop of mover.against) {
+      const away = -speedAgainst(rig, mover, rig.stops[stop]!.normal);
+      if (away > OFF && gapTo(rig, mover, stop) > OFF) released = mover.against.delete(stop);
+    }
+    if (mover.pinned >= 0 && isPulledOff(rig, moving, mover)) {
+      mover.pinned = -1;
+      released = true;
+    }
+    return released;
+  };
+  const begin = (): void => {
+    run.begin(next);
+    ledger.note(0);
+    peaks.note(0);
+  };
+
+  next.set(rig.start);
+  evaluate(next);
+  for (const event of events) {
+    if (event.kind === "taut" || event.kind === "turns" || event.kind === "runs-up") continue;
+    if (value(event, next, slope) < (event.kind === "touches" ? OFF : 0)) happen(event);
+  }
+  begin();
+  const before = energiesOf(rig);
+  const startJ = before.kineticJ + before.strainJ + before.potentialJ;
+  peaks.takeFirst(0);
+  log.add(0, rig);
+
+  let ended: LetGo["ended"] = "time";
+  while (timeS < durationS - SHORTEST_STEP_S) {
+    if (++steps > MOST_STEPS || stepS < SHORTEST_STEP_S || !moving.agreed())
+      return { ok: false, code: "not-converged", where };
+    const tried = Math.min(stepS, LONGEST_STEP_S, durationS - timeS);
+    const error = run.attempt(tried, tolerance);
+    stepS = Number.isFinite(error) ? nextStep(tried, error) : 0.1 * tried;
+    if (!(error <= 1)) continue;
+
+    const due = events.filter((event) => value(event, run.to, run.slopeTo) < 0);
+    const part =
+      due.length === 0
+        ? 1
+        : firstTime(
+            run,
+            (at) => {
+              evaluate(at);
+              return due.reduce((least, event) => Math.min(least, value(event, at, slope)), Number.MAX_VALUE);
+            },
+            state,
+            tried,
+          );
+    run.within(0.5 * part, state);
+    evaluate(state);
+    ledger.note(1);
+    peaks.note(1);
+    log.add(timeS + 0.5 * part * tried, rig);
+    if (part === 1) next.set(run.to);
+    else run.within(part, next);
+    evaluate(next);
+    ledger.note(2);
+    peaks.note(2);
+    ledger.addStep();
+    log.add(timeS + part * tried, rig);
+    peaks.takeStep((p, into) => run.within(p * part, into), timeS, part * tried);
+    timeS += part * tried;
+
+    evaluate(next);
+    const happening = due.filter((event) => event.kind !== "turns" && value(event, next, slope) <= 0);
+    for (const [k, { chain, gone }] of rig.lines.entries()) {
+      if (gone) continue;
+      commitChain(chain);
+      if (chain.tensionN[0] === 0) stories[k]!.wasSlack = true;
+    }
+    for (const event of happening) happen(event);
+    let changed = part < 1 || happening.length > 0;
+    for (const mover of rig.movers) if (release(mover)) changed = true;
+    if (changed) {
+      begin();
+      stepS = Math.min(stepS, 0.5 * LONGEST_STEP_S);
+    } else {
+      run.advance();
+      ledger.note(0);
+      peaks.note(0);
+    }
+
+    topSpeedMS = Math.max(topSpeedMS, speedOf(next, rig.load));
+    if (next[6 * rig.load.index + 2]! < deepest) return { ok: false, code: "nothing-holds", where };
+    if (!changed && rig.movers.every((m) => isAtRest(m, next, slope))) {
+      ended = "rest";
+      break;
+    }
+  }
+  const after = energiesOf(rig);
+  return tellResult(rig, solids, {
+    ended,
+    timeS,
+    steps,
+    peaks,
+    stories,
+    touches,
+    topSpeedMS,
+    energy: ledger.close(startJ, after.kineticJ, after.strainJ, after.potentialJ),
+    log,
+    mostSamples: options.mostSamples,
+  });
+}
+
+type Five = [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+
+const speedOf = (state: Float64Array, { index }: Mover): number =>
+  Math.hypot(state[6 * index + 3]!, state[6 * index + 4]!, state[6 * index + 5]!);
+
+const isAtRest = (mover: Mover, state: Float64Array, slope: Float64Array): boolean =>
+  speedOf(state, mover) < REST_MS && speedOf(slope, mover) < REST_MS2;

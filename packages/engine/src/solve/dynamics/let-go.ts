@@ -1,0 +1,45 @@
+import { compileSystem } from "./compile-system.ts";
+import { followMotion } from "./follow-motion.ts";
+import type { LetGoFailure, LetGoOptions, LetGoOutcome, LetGoSystem } from "./let-go-types.ts";
+
+const TOLERANCE = 1e-6;
+const DURATION_S = 20;
+const MOST_SAMPLES = 120;
+
+/**
+ * A line goes: what do the others take, where does the load go, and what does each place feel?
+ *
+ * Point masses on massless straight ropes that stretch, do not push, and remember what their sheaves and brakes held;
+ * followed by an adaptive Runge–Kutta method that stops at whatever changes the rules. Exact for that model but for the
+ * tolerance: at the usual one peaks are good to about 1e-5 of themselves. Knots that tighten, edges, the age of ropes,
+ * the mass of ropes and how a real brake or a real ladder moves are not in it. See `docs/theory/let-go.md`.
+ *
+ * @param cut name or names of the lines that go, all at once; none: what moves is the load as it was
+ * @returns peaks, way, energies and a sampled motion; or a failure that names the field or the node
+ * Source: Newton's second law, Kelvin–Voigt ropes, capstan equation at sheaves.
+ */
+export function letGo(system: LetGoSystem, cut: string | readonly string[], options: LetGoOptions = {}): LetGoOutcome {
+  const cuts = typeof cut === "string" ? [cut] : cut;
+  const replay = { system, cut: cuts, options };
+  const fail = (code: LetGoFailure["code"], where: string, hint: string): LetGoFailure => ({
+    ok: false,
+    code,
+    where,
+    hint,
+    replay,
+  });
+  const { tolerance = TOLERANCE, durationS = DURATION_S, mostSamples = MOST_SAMPLES } = options;
+  if (!(tolerance >= 1e-12 && tolerance <= 1e-2)) return fail("bad-input", "tolerance", "Between 1e-12 and 1e-2.");
+  if (!(durationS > 0 && durationS <= 600)) return fail("bad-input", "durationS", "Above 0, and 600 s at most.");
+  if (!(Number.isInteger(mostSamples) && mostSamples >= 2))
+    return fail("bad-input", "mostSamples", "A whole number of 2 or more.");
+  const rig = compileSystem(system, cuts);
+  if ("code" in rig) return fail(rig.code, rig.where, rig.hint);
+  const found = followMotion(rig, system.solids ?? {}, { tolerance, durationS, mostSamples });
+  return found.ok ? found : fail(found.code, found.where, HINTS[found.code]);
+}
+
+const HINTS = {
+  "nothing-holds": "The load falls farther than any rope left over could reach. Nothing that is left holds it.",
+  "not-converged": "The motion could not be followed within the steps allowed. Nothing is told of it.",
+} as const;

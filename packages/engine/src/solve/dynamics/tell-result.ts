@@ -1,0 +1,117 @@
+import { type SiteVector, site } from "../../base/vector.ts";
+import type { Shape } from "../../scene/solids.ts";
+import type { CompiledLine, CompiledSystem } from "./compile-system.ts";
+import type { Approach, EnergyBook, LetGo, LinePeak, NodePeak, Touch } from "./let-go-types.ts";
+import type { MotionLog } from "./motion-log.ts";
+import { nearestApproach, type Way } from "./nearest-approach.ts";
+import type { Peak, PeakWatch } from "./peak-watch.ts";
+import { sum } from "./rope-chain.ts";
+
+/** How a line fared along the way. */
+export interface LineStory {
+  wasSlack: boolean;
+  letGoAtS: number | null;
+  /** Rope in it at the start, m. */
+  readonly startRopeM: number;
+}
+
+/** A motion that gives no answer, and the node it is about. */
+export interface Unfollowed {
+  readonly ok: false;
+  readonly code: "nothing-holds" | "not-converged";
+  readonly where: string;
+}
+
+export interface Followed {
+  readonly ended: LetGo["ended"];
+  readonly timeS: number;
+  readonly steps: number;
+  readonly peaks: PeakWatch;
+  readonly stories: readonly LineStory[];
+  readonly touches: readonly Touch[];
+  readonly topSpeedMS: number;
+  readonly energy: EnergyBook;
+  readonly log: MotionLog;
+  readonly mostSamples: number;
+}
+
+/** Puts names to what was followed; no answer where a number is none. */
+export function tellResult(
+  rig: CompiledSystem,
+  solids: Readonly<Record<string, Shape>>,
+  { peaks, log, stories, mostSamples, ...followed }: Followed,
+): LetGo | Unfollowed {
+  const way = log.wayOfLoad();
+  const { drop, swing } = peaks;
+  const touched = new Set(rig.lines.flatMap(({ through }) => [...through]));
+  const held = [...touched].filter((n) => (rig.movers[rig.moverOfNode[n]!] ?? null)?.gives !== null);
+  const found: LetGo = {
+    ok: true,
+    ended: followed.ended,
+    timeS: followed.timeS,
+    steps: followed.steps,
+    lines: Object.fromEntries(rig.lines.map((l, k) => [l.name, linePeak(rig, k, peaks, stories[k]!)])),
+    nodes: Object.fromEntries(held.map((n) => [rig.nodeNames[n]!, nodePeak(peaks.node(n))])),
+    load: {
+      dropM: Math.max(0, drop.value),
+      lowest: drop.vector,
+      swingM: swing.value,
+      farthest: swing.vector,
+      topSpeedMS: followed.topSpeedMS,
+      last: placeOf(rig, rig.load.node),
+    },
+    touches: followed.touches,
+    approaches: approaches(rig, solids, way),
+    energy: followed.energy,
+    motion: log.thinned(mostSamples),
+  };
+  return isAllFinite(found) ? found : { ok: false, code: "not-converged", where: rig.nodeNames[rig.load.node]! };
+}
+
+function linePeak(rig: CompiledSystem, k: number, peaks: PeakWatch, story: LineStory): LinePeak {
+  const line = rig.lines[k]!;
+  const first = peaks.segment(k, 0);
+  return {
+    peakN: first.value,
+    atS: first.atS,
+    segmentPeaksN: Array.from(line.chain.tensionN, (_, j) => peaks.segment(k, j).value),
+    wasSlack: story.wasSlack,
+    paidOutM: paidOut(line, story),
+    letGoAtS: story.letGoAtS,
+  };
+}
+
+const nodePeak = ({ value, vector, atS }: Peak): NodePeak => ({ peakN: value, forceN: vector, atS });
+
+function approaches(
+  rig: CompiledSystem,
+  solids: Readonly<Record<string, Shape>>,
+  way: Way,
+): Readonly<Record<string, Approach>> {
+  const { halfSizeM } = rig.load;
+  const toStops = rig.stops.map(({ name, pointM, normal }): readonly [string, Approach] => {
+    const reach = normal.reduce((sum, n, c) => sum + Math.abs(n) * halfSizeM[c]!, 0);
+    let nearest: Approach | null = null;
+    for (const [i, load] of way.places.entries()) {
+      const gap = load.reduce((sum, x, c) => sum + (x - pointM[c]!) * normal[c]!, -reach);
+      if (nearest === null || gap < nearest.distanceM) nearest = { distanceM: gap, atS: way.timesS[i]!, load };
+    }
+    return [name, { ...nearest!, distanceM: Math.max(0, nearest!.distanceM) }];
+  });
+  const toSolids = Object.entries(solids).map(
+    ([name, shape]) => [name, nearestApproach(way, halfSizeM, shape)] as const,
+  );
+  return Object.fromEntries([...toStops, ...toSolids]);
+}
+
+/** Rope let through at the end since the start, m. */
+const paidOut = ({ chain }: CompiledLine, { startRopeM }: LineStory): number =>
+  chain.end === "fixed" ? 0 : sum(chain.ropeM) - startRopeM;
+
+const placeOf = ({ positionM }: CompiledSystem, node: number): SiteVector =>
+  site(positionM[3 * node]!, positionM[3 * node + 1]!, positionM[3 * node + 2]!);
+
+const isAllFinite = (value: unknown): boolean =>
+  typeof value === "number"
+    ? Number.isFinite(value)
+    : typeof value !== "object" || value === null || Object.values(value).every(isAllFinite);
