@@ -47,21 +47,11 @@ export function declare(q: Question, status: Status): Check {
 
 function settle(q: Question, status: Status, ratio: number | null): Check {
   const says = status === "unknown" ? q.ifUnknown : status === "over" ? [...q.reading, " ", ...q.ifOver] : q.reading;
-  return {
-    id: q.id,
-    rule: q.rule,
-    subject: q.subject,
-    question: q.question,
-    demand: q.demand,
-    limit: q.limit,
-    ratio,
-    status,
-    says,
-    counts: q.counts ?? true,
-    working: q.working,
-    ...(q.at ? { at: q.at } : {}),
-    ...(q.field ? { field: q.field } : {}),
-  };
+  const { id, rule, subject, question, demand, limit, working, at, field } = q;
+  const counts = q.counts ?? true;
+  const check = { id, rule, subject, question, demand, limit, ratio, status, says, counts, working };
+  if (at) return field ? { ...check, at, field } : { ...check, at };
+  return field ? { ...check, field } : check;
 }
 
 /** demand ÷ limit, capped; null where either is missing or not a number. Nothing asked for is 0 whatever the limit. */

@@ -1,0 +1,179 @@
+import {
+  bearingOf,
+  distance,
+  groundZAt,
+  type HungFrom,
+  pointInPolygon,
+  poseAerial,
+  riggingPointAt,
+  type StandParking,
+  type StandQuestion,
+  type StandSteps,
+  type StandTarget,
+  site,
+  subtract,
+} from "@gantline/engine";
+import { findProblems } from "../find-problems.ts";
+
+import { knownReach } from "../known-reach.ts";
+import { soundOutline } from "../place-geometry.ts";
+import { powerLineDistanceM } from "../power-line-distance.ts";
+import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
+import { parkingPlane, slopeLimit } from "../rules/parking.ts";
+import type { Plan } from "../schema/plan.ts";
+import type { Phrase } from "../units/quantity.ts";
+import { standAims } from "./stand-aims.ts";
+import { standObstacles } from "./stand-obstacles.ts";
+import type { StandAim, StandAsk, StandAsked } from "./stand-types.ts";
+import { tipDemand } from "./tip-demand.ts";
+import { withDevice } from "./with-stand.ts";
+
+/** How finely is looked unless said. */
+export const STAND_STEPS: StandSteps = { cellM: 0.5, headings: 24, tipPlaces: 3, tipHeights: 10 };
+/** How far from plumb the rigging points may come unless said, m: less than what counts as held. Planning default, no source. */
+export const PLUMB_TOLERANCE_M = 0.1;
+/** What vehicle and jacks keep from structures unless said, m. Planning default, no source. */
+export const BODY_CLEARANCE_M = 0.3;
+/** Clearance beyond what is asked counts up to here when stands are compared, m. Planning default, no source. */
+const CLEARANCE_COUNTED_M = 5;
+
+/**
+ * What is the search for a stand asked, for this plan?
+ *
+ * Parking ground with its slope, keep-out areas (gaps and water as well), structures with their parapets, power lines with the
+ * distance for their voltage, the policy's clearances, the lower of the maker's and the policy's slope, the vehicle with its
+ * jacks as far out as entered. The rigging points in use are to hang over the aim; at least so high that sling, bridle,
+ * load and margin find room above the landing and no way of the load leads above the sheaves; at most as high as
+ * the device goes. What the tip carries at each elevation is worked out from the plan's own rig (`tipDemand`). What is not
+ * known stays `null`. Never throws on a plan that its schema accepts.
+ */
+export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
+  const problems = findProblems(plan);
+  const parking = parkingOf(plan);
+  const device = ask.device ?? plan.aerial.device;
+  const posed = ask.device ? withDevice(plan, device) : plan;
+  const hung = hungFrom(device, plan.rig.mainLines);
+  const lacking = [
+    ...problems.filter((p) => p.path.startsWith("scene.") || p.path.startsWith("aerial.")),
+    ...(parking.length === 0
+      ? [
+          {
+            path: "scene.parking",
+            got: "no parking ground",
+            expected: "an outline of the ground a vehicle may stand on",
+          },
+        ]
+      : []),
+    ...(hung === null
+      ? [
+          {
+            path: "rig.mainLines[0].tip.pointId",
+            got: "no rigging point of this vehicle",
+            expected: "one of its rigging points",
+          },
+        ]
+      : []),
+  ];
+  if (hung === null || lacking.length > 0) return { ok: false, problems: lacking };
+
+  const aim = ask.aim ?? standAims(plan)[0];
+  const target = targetOf(posed, aim, parking, ask.toleranceM ?? PLUMB_TOLERANCE_M);
+  const demandByElevation = tipDemand(posed, hung, demandPoint(plan, hung, target), bearingToward(plan, aim, parking));
+  const { policy, scene } = plan;
+  const obstacles = standObstacles(plan);
+  const question: StandQuestion = {
+    vehicleKey: device.id,
+    device,
+    jackReach: knownReach(posed),
+    hungFrom: hung,
+    target,
+    parking,
+    slopeLimitRad: slopeLimit(posed)?.value ?? null,
+    keepOuts: scene.areas.filter((a) => soundOutline(a.outline)),
+    bodyObstacles: obstacles,
+    bodyClearanceM: ask.bodyClearanceM ?? BODY_CLEARANCE_M,
+    obstacles,
+    ladderClearanceM: policy.ladderClearanceM.value,
+    wires: scene.powerLines.map(({ id, name, wire, voltageKv }) => ({
+      id,
+      name,
+      points: wire,
+      requiredM: powerLineDistanceM(voltageKv).requiredM,
+    })),
+    demandByElevation,
+    ratedFactor: 1,
+    clearanceCountedM: CLEARANCE_COUNTED_M,
+    steps: { ...STAND_STEPS, ...ask.steps },
+  };
+  return { ok: true, question, device, aim, unknown: unknownOf(posed, question, aim) };
+}
+
+function parkingOf({ scene }: Plan): readonly StandParking[] {
+  return scene.parking
+    .filter((p) => soundOutline(p.outline))
+    .map((p) => ({ id: p.id, name: p.name, outline: p.outline, plane: parkingPlane(p) }));
+}
+
+/** How low and how high may the rigging points hang? */
+function targetOf(plan: Plan, aim: StandAim, parking: readonly StandParking[], toleranceM: number): StandTarget {
+  const { rig, policy, evolution, aerial } = plan;
+  const { device } = aerial;
+  const slingM = Math.max(...rig.mainLines.map((l) => l.tip.reachM));
+  const { bridle, box } = rig.load;
+  const overLanding =
+    aim.landingZM === null ? null : aim.landingZM + bridle.heightM + box.heightM + (policy.tipMarginM.value ?? 0);
+  const ways = evolution.stages.flatMap((s) => (s.aboard.length > 0 ? s.path.map((p) => p[2]) : []));
+  const highest = Math.max(
+    ...(ways.length > 0 ? ways : [rig.load.positionM[2]]),
+    overLanding ?? Number.NEGATIVE_INFINITY,
+  );
+  const minZM = highest + slingM;
+  const groundZM = Math.max(...parking.flatMap((p) => p.outline.map(([x, y]) => levelAt(p, x, y))));
+  const reachZM = groundZM + device.pivotHeightM + device.lengthMaxM * Math.sin(Math.max(0, device.elevationMaxRad));
+  return { xM: aim.xM, yM: aim.yM, toleranceM, minZM, maxZM: Math.max(minZM, reachZM) };
+}
+
+const levelAt = ({ plane }: StandParking, x: number, y: number): number => groundZAt(plane, x, y);
+
+/** Where the rigging points are taken to hang when the demand is worked out: the height they have now, within the target's. */
+function demandPoint({ aerial: { device, place, pose } }: Plan, hung: HungFrom, { xM, yM, minZM, maxZM }: StandTarget) {
+  const [, , z] = riggingPointAt(poseAerial(device, place, pose), asRiggingPoint(hung));
+  return site(xM, yM, Math.min(Math.max(z, minZM), maxZM));
+}
+
+/** From the middle of the nearest parking ground to the aim; as the ladder points now where the vehicle stands on one. */
+function bearingToward(plan: Plan, aim: StandAim, parking: readonly StandParking[]): number {
+  const { place, pose } = plan.aerial;
+  if (parking.some((p) => pointInPolygon(p.outline, [place.turntableX, place.turntableY]))) return pose.bearingRad;
+  const middles = parking.map(({ outline }) => site(mean(outline, 0), mean(outline, 1), 0));
+  const over = site(aim.xM, aim.yM, 0);
+  const nearest = middles.reduce((a, b) => (distance(b, over) < distance(a, over) ? b : a));
+  return bearingOf(subtract(over, nearest));
+}
+
+const mean = (outline: StandParking["outline"], axis: 0 | 1): number =>
+  outline.reduce((sum, p) => sum + p[axis], 0) / outline.length;
+
+/** What the question leaves open, said once rather than cell by cell. */
+function unknownOf(plan: Plan, question: StandQuestion, aim: StandAim): readonly Phrase[] {
+  const { policy, aerial } = plan;
+  const wire = question.wires.find((w) => w.requiredM === null);
+  const jack = aerial.device.jacks.find((j) => (aerial.jackReach[j.id] ?? null) === null);
+  return [
+    ...(question.demandByElevation === null
+      ? [
+          [
+            "Not known what the tip carries: a mass, a pull or the efficiency of a sheave is missing, or nothing holds the load.",
+          ],
+        ]
+      : []),
+    ...(question.slopeLimitRad === null ? [["No limit for slope is set."]] : []),
+    ...(question.ladderClearanceM === null ? [["No least distance of the ladder from structures is set."]] : []),
+    ...(wire ? [[`Distance to keep from "${wire.name}" not known.`]] : []),
+    ...(jack ? [[`Not known how far jack ${jack.name.toLowerCase()} is run out: taken at its full reach.`]] : []),
+    ...(aim.landingZM === null
+      ? [["No destination is set: nothing says how high the tip must be over a landing."]]
+      : []),
+    ...(policy.tipMarginM.value === null ? [["No margin of height over the landing is set: none is kept."]] : []),
+  ];
+}
