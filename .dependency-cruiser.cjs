@@ -4,7 +4,7 @@
 const ENGINE = [["base"], ["numerics"], ["scene"], ["aerial"], ["rope"], ["solve"], ["stand", "sample"]];
 const HOUSE = ["packages/engine", "packages/plan", "packages/drawing", "packages/runtime", "apps"];
 const TEST = "\\.test\\.tsx?$";
-const ORACLES = "node_modules/(mujoco-js|mathjs|ml-matrix|odex)/";
+const ORACLES = "node_modules/(mujoco-js|mathjs|ml-matrix|odex|polygon-clipping)/";
 
 const oneOf = (names) => `(${names.join("|")})`;
 
@@ -42,10 +42,10 @@ module.exports = {
     },
     {
       name: "engine-alone",
-      comment: "The engine imports nothing from Node or the registry.",
+      comment: "The engine imports nothing from Node or the registry, but for one small index of boxes.",
       severity: "error",
       from: { path: "^packages/engine/src/", pathNot: TEST },
-      to: { pathNot: "^packages/engine/src/" },
+      to: { pathNot: "^packages/engine/src/|^node_modules/(flatbush|flatqueue)/" },
     },
     {
       name: "runs-in-a-browser",

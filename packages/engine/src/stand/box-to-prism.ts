@@ -1,0 +1,83 @@
+import { emptyExtent, sidesInRectangle, toSidesSquared, withinFlat } from "./flat-outlines.ts";
+import { segmentToBoxSquared, type TiltedBox } from "./tilted-box.ts";
+
+/** The slice of the box between two heights, seen from above. */
+const shadow = emptyExtent();
+
+/**
+ * How far is a box from what stands over an outline between two heights, squared, m²? 0 where they meet; at most `beyond`.
+ *
+ * The outline is points `from` up to `to` in the box's frame, convex or not. The two meet if the outline meets the slice
+ * of the box between the heights, seen from above: a rectangle, as the box is level along v. Otherwise the nearest pair
+ * lies on an edge of the prism and the box, or on a corner of the box and a side of the prism: exact to rounding.
+ */
+export function boxToPrismSquared(
+  box: TiltedBox,
+  u: Float64Array,
+  v: Float64Array,
+  from: number,
+  to: number,
+  bottomZ: number,
+  topZ: number,
+  beyond: number,
+): number {
+  if (castShadow(box, bottomZ, topZ)) {
+    if (sidesInRectangle(u, v, from, to, shadow, null)) return 0;
+    if (withinFlat(u, v, from, to, shadow.uMin, shadow.vMin)) return 0;
+  }
+  let best = beyond;
+  let au = u[to - 1] as number;
+  let av = v[to - 1] as number;
+  for (let k = from; k < to; k++) {
+    const bu = u[k] as number;
+    const bv = v[k] as number;
+    best = segmentToBoxSquared(box, au, av, topZ, bu, bv, topZ, best);
+    best = segmentToBoxSquared(box, au, av, bottomZ, bu, bv, bottomZ, best);
+    best = segmentToBoxSquared(box, bu, bv, bottomZ, bu, bv, topZ, best);
+    au = bu;
+    av = bv;
+  }
+  for (let corner = 0; corner < 4; corner++) {
+    const s = corner & 1 ? box.sMax : box.sMin;
+    const n = corner & 2 ? box.nMax : box.nMin;
+    const cornerU = box.u0 + s * box.cos - n * box.sin;
+    const z = box.z0 + s * box.sin + n * box.cos;
+    const over = Math.max(0, bottomZ - z, z - topZ);
+    if (over * over >= best) continue;
+    for (let side = 0; side < 2; side++) {
+      const cornerV = side ? box.vMax : box.vMin;
+      if (over === 0) best = Math.min(best, toSidesSquared(u, v, from, to, cornerU, cornerV));
+      else if (withinFlat(u, v, from, to, cornerU, cornerV)) best = Math.min(best, over * over);
+    }
+  }
+  return best;
+}
+
+/** Sets `shadow`; false if no part of the box lies between the heights. */
+function castShadow(box: TiltedBox, bottomZ: number, topZ: number): boolean {
+  const { u0, z0, cos, sin, sMin, sMax, nMin, nMax } = box;
+  let uMin = Number.MAX_VALUE;
+  let uMax = -Number.MAX_VALUE;
+  const take = (u: number): void => {
+    uMin = Math.min(uMin, u);
+    uMax = Math.max(uMax, u);
+  };
+  let au = u0 + sMin * cos - nMax * sin;
+  let az = z0 + sMin * sin + nMax * cos;
+  for (let corner = 0; corner < 4; corner++) {
+    const s = corner === 1 || corner === 2 ? sMax : sMin;
+    const n = corner >= 2 ? nMax : nMin;
+    const bu = u0 + s * cos - n * sin;
+    const bz = z0 + s * sin + n * cos;
+    if (bz >= bottomZ && bz <= topZ) take(bu);
+    if (az < bottomZ !== bz < bottomZ) take(au + ((bottomZ - az) / (bz - az)) * (bu - au));
+    if (az > topZ !== bz > topZ) take(au + ((topZ - az) / (bz - az)) * (bu - au));
+    au = bu;
+    az = bz;
+  }
+  shadow.uMin = uMin;
+  shadow.uMax = uMax;
+  shadow.vMin = box.vMin;
+  shadow.vMax = box.vMax;
+  return uMin <= uMax;
+}

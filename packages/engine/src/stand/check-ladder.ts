@@ -1,0 +1,240 @@
+import { POSE_TOLERANCE } from "../aerial/pose-limits.ts";
+import { TOUCH_M } from "../scene/clearance.ts";
+import type { CompiledQuestion } from "./compile-question.ts";
+import { codeOf, type Finding, fails, leavesOpen, MOST_MISS, shortBy, UNTOLD } from "./finding.ts";
+import { type NearThings, nearThings } from "./near-things.ts";
+import { type PoseFamily, poseFamily } from "./pose-family.ts";
+import { ratedAt, stepOf } from "./rating-steps.ts";
+import { emptyBox } from "./tilted-box.ts";
+
+const TOO_NEAR = codeOf("tooNear");
+const TOO_LOW = codeOf("tooLow");
+const TOO_STEEP = codeOf("tooSteep");
+const TOO_SHORT = codeOf("tooShort");
+const TOO_LONG = codeOf("tooLong");
+const RATING = codeOf("rating");
+const LADDER_CLEARANCE = codeOf("ladderClearance");
+const LADDER_TO_WIRE = codeOf("ladderToWire");
+const PLATFORM_CLEARANCE = codeOf("platformClearance");
+const PLATFORM_TO_WIRE = codeOf("platformToWire");
+
+/** Misses of elevation are measured against this, rad. */
+const UPRIGHT_RAD = Math.PI / 2;
+
+/** Tells how the ladder stands from one place: `at` a place, `toward` a place to hang from, then each height in turn. */
+export interface LadderCheck {
+  /** The poses looked at: one for each height, highest first. */
+  readonly family: PoseFamily;
+  /** `spreadM`: how far from the target's middle the point may be hung. */
+  at(x: number, y: number, groundZM: number, spreadM: number): void;
+  /** Turns the ladder toward a place. False if no pose can hang the point there: `finding` then says why. */
+  toward(pointX: number, pointY: number, heights: Float64Array, finding: Finding): boolean;
+  /**
+   * Notes what speaks against one of the poses. Stops once it misses by `giveUpAt` or more: what is noted then is only
+   * enough to tell that.
+   */
+  pose(i: number, giveUpAt: number, finding: Finding): void;
+  /** Resultant over what may be used of the rated load at a pose; −1 where it cannot be told. */
+  used(i: number): number;
+  /** Clearance beyond what is asked for at a pose, m, at most `clearanceCountedM`; if it is not above `least`, any such value. */
+  spare(i: number, least: number): number;
+}
+
+/**
+ * Can the ladder reach from here to there, is it rated for what hangs on it, and does it clear everything?
+ *
+ * The ladder is the box of `ladderSolid`, a platform that of `platformSolid`; both exact to rounding. What does not depend on the height is worked out
+ * once for all heights over one place: the ladder's upright plane, and where each obstacle's part near it begins and ends.
+ */
+export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
+  const { question, obstacles, wires, rating, demand, unknownWire } = compiled;
+  const { device, ladderClearanceM, ratedFactor, clearanceCountedM } = question;
+  const { platform } = device;
+  const hasPlatform = device.kind === "platform" && platform !== null;
+  const halfDepth = device.beamDepthM / 2;
+  const halfWidth = device.beamWidthM / 2;
+  const askedM = ladderClearanceM ?? 0;
+  const family = poseFamily(compiled);
+  const near: NearThings = nearThings(compiled, family);
+  const ladder = {
+    ...emptyBox(),
+    vMin: -halfWidth,
+    vMax: halfWidth,
+    nMin: -halfDepth,
+    nMax: halfDepth,
+  };
+  const cage = emptyBox();
+  if (hasPlatform) {
+    cage.vMin = -platform.widthM / 2;
+    cage.vMax = platform.widthM / 2;
+    cage.nMin = -platform.floorDropM;
+    cage.nMax = platform.railHeightM - platform.floorDropM;
+    cage.sMin = -platform.backM;
+    cage.sMax = platform.forwardM;
+  }
+  let gathered = false;
+
+  function toward(pointX: number, pointY: number, heights: Float64Array, finding: Finding): boolean {
+    gathered = false;
+    if (family.aim(pointX, pointY, heights)) return true;
+    const { radiusM, leastRadiusM } = family;
+    fails(finding, TOO_NEAR, radiusM, leastRadiusM, shortBy(radiusM, leastRadiusM), -1);
+    return false;
+  }
+
+  function reach(i: number, finding: Finding): void {
+    const elevation = family.elevationRad[i] as number;
+    const length = family.lengthM[i] as number;
+    const { elevationMinRad, elevationMaxRad, lengthMinM, lengthMaxM } = device;
+    if (length > lengthMaxM + POSE_TOLERANCE) fails(finding, TOO_LONG, length, lengthMaxM, length / lengthMaxM - 1, -1);
+    if (length < lengthMinM - POSE_TOLERANCE)
+      fails(finding, TOO_SHORT, length, lengthMinM, 1 - length / lengthMinM, -1);
+    if (elevation > elevationMaxRad + POSE_TOLERANCE) {
+      fails(finding, TOO_STEEP, elevation, elevationMaxRad, (elevation - elevationMaxRad) / UPRIGHT_RAD, -1);
+    }
+    if (elevation < elevationMinRad - POSE_TOLERANCE) {
+      fails(finding, TOO_LOW, elevation, elevationMinRad, (elevationMinRad - elevation) / UPRIGHT_RAD, -1);
+    }
+  }
+
+  /** Resultant at the tip, N; −1 where not known. */
+  function demandAt(elevationRad: number): number {
+    if (demand === null) return UNTOLD;
+    const { elevations, demandN } = demand;
+    const above = stepOf(elevations, elevationRad);
+    if (above === 0) return demandN[0] as number;
+    if (above === elevations.length) return demandN[above - 1] as number;
+    const from = elevations[above - 1] as number;
+    const share = (elevationRad - from) / ((elevations[above] as number) - from);
+    return (demandN[above - 1] as number) * (1 - share) + (demandN[above] as number) * share;
+  }
+
+  const allowedAt = (i: number): number => {
+    const rated = ratedAt(rating, family.elevationRad[i] as number, family.lengthM[i] as number);
+    return rated < 0 ? UNTOLD : rated * ratedFactor;
+  };
+
+  function load(i: number, finding: Finding): void {
+    const needed = demandAt(family.elevationRad[i] as number);
+    const allowed = allowedAt(i);
+    if (needed < 0 || allowed < 0) leavesOpen(finding, RATING, needed, allowed, -1);
+    else if (needed > allowed)
+      fails(finding, RATING, needed, allowed, allowed > 0 ? needed / allowed - 1 : MOST_MISS, -1);
+  }
+
+  function used(i: number): number {
+    const needed = demandAt(family.elevationRad[i] as number);
+    const allowed = allowedAt(i);
+    if (needed < 0 || allowed < 0) return UNTOLD;
+    return allowed > 0 ? needed / allowed : 0;
+  }
+
+  function setBoxes(i: number): void {
+    ladder.z0 = family.pivotZM;
+    ladder.cos = family.cos[i] as number;
+    ladder.sin = family.sin[i] as number;
+    ladder.sMax = family.lengthM[i] as number;
+    cage.u0 = ladder.sMax * ladder.cos;
+    cage.z0 = ladder.z0 + ladder.sMax * ladder.sin;
+  }
+
+  function pose(i: number, giveUpAt: number, finding: Finding): void {
+    reach(i, finding);
+    load(i, finding);
+    if (finding.miss >= giveUpAt) return;
+    gather();
+    setBoxes(i);
+    for (let k = 0; k < near.count; k++) {
+      clearOf(k, giveUpAt, finding);
+      if (finding.miss >= giveUpAt) return;
+    }
+    for (let k = 0; k < near.wireCount; k++) {
+      clearOfWire(k, finding);
+      if (finding.miss >= giveUpAt) return;
+    }
+    if (unknownWire >= 0) leavesOpen(finding, LADDER_TO_WIRE, UNTOLD, UNTOLD, unknownWire);
+    if (ladderClearanceM === null && obstacles.count > 0) leavesOpen(finding, LADDER_CLEARANCE, UNTOLD, UNTOLD, -1);
+  }
+
+  function gather(): void {
+    if (gathered) return;
+    near.gather();
+    gathered = true;
+  }
+
+  function clearOf(k: number, giveUpAt: number, finding: Finding): void {
+    const wanted = Math.max(askedM, TOUCH_M);
+    const thing = near.thing[k] as number;
+    if (near.apartAtLeast(k, ladder, false) < wanted) {
+      const atMost = near.apartAtMost(k, ladder);
+      if (atMost < wanted && shortBy(atMost, askedM) >= giveUpAt) {
+        fails(finding, LADDER_CLEARANCE, atMost, askedM, shortBy(atMost, askedM), thing);
+        return;
+      }
+      const squared = atMost === 0 ? 0 : near.apartSquared(k, ladder, wanted * wanted);
+      if (squared < wanted * wanted) {
+        const found = Math.sqrt(squared);
+        fails(finding, LADDER_CLEARANCE, found, askedM, shortBy(found, askedM), thing);
+      }
+    }
+    if (hasPlatform && near.apartAtLeast(k, cage, false) < wanted) {
+      const squared = near.apartSquared(k, cage, wanted * wanted);
+      if (squared < wanted * wanted) {
+        const found = Math.sqrt(squared);
+        fails(finding, PLATFORM_CLEARANCE, found, askedM, shortBy(found, askedM), thing);
+      }
+    }
+  }
+
+  function clearOfWire(k: number, finding: Finding): void {
+    const piece = near.wire[k] as number;
+    const required = wires.requiredM[piece] as number;
+    const asked = Math.max(0, required);
+    const wanted = Math.max(asked, TOUCH_M);
+    const wire = wires.wire[piece] as number;
+    const byLadder = near.wireSquared(k, ladder, wanted * wanted);
+    if (byLadder < wanted * wanted) {
+      const found = Math.sqrt(byLadder);
+      fails(finding, LADDER_TO_WIRE, found, asked, shortBy(found, asked), wire);
+    }
+    if (!hasPlatform) return;
+    const byCage = near.wireSquared(k, cage, wanted * wanted);
+    if (byCage < wanted * wanted) {
+      const found = Math.sqrt(byCage);
+      fails(finding, PLATFORM_TO_WIRE, found, asked, shortBy(found, asked), wire);
+    }
+  }
+
+  function spare(i: number, least: number): number {
+    gather();
+    setBoxes(i);
+    let spareM = clearanceCountedM;
+    for (let k = 0; k < near.count && spareM > least; k++) {
+      if (near.apartAtLeast(k, ladder, true) < askedM + spareM) {
+        spareM = Math.min(spareM, near.apartAtMost(k, ladder) - askedM);
+        if (spareM <= least) return spareM;
+        spareM = Math.sqrt(near.apartSquared(k, ladder, (askedM + spareM) ** 2)) - askedM;
+      }
+      if (hasPlatform && near.apartAtLeast(k, cage, true) < askedM + spareM)
+        spareM = Math.sqrt(near.apartSquared(k, cage, (askedM + spareM) ** 2)) - askedM;
+    }
+    for (let k = 0; k < near.wireCount && spareM > least; k++) {
+      const asked = Math.max(0, wires.requiredM[near.wire[k] as number] as number);
+      spareM = Math.sqrt(near.wireSquared(k, ladder, (asked + spareM) ** 2)) - asked;
+      if (hasPlatform) spareM = Math.sqrt(near.wireSquared(k, cage, (asked + spareM) ** 2)) - asked;
+    }
+    return spareM;
+  }
+
+  return {
+    family,
+    at(x, y, groundZM, spreadM) {
+      family.standAt(x, y, groundZM);
+      near.standAt(spreadM);
+    },
+    toward,
+    pose,
+    used,
+    spare,
+  };
+}

@@ -1,0 +1,372 @@
+import { TOUCH_M } from "../scene/clearance.ts";
+import { boxToPrismSquared } from "./box-to-prism.ts";
+import type { CompiledQuestion } from "./compile-question.ts";
+import { turnInto } from "./flat-outlines.ts";
+import type { PoseFamily } from "./pose-family.ts";
+import { segmentToBoxSquared, type TiltedBox } from "./tilted-box.ts";
+
+/** The obstacles and wires that could matter to a family of poses, seen in its plane. Changes in place. */
+export interface NearThings {
+  /** How many obstacles, and of each its index in the question. */
+  count: number;
+  readonly thing: Int32Array;
+  /** How many straight parts of wires, and of each its index among the pieces. */
+  wireCount: number;
+  readonly wire: Int32Array;
+  /** Looks round for a place to stand; the family aims within `spreadM` of the target's middle. */
+  standAt(spreadM: number): void;
+  /** Brings what is near into the plane of the family as it is aimed now. */
+  gather(): void;
+  /**
+   * A distance, m, that a box is at least from the obstacle's part within reach to either side: for telling what keeps
+   * the clearance asked for, or (`counted`) all clearance that counts.
+   */
+  apartAtLeast(k: number, box: TiltedBox, counted: boolean): number;
+  /** A distance, m, that the ladder is at most from the obstacle: from its cut in the middle of the plane. */
+  apartAtMost(k: number, ladder: TiltedBox): number;
+  /** The distance itself, squared, m²; at most `beyond`. */
+  apartSquared(k: number, box: TiltedBox, beyond: number): number;
+  wireSquared(k: number, box: TiltedBox, beyond: number): number;
+}
+
+export function nearThings(compiled: CompiledQuestion, family: PoseFamily): NearThings {
+  const { question, obstacles, wires, wireReachM } = compiled;
+  const { device, hungFrom, target, clearanceCountedM } = question;
+  const platform = device.kind === "platform" ? device.platform : null;
+  const halfDepth = device.beamDepthM / 2;
+  const halfWidth = Math.max(device.beamWidthM, platform?.widthM ?? 0) / 2;
+  const askedM = (question.ladderClearanceM ?? 0) + TOUCH_M;
+  const countedM = askedM + clearanceCountedM;
+  const aroundM = Math.max(halfDepth, platform?.forwardM ?? 0, platform?.backM ?? 0);
+  /** No part of ladder or platform reaches further than this beyond the line from turntable to target. */
+  const overhangM =
+    halfWidth +
+    halfDepth +
+    Math.abs(device.pivotSetbackM) +
+    Math.max(platform?.forwardM ?? 0, platform?.backM ?? 0) +
+    Math.abs(hungFrom?.alongM ?? 0) +
+    Math.abs(hungFrom?.lateralM ?? 0) +
+    Math.abs(hungFrom?.dropM ?? 0);
+
+  const { outlines, bottomZ, topZ } = obstacles;
+  const u = new Float64Array(outlines.x.length);
+  const v = new Float64Array(outlines.x.length);
+  const column = (): Float64Array => new Float64Array(obstacles.count);
+  /** Where the part within reach to either side begins and ends along u: for what is asked, for what counts. */
+  const [askedFrom, askedTo, countedFrom, countedTo] = [column(), column(), column(), column()];
+  /** The cut in the middle of the plane; from > to where there is none. */
+  const [cutFrom, cutTo] = [column(), column()];
+  const span = { from: 0, to: 0 };
+  const crossings = new Float64Array(outlines.x.length);
+  const wireU = new Float64Array(2 * wires.count);
+  const wireV = new Float64Array(2 * wires.count);
+  const round: number[] = [];
+  let roundWires: readonly number[] = [];
+
+  const near: NearThings = {
+    count: 0,
+    thing: new Int32Array(obstacles.count),
+    wireCount: 0,
+    wire: new Int32Array(wires.count),
+    standAt,
+    gather,
+    apartAtLeast,
+    apartAtMost,
+    apartSquared: (k, box, beyond) => {
+      const i = near.thing[k] as number;
+      const from = outlines.start[i] as number;
+      const to = outlines.start[i + 1] as number;
+      return boxToPrismSquared(box, u, v, from, to, bottomZ[i] as number, topZ[i] as number, beyond);
+    },
+    wireSquared: (k, box, beyond) => {
+      const a = 2 * (near.wire[k] as number);
+      const b = a + 1;
+      return segmentToBoxSquared(
+        box,
+        wireU[a] as number,
+        wireV[a] as number,
+        wires.z[a] as number,
+        wireU[b] as number,
+        wireV[b] as number,
+        wires.z[b] as number,
+        beyond,
+      );
+    },
+  };
+
+  function standAt(spreadM: number): void {
+    const { x, y } = family.turntable;
+    const west = Math.min(x, target.xM);
+    const east = Math.max(x, target.xM);
+    const south = Math.min(y, target.yM);
+    const north = Math.max(y, target.yM);
+    const reach = overhangM + spreadM + countedM;
+    round.length = 0;
+    if (obstacles.index) {
+      const along = { x: target.xM - x, y: target.yM - y };
+      const squared = along.x * along.x + along.y * along.y;
+      for (const i of obstacles.index.search(west - reach, south - reach, east + reach, north + reach)) {
+        const dx = (obstacles.midX[i] as number) - x;
+        const dy = (obstacles.midY[i] as number) - y;
+        const t = squared > 0 ? Math.min(1, Math.max(0, (dx * along.x + dy * along.y) / squared)) : 0;
+        const offX = dx - t * along.x;
+        const offY = dy - t * along.y;
+        const within = reach + (obstacles.radius[i] as number);
+        if (offX * offX + offY * offY <= within * within) round.push(i);
+      }
+    }
+    const far = overhangM + spreadM + wireReachM + clearanceCountedM + TOUCH_M;
+    roundWires = wires.index ? wires.index.search(west - far, south - far, east + far, north + far) : [];
+  }
+
+  function gather(): void {
+    near.count = 0;
+    const ends = endsOf(family, aroundM);
+    for (const i of round) {
+      const from = outlines.start[i] as number;
+      const to = outlines.start[i + 1] as number;
+      turnInto(family.frame, outlines.x, outlines.y, from, to, u, v);
+      cutStrip(u, v, from, to, halfWidth + countedM, span);
+      if (span.from > span.to) continue;
+      if (clearOfAll(ends, span.from, span.to, bottomZ[i] as number, topZ[i] as number)) continue;
+      const k = near.count++;
+      near.thing[k] = i;
+      countedFrom[k] = span.from;
+      countedTo[k] = span.to;
+      cutStrip(u, v, from, to, halfWidth + askedM, span);
+      askedFrom[k] = span.from;
+      askedTo[k] = span.to;
+      cutMiddle(u, v, from, to, crossings, span);
+      cutFrom[k] = span.from;
+      cutTo[k] = span.to;
+    }
+    near.wireCount = 0;
+    for (const piece of roundWires) {
+      const a = 2 * piece;
+      turnInto(family.frame, wires.x, wires.y, a, a + 2, wireU, wireV);
+      const beyond = Math.max(0, wires.requiredM[piece] as number) + clearanceCountedM + TOUCH_M;
+      const aside = spanBeyond(wireV[a] as number, wireV[a + 1] as number, -halfWidth, halfWidth);
+      const off = spanBeyond(wireU[a] as number, wireU[a + 1] as number, ends.uMin, ends.uMax);
+      if (aside * aside + off * off < beyond * beyond) near.wire[near.wireCount++] = piece;
+    }
+  }
+
+  /**
+   * Does every pose of the family keep all clearance that counts from this part of an obstacle?
+   *
+   * How far a corner lies below or above the ladder's line is a sine of the elevation: where it is enough at the lowest
+   * and the highest elevation, it is enough between.
+   */
+  function clearOfAll(ends: FamilyEnds, from: number, to: number, bottom: number, top: number): boolean {
+    if (from - ends.uMax >= countedM || ends.uMin - to >= countedM) return true;
+    if (platform) {
+      // The platform stays level: a gap along u or z in all poses is enough.
+      const { backM, forwardM, floorDropM, railHeightM } = platform;
+      const gap = Math.max(
+        from - (ends.tipUMax + forwardM),
+        ends.tipUMin - backM - to,
+        bottom - (ends.tipZMax + railHeightM - floorDropM),
+        ends.tipZMin - floorDropM - top,
+      );
+      if (gap < countedM) return false;
+    }
+    if (ends.cosLow < 0 || ends.cosHigh < 0) return false;
+    const low = bottom - family.pivotZM;
+    const high = top - family.pivotZM;
+    const enough = halfDepth + countedM;
+    const over = (sin: number, cos: number): number => Math.min(from * sin, to * sin) - high * cos;
+    const under = (sin: number, cos: number): number => low * cos - Math.max(from * sin, to * sin);
+    return (
+      (over(ends.sinLow, ends.cosLow) >= enough && over(ends.sinHigh, ends.cosHigh) >= enough) ||
+      (under(ends.sinLow, ends.cosLow) >= enough && under(ends.sinHigh, ends.cosHigh) >= enough)
+    );
+  }
+
+  function apartAtLeast(k: number, box: TiltedBox, counted: boolean): number {
+    const from = (counted ? countedFrom[k] : askedFrom[k]) as number;
+    const to = (counted ? countedTo[k] : askedTo[k]) as number;
+    if (from > to) return Number.MAX_VALUE;
+    const { cos, sin, sMin, sMax, nMin, nMax } = box;
+    const i = near.thing[k] as number;
+    const uFrom = from - box.u0;
+    const uTo = to - box.u0;
+    const zFrom = (bottomZ[i] as number) - box.z0;
+    const zTo = (topZ[i] as number) - box.z0;
+    // The box beside the upright and level rectangle, then the rectangle beside the tilted box.
+    const uLow = Math.min(sMin * cos, sMax * cos) - Math.max(nMin * sin, nMax * sin);
+    const uHigh = Math.max(sMin * cos, sMax * cos) - Math.min(nMin * sin, nMax * sin);
+    const zLow = Math.min(sMin * sin, sMax * sin) + Math.min(nMin * cos, nMax * cos);
+    const zHigh = Math.max(sMin * sin, sMax * sin) + Math.max(nMin * cos, nMax * cos);
+    const sLow = Math.min(uFrom * cos, uTo * cos) + Math.min(zFrom * sin, zTo * sin);
+    const sHigh = Math.max(uFrom * cos, uTo * cos) + Math.max(zFrom * sin, zTo * sin);
+    const nLow = Math.min(zFrom * cos, zTo * cos) - Math.max(uFrom * sin, uTo * sin);
+    const nHigh = Math.max(zFrom * cos, zTo * cos) - Math.min(uFrom * sin, uTo * sin);
+    return Math.max(
+      nMin - nHigh,
+      nLow - nMax,
+      sLow - sMax,
+      sMin - sHigh,
+      uFrom - uHigh,
+      uLow - uTo,
+      zFrom - zHigh,
+      zLow - zTo,
+    );
+  }
+
+  function apartAtMost(k: number, ladder: TiltedBox): number {
+    const from = cutFrom[k] as number;
+    const to = cutTo[k] as number;
+    if (from > to) return Number.MAX_VALUE;
+    const { cos, sin, sMax } = ladder;
+    const i = near.thing[k] as number;
+    const low = (bottomZ[i] as number) - ladder.z0;
+    const high = (topZ[i] as number) - ladder.z0;
+    if (cos > LEAST_COS) {
+      const tan = sin / cos;
+      const a = Math.max(from, 0);
+      const b = Math.min(to, sMax * cos);
+      if (a <= b && Math.max(a * tan, b * tan) >= low && Math.min(a * tan, b * tan) <= high) return 0;
+    }
+    return Math.min(
+      pointToLadder(ladder, from, high),
+      pointToLadder(ladder, to, high),
+      pointToLadder(ladder, from, low),
+      pointToLadder(ladder, to, low),
+    );
+  }
+
+  return near;
+}
+
+const LEAST_COS = 1e-6;
+
+/** How far is a point of the plane from the ladder? `z` above the pivot. */
+function pointToLadder(ladder: TiltedBox, u: number, z: number): number {
+  const s = u * ladder.cos + z * ladder.sin;
+  const n = z * ladder.cos - u * ladder.sin;
+  const beyond = Math.max(0, -s, s - ladder.sMax);
+  const aside = Math.max(0, ladder.nMin - n, n - ladder.nMax);
+  return Math.sqrt(beyond * beyond + aside * aside);
+}
+
+/** What all poses of a family lie between: elevations, the place of the tip, and everything along u, m. */
+interface FamilyEnds {
+  readonly sinLow: number;
+  readonly cosLow: number;
+  readonly sinHigh: number;
+  readonly cosHigh: number;
+  readonly tipUMin: number;
+  readonly tipUMax: number;
+  readonly tipZMin: number;
+  readonly tipZMax: number;
+  readonly uMin: number;
+  readonly uMax: number;
+}
+
+/** @param aroundM how far ladder and platform reach along u beyond the ladder's centre line */
+function endsOf(family: PoseFamily, aroundM: number): FamilyEnds {
+  let low = 0;
+  let high = 0;
+  let tipUMin = Number.MAX_VALUE;
+  let tipUMax = -Number.MAX_VALUE;
+  let tipZMin = Number.MAX_VALUE;
+  let tipZMax = -Number.MAX_VALUE;
+  for (let i = 0; i < family.count; i++) {
+    if ((family.elevationRad[i] as number) < (family.elevationRad[low] as number)) low = i;
+    if ((family.elevationRad[i] as number) > (family.elevationRad[high] as number)) high = i;
+    const tipU = (family.lengthM[i] as number) * (family.cos[i] as number);
+    const tipZ = family.pivotZM + (family.lengthM[i] as number) * (family.sin[i] as number);
+    tipUMin = Math.min(tipUMin, tipU);
+    tipUMax = Math.max(tipUMax, tipU);
+    tipZMin = Math.min(tipZMin, tipZ);
+    tipZMax = Math.max(tipZMax, tipZ);
+  }
+  return {
+    sinLow: family.sin[low] as number,
+    cosLow: family.cos[low] as number,
+    sinHigh: family.sin[high] as number,
+    cosHigh: family.cos[high] as number,
+    tipUMin,
+    tipUMax,
+    tipZMin,
+    tipZMax,
+    uMin: Math.min(0, tipUMin) - aroundM,
+    uMax: Math.max(0, tipUMax) + aroundM,
+  };
+}
+
+/** From where to where along u does an outline lie within `half` to either side of the plane's middle? From > to: nowhere. */
+function cutStrip(
+  u: Float64Array,
+  v: Float64Array,
+  from: number,
+  to: number,
+  half: number,
+  span: { from: number; to: number },
+): void {
+  let low = Number.MAX_VALUE;
+  let high = -Number.MAX_VALUE;
+  let au = u[to - 1] as number;
+  let av = v[to - 1] as number;
+  for (let k = from; k < to; k++) {
+    const bu = u[k] as number;
+    const bv = v[k] as number;
+    if (bv >= -half && bv <= half) {
+      if (bu < low) low = bu;
+      if (bu > high) high = bu;
+    }
+    for (let side = -half; ; side = half) {
+      if (av < side !== bv < side) {
+        const at = au + ((side - av) / (bv - av)) * (bu - au);
+        if (at < low) low = at;
+        if (at > high) high = at;
+      }
+      if (side === half) break;
+    }
+    au = bu;
+    av = bv;
+  }
+  span.from = low;
+  span.to = high;
+}
+
+/** The first stretch ahead of the pivot in which the plane's middle lies within an outline; from > to where there is none. */
+function cutMiddle(
+  u: Float64Array,
+  v: Float64Array,
+  from: number,
+  to: number,
+  crossings: Float64Array,
+  span: { from: number; to: number },
+): void {
+  let count = 0;
+  let au = u[to - 1] as number;
+  let av = v[to - 1] as number;
+  for (let k = from; k < to; k++) {
+    const bu = u[k] as number;
+    const bv = v[k] as number;
+    if (av > 0 !== bv > 0) {
+      const at = au + ((0 - av) / (bv - av)) * (bu - au);
+      let place = count++;
+      for (; place > 0 && (crossings[place - 1] as number) > at; place--) {
+        crossings[place] = crossings[place - 1] as number;
+      }
+      crossings[place] = at;
+    }
+    au = bu;
+    av = bv;
+  }
+  // Inside and outside alternate along the line, so the crossings pair up in order.
+  span.from = 1;
+  span.to = 0;
+  for (let pair = 0; pair + 1 < count; pair += 2) {
+    if ((crossings[pair + 1] as number) <= 0) continue;
+    span.from = crossings[pair] as number;
+    span.to = crossings[pair + 1] as number;
+    return;
+  }
+}
+
+/** How far apart two spans lie; 0 where they overlap. */
+const spanBeyond = (a: number, b: number, min: number, max: number): number =>
+  Math.max(0, min - Math.max(a, b), Math.min(a, b) - max);

@@ -1,0 +1,116 @@
+import type { AerialPlace, AerialPose } from "../aerial/device.ts";
+import { poseForRiggingPoint } from "../aerial/pose-for-rigging-point.ts";
+import { site } from "../base/vector.ts";
+import { groundZAt } from "../scene/ground-plane.ts";
+import { pointInPolygon } from "../scene/outline.ts";
+import { STAND_STATUSES, type StandBand, type StandStatus } from "./stand-band.ts";
+import { cellMiddle, standGrid } from "./stand-grid.ts";
+import type { StandCandidate, StandQuestion } from "./stand-question.ts";
+import { STAND_CHECKS, type StandCheck, type StandReason } from "./stand-reason.ts";
+import { evenHeadings, tipHeights, tipPlaces } from "./stand-steps.ts";
+
+/** Which stand is this candidate (of `StandBest`) of this cell? `null` for none (−1). */
+export function standAt(question: StandQuestion, cell: number, candidate: number): StandCandidate | null {
+  if (candidate < 0) return null;
+  const { steps, target } = question;
+  const heading = Math.floor(candidate / (steps.tipPlaces * steps.tipHeights));
+  const tip = Math.floor(candidate / steps.tipHeights) % steps.tipPlaces;
+  const tips = tipPlaces(steps.tipPlaces, target.toleranceM);
+  const heights = tipHeights(steps.tipHeights, target);
+  return {
+    turntable: cellMiddle(standGrid(question), cell),
+    headingRad: evenHeadings(steps.headings)[heading] ?? 0,
+    point: [
+      target.xM + (tips.x[tip] ?? 0),
+      target.yM + (tips.y[tip] ?? 0),
+      heights[candidate % steps.tipHeights] ?? target.maxZM,
+    ],
+  };
+}
+
+/** Place and pose of the device in a stand; `null` where the turntable lies on no parking ground. */
+export function poseOfStand(
+  question: StandQuestion,
+  { turntable, headingRad, point }: StandCandidate,
+): { readonly place: AerialPlace; readonly pose: AerialPose } | null {
+  const [turntableX, turntableY] = turntable;
+  const ground = question.parking.find((p) => pointInPolygon(p.outline, turntable));
+  if (!ground) return null;
+  const place = { turntableX, turntableY, groundZM: groundZAt(ground.plane, turntableX, turntableY), headingRad };
+  const hungFrom = question.hungFrom ?? { on: "ladder", alongM: 0, lateralM: 0, dropM: 0 };
+  const found = poseForRiggingPoint(
+    question.device,
+    place,
+    { ...hungFrom, id: "", name: "", ratingN: null, ratingBasis: null, ratingSource: "", structural: null },
+    site(...point),
+  );
+  return { place, pose: found.pose };
+}
+
+export const standStatusAt = (band: StandBand, i: number): StandStatus =>
+  STAND_STATUSES[band.status[i] as number] ?? "rejected";
+
+/** Why is the `i`th cell of a band not feasible, and by how much? `null` if it is. */
+export function standReasonAt(question: StandQuestion, band: StandBand, i: number): StandReason | null {
+  const check = STAND_CHECKS[band.check[i] as number];
+  if (check === undefined || check === "none") return null;
+  const known = band.known[i] as number;
+  return standReason(question, {
+    check,
+    value: known & 1 ? (band.value[i] as number) : null,
+    limit: known & 2 ? (band.limit[i] as number) : null,
+    thing: band.thing[i] as number,
+    rejected: standStatusAt(band, i) === "rejected",
+  });
+}
+
+interface BareReason {
+  readonly check: StandCheck;
+  readonly value: number | null;
+  readonly limit: number | null;
+  readonly thing: number;
+  readonly rejected: boolean;
+}
+
+/** A reason in full, from the numbers a search keeps. */
+export function standReason(
+  question: StandQuestion,
+  { check, value, limit, thing, rejected }: BareReason,
+): StandReason {
+  return {
+    check,
+    value,
+    limit,
+    unit: check === "rating" ? "N" : IN_RADIANS.has(check) ? "rad" : "m",
+    shortfall: rejected && value !== null && limit !== null ? Math.abs(value - limit) : null,
+    thingId: thingsOf(question, check)[thing]?.id ?? null,
+  };
+}
+
+const IN_RADIANS: ReadonlySet<StandCheck> = new Set(["slopeAlong", "slopeAcross", "tooLow", "tooSteep"]);
+
+function thingsOf(question: StandQuestion, check: StandCheck): readonly { readonly id: string }[] {
+  switch (check) {
+    case "offParking":
+    case "vehicleOffParking":
+    case "jackOffParking":
+    case "slopeAlong":
+    case "slopeAcross":
+      return question.parking;
+    case "vehicleOnKeepOut":
+    case "jackOnKeepOut":
+      return question.keepOuts;
+    case "vehicleClearance":
+    case "jackClearance":
+      return question.bodyObstacles;
+    case "ladderClearance":
+    case "platformClearance":
+      return question.obstacles;
+    case "vehicleToWire":
+    case "ladderToWire":
+    case "platformToWire":
+      return question.wires;
+    default:
+      return [];
+  }
+}
