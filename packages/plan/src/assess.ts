@@ -32,8 +32,8 @@ export function assess(
   const { device, place, pose, useSag } = plan.aerial;
   const known = useSag ? null : stood;
   const straight = known?.geometry.posed ?? poseAerial(device, place, pose);
-  const { posed, laid, outcome, sagUnknown } = solveRig(plan, straight, sum);
-  const stand = known ?? standAerial(plan, straight, posed);
+  const { posed, laid, outcome, sagUnknown } = solveRig(plan, straight, sum, known?.laid);
+  const stand = known ?? standAerial(plan, straight, posed, laid);
   const { geometry, rating } = stand;
   const state = outcome.ok ? outcome.state : null;
   const load = hangLoad(plan, state?.yoke ?? asSite(plan.rig.load.positionM), sum);

@@ -47,11 +47,23 @@ export function declare(q: Question, status: Status): Check {
 
 function settle(q: Question, status: Status, ratio: number | null): Check {
   const says = status === "unknown" ? q.ifUnknown : status === "over" ? [...q.reading, " ", ...q.ifOver] : q.reading;
-  const { id, rule, subject, question, demand, limit, working, at, field } = q;
-  const counts = q.counts ?? true;
-  const check = { id, rule, subject, question, demand, limit, ratio, status, says, counts, working };
-  if (at) return field ? { ...check, at, field } : { ...check, at };
-  return field ? { ...check, field } : check;
+  const { id, rule, subject, question, demand, limit, working, counts = true } = q;
+  const check: { -readonly [K in keyof Check]: Check[K] } = {
+    id,
+    rule,
+    subject,
+    question,
+    demand,
+    limit,
+    ratio,
+    status,
+    says,
+    counts,
+    working,
+  };
+  if (q.at) check.at = q.at;
+  if (q.field) check.field = q.field;
+  return check;
 }
 
 /** demand ÷ limit, capped; null where either is missing or not a number. Nothing asked for is 0 whatever the limit. */

@@ -33,11 +33,15 @@ export interface Solved {
   readonly sagUnknown: string | null;
 }
 
-/** Balance of the load on the ladder as posed, or, where sag is asked for and known, on the ladder as it sinks under it. */
-export function solveRig(plan: Plan, straight: PosedAerial, sum: LoadSum): Solved {
+/**
+ * Balance of the load on the ladder as posed, or, where sag is asked for and known, on the ladder as it sinks under it.
+ *
+ * @param known the lines as they are laid on the ladder as posed, where that is known
+ */
+export function solveRig(plan: Plan, straight: PosedAerial, sum: LoadSum, known: LaidRig | null = null): Solved {
   const { device, useSag } = plan.aerial;
   let posed = straight;
-  let laid = layLines(plan, posed);
+  let laid = known ?? layLines(plan, posed);
   let outcome = balance(plan, laid, sum);
   if (!useSag) return { posed, laid, outcome, sagM: null, sagUnknown: null };
   let sagM = 0;

@@ -11,11 +11,14 @@ import type { Clearance, Geometry } from "./evaluation.ts";
 import { knownReach } from "./known-reach.ts";
 import { measureStanding } from "./measure-clearances.ts";
 import { placeGeometry } from "./place-geometry.ts";
+import type { LaidRig } from "./rig/lay-lines.ts";
 import type { Plan } from "./schema/plan.ts";
 
 /** Everything that stays as it is while vehicle and ladder stand still, wherever the load goes. */
 export interface Stand {
   readonly geometry: Geometry;
+  /** The lines with their fixed places. */
+  readonly laid: LaidRig;
   readonly rating: TipRatingAnswer;
   /** What the rated load does over each jack line. */
   readonly ratedTipping: readonly RatedTipping[];
@@ -24,13 +27,14 @@ export interface Stand {
 }
 
 /** Vehicle and ladder on the site, and what the maker allows at this pose. */
-export function standAerial(plan: Plan, straight: PosedAerial, posed: PosedAerial = straight): Stand {
+export function standAerial(plan: Plan, straight: PosedAerial, posed: PosedAerial, laid: LaidRig): Stand {
   const { device, place, pose } = plan.aerial;
   const rating = ratedTipLoad(device.tipRating, pose.elevationRad, pose.lengthM);
   const geometry = placeGeometry(plan, posed, straight.tip);
   const jacks = jackLines(jackFeet(device, place, knownReach(plan)));
   return {
     geometry,
+    laid,
     rating,
     ratedTipping: ratedTipping(device, place, pose, jacks, rating.ratedTipLoadN),
     clearances: measureStanding(plan, geometry),

@@ -69,7 +69,7 @@ export function pullsToHold(
 function leastPulls(columns: readonly SiteVector[], force: SiteVector): { pulls: readonly number[]; residual: number } {
   const tolerance = SAME_COST * Math.max(norm(force), 1e-12);
   let best = { pulls: columns.map(() => 0) as readonly number[], residual: norm(force), cost: norm(force) };
-  for (const chosen of choices(columns.length, 3)) {
+  for (const chosen of choices(columns.length)) {
     const pulls = leastSquares(
       chosen.map((c) => columns[c] as SiteVector),
       force,
@@ -84,11 +84,17 @@ function leastPulls(columns: readonly SiteVector[], force: SiteVector): { pulls:
   return best;
 }
 
-/** Every choice of 1 to `most` of `count` things. */
-function choices(count: number, most: number): readonly (readonly number[])[] {
+const known: (readonly (readonly number[])[])[] = [];
+
+/** Every choice of 1 to 3 of `count` things; worked out once for each count. */
+function choices(count: number): readonly (readonly number[])[] {
+  const before = known[count];
+  if (before) return before;
   let sets: readonly (readonly number[])[] = [[]];
-  for (let i = 0; i < count; i++) sets = [...sets, ...sets.filter((s) => s.length < most).map((s) => [...s, i])];
-  return sets.filter((s) => s.length > 0);
+  for (let i = 0; i < count; i++) sets = [...sets, ...sets.filter((s) => s.length < 3).map((s) => [...s, i])];
+  const found = sets.filter((s) => s.length > 0);
+  known[count] = found;
+  return found;
 }
 
 /** Pulls along one to three directions that leave the least of −force; null where the directions do not differ. */
