@@ -112,10 +112,13 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     const velocity = nodes[m.node]!.velocityMS;
     if (velocity) start.set(triple(velocity, `nodes.${nodeNames[m.node]}.velocityMS`), 6 * m.index + 3);
   }
-  const needCut = movers.some((m) => m.gives);
-  const all = Object.entries(system.lines).flatMap(([name, line]) =>
-    needCut || !cut.includes(name) ? [compileLine(name, line, nodeNames, moverOfNode)] : [],
-  );
+  const giving = new Set(movers.filter((m) => m.gives).map((m) => nodeNames[m.node]));
+  const all = Object.entries(system.lines).flatMap(([name, line]) => {
+    if (!cut.includes(name)) return [compileLine(name, line, nodeNames, moverOfNode)];
+    return line.through.some((node) => giving.has(node))
+      ? [compileLine(name, justBefore(line), nodeNames, moverOfNode)]
+      : [];
+  });
   const stops = Object.entries(system.stops ?? {}).map(([name, { pointM, normal }]) => ({
     name,
     pointM: triple(pointM, `stops.${name}.pointM`),
@@ -160,6 +163,10 @@ function mover(node: LetGoNode, nodeIndex: number, index: number, path: string, 
     pinned: -1,
   };
 }
+
+/** Of a line that goes no more than its tension is asked, which hangs on its stiffness only where its length is given. */
+const justBefore = (line: LetGoLine): LetGoLine =>
+  typeof line.startTensionN === "number" && line.axialStiffnessN === null ? { ...line, axialStiffnessN: 1 } : line;
 
 interface LaidLine {
   readonly line: CompiledLine;

@@ -8,6 +8,8 @@ export interface Ledger {
   readonly note: (place: 0 | 1 | 2) => void;
   /** Adds up a step from its three notes. */
   readonly addStep: () => void;
+  /** Stretch given up by rope that shifts over sheaves at once, J. */
+  readonly addShift: (energyJ: number) => void;
   readonly addHit: (energyJ: number) => void;
   readonly addLetGo: (energyJ: number) => void;
   /** The book at the end, from the energies of motion, stretch and height, J. */
@@ -64,6 +66,9 @@ export function energyLedger(rig: CompiledSystem): Ledger {
             force[2]![i]! * (f0 - 4 * fm + 3 * f1)) /
           6;
       }
+    },
+    addShift(energyJ) {
+      lost.frictionJ += energyJ;
     },
     addHit(energyJ) {
       lost.hitsJ += energyJ;

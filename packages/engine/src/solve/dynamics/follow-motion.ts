@@ -101,8 +101,12 @@ export function followMotion(
     }
     return released;
   };
+  /** Goes on after a jump. Where that changes the viscous part at once, rope may shift over sheaves at once. */
   const begin = (): void => {
+    const strainJ = energiesOf(rig).strainJ;
     run.begin(next);
+    ledger.addShift(strainJ - energiesOf(rig).strainJ);
+    for (const { chain, gone } of rig.lines) if (!gone) commitChain(chain);
     ledger.note(0);
     peaks.note(0);
   };
@@ -110,8 +114,13 @@ export function followMotion(
   next.set(rig.start);
   evaluate(next);
   for (const event of events) {
-    if (event.kind === "taut" || event.kind === "turns" || event.kind === "runs-up") continue;
-    if (value(event, next, slope) < (event.kind === "touches" ? OFF : 0)) happen(event);
+    const off =
+      event.kind === "touches"
+        ? value(event, next, slope) - OFF
+        : event.kind === "lets-go"
+          ? value(event, next, slope)
+          : 1;
+    if (off < 0) happen(event);
   }
   begin();
   const before = energiesOf(rig);

@@ -5,6 +5,9 @@ import type { LetGoFailure, LetGoOptions, LetGoOutcome, LetGoSystem } from "./le
 const TOLERANCE = 1e-6;
 const DURATION_S = 20;
 const MOST_SAMPLES = 120;
+/** A motion whose energy book is open by more than this is followed again with a tenth of the tolerance, down to the finest. */
+const BOOK_SHARE = 1e-3;
+const FINEST = 1e-10;
 
 /**
  * A line goes: what do the others take, where does the load go, and what does each place feel?
@@ -36,7 +39,11 @@ export function letGo(system: LetGoSystem, cut: string | readonly string[], opti
   const rig = compileSystem(system, cuts);
   if ("code" in rig) return fail(rig.code, rig.where, rig.hint);
   const found = followMotion(rig, system.solids ?? {}, { tolerance, durationS, mostSamples });
-  return found.ok ? found : fail(found.code, found.where, HINTS[found.code]);
+  if (!found.ok) return fail(found.code, found.where, HINTS[found.code]);
+  if (found.energy.closureShare <= BOOK_SHARE) return found;
+  return tolerance > FINEST
+    ? letGo(system, cuts, { ...options, tolerance: tolerance / 10 })
+    : fail("not-converged", system.load, HINTS["not-converged"]);
 }
 
 const HINTS = {

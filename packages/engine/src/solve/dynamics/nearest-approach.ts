@@ -1,7 +1,7 @@
-import type { Triple } from "../../base/vector.ts";
-import { type SiteVector, site, UP } from "../../base/vector.ts";
+import { type SiteVector, site, type Triple, UP } from "../../base/vector.ts";
 import { clearance } from "../../scene/clearance.ts";
 import { orientedBox, polyline, type Shape } from "../../scene/solids.ts";
+import type { CompiledStop } from "./compile-system.ts";
 import type { Approach } from "./let-go-types.ts";
 
 /** Places of the load along its way. */
@@ -13,40 +13,60 @@ export interface Way {
 /** Between two places along the way it is looked at this many more. */
 const PARTS = 8;
 
+/** How far something is at a place, m, and a bound below that which costs less. */
+export interface Measure {
+  readonly distance: (at: SiteVector) => number;
+  readonly atLeast: (at: SiteVector) => number;
+}
+
 /**
- * Where on its way does an upright box come nearest to a shape, and how near?
+ * Where on its way does a load come nearest to something, and how near?
  *
- * The way is looked at in the places given and, about the nearest, in between. Boxes are only measured where their centre's
- * distance leaves a chance. One place at least.
+ * The way is looked at in the places given and, about the nearest, in between. It is only measured where the bound leaves
+ * a chance. One place at least.
  */
-export function nearestApproach(way: Way, halfSizeM: Triple, shape: Shape): Approach {
+export function nearestApproach(way: Way, { distance, atLeast }: Measure): Approach {
   const { timesS, places } = way;
-  const reachM = Math.hypot(...halfSizeM);
-  const measure = measurer(halfSizeM, shape);
-  const least = places.map((at, i) => ({ i, m: clearance(polyline([at]), shape).distanceM - reachM }));
-  least.sort((a, b) => a.m - b.m);
-  let nearest: Approach | null = null;
+  const bounds = places.map((at, i) => ({ i, m: atLeast(at) }));
+  bounds.sort((a, b) => a.m - b.m);
+  let nearest: Approach = { distanceM: Number.MAX_VALUE, atS: 0, load: site(0, 0, 0) };
   let index = 0;
-  for (const { i, m } of least) {
-    if (nearest && m >= nearest.distanceM) break;
-    const distanceM = measure(places[i]!);
-    if (nearest && distanceM >= nearest.distanceM) continue;
+  for (const { i, m } of bounds) {
+    if (m >= nearest.distanceM) break;
+    const distanceM = distance(places[i]!);
+    if (distanceM >= nearest.distanceM) continue;
     nearest = { distanceM, atS: timesS[i]!, load: places[i]! };
     index = i;
   }
-  for (let k = 1 - PARTS; k < PARTS && nearest !== null && nearest.distanceM > 0; k++) {
+  for (let k = 1 - PARTS; k < PARTS && nearest.distanceM > 0; k++) {
     const between = placeAt(way, index, k / PARTS);
     if (between === null) continue;
-    const distanceM = measure(between.load);
+    const distanceM = distance(between.load);
     if (distanceM < nearest.distanceM) nearest = { distanceM, ...between };
   }
-  return nearest ?? { distanceM: 0, atS: 0, load: site(0, 0, 0) };
+  return nearest;
 }
 
-function measurer(halfSizeM: Triple, shape: Shape): (at: SiteVector) => number {
-  if (halfSizeM.every((h) => h === 0)) return (at) => clearance(polyline([at]), shape).distanceM;
+/** From an upright box to a shape. */
+export function boxToShape(halfSizeM: Triple, shape: Shape): Measure {
+  const reachM = Math.hypot(...halfSizeM);
+  const fromCentre = (at: SiteVector) => clearance(polyline([at]), shape).distanceM;
   const axes = [site(1, 0, 0), site(0, 1, 0), UP] as const;
-  return (at) => clearance(orientedBox(at, axes, halfSizeM), shape).distanceM;
+  return {
+    atLeast: (at) => fromCentre(at) - reachM,
+    distance: reachM === 0 ? fromCentre : (at) => clearance(orientedBox(at, axes, halfSizeM), shape).distanceM,
+  };
+}
+
+/** From an upright box to a stop; 0 where it bears on it. */
+export function boxToStop(halfSizeM: Triple, { pointM, normal }: CompiledStop): Measure {
+  const reachM = normal.reduce((sum, n, c) => sum + Math.abs(n) * halfSizeM[c]!, 0);
+  const distance = (at: SiteVector) =>
+    Math.max(
+      0,
+      at.reduce<number>((sum, x, c) => sum + (x - pointM[c]!) * normal[c]!, -reachM),
+    );
+  return { distance, atLeast: distance };
 }
 
 /** On the parabola through a place and the two beside it; −1 to 1 goes from the one before to the one after. */

@@ -181,13 +181,11 @@ export function flowOver(chain: RopeChain, link: number): number {
   return flow;
 }
 
-/** Energy of stretch, J. */
-export function strainOf({ lengthM, nowM, stiffnessN }: RopeChain): number {
+/** Energy of stretch, J. Beside a viscous part a segment may for moments be short of its rope; that counts too. */
+export function strainOf({ lengthM, nowM, stiffnessN, slack }: RopeChain): number {
+  if (slack || sum(lengthM) <= sum(nowM)) return 0;
   let energy = 0;
-  for (let j = 0; j < lengthM.length; j++) {
-    const stretch = lengthM[j]! - nowM[j]!;
-    if (stretch > 0) energy += (stiffnessN * stretch * stretch) / (2 * nowM[j]!);
-  }
+  for (let j = 0; j < lengthM.length; j++) energy += (stiffnessN * (lengthM[j]! - nowM[j]!) ** 2) / (2 * nowM[j]!);
   return energy;
 }
 

@@ -2,11 +2,12 @@ import { asSite, dot, subtract } from "../../base/vector.ts";
 import type { DormandPrince } from "../../numerics/dormand-prince.ts";
 import type { CompiledLine, CompiledSystem, Mover } from "./compile-system.ts";
 import type { MovingSystem } from "./move-system.ts";
-import { flowOver } from "./rope-chain.ts";
+import { flowOver, type RopeChain } from "./rope-chain.ts";
 
 /** Something that ends a step where it happens, since the motion goes on by another rule. */
 export type StepEvent =
   | { readonly kind: "taut"; readonly line: CompiledLine }
+  | { readonly kind: "slack"; readonly line: CompiledLine }
   | { readonly kind: "lets-go"; readonly line: CompiledLine }
   | { readonly kind: "touches"; readonly mover: Mover; readonly stop: number }
   | { readonly kind: "runs-up"; readonly mover: Mover; readonly node: number }
@@ -37,7 +38,12 @@ export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
       .map((node) => ({ mover, node }));
   });
   return [
-    ...lines.map((line): StepEvent => ({ kind: "taut", line })),
+    ...lines
+      .filter(({ chain }) => chain.end !== "hands")
+      .flatMap((line): StepEvent[] => [
+        { kind: "taut", line },
+        { kind: "slack", line },
+      ]),
     ...lines.filter((l) => l.letsGoAtN < Infinity).map((line): StepEvent => ({ kind: "lets-go", line })),
     ...free.flatMap((mover) => stops.map((_, stop): StepEvent => ({ kind: "touches", mover, stop }))),
     ...runsUp.map((of): StepEvent => ({ kind: "runs-up", ...of })),
@@ -69,13 +75,10 @@ export function howFarOff(
   scratch: readonly [Float64Array, Float64Array],
 ): number {
   switch (event.kind) {
-    case "taut": {
-      const { chain, gone } = event.line;
-      if (gone || !chain.slack) return 1;
-      let spare = 0;
-      for (let j = 0; j < chain.lengthM.length; j++) spare += chain.ropeM[j]! - chain.lengthM[j]!;
-      return spare;
-    }
+    case "taut":
+      return event.line.gone || !event.line.chain.slack ? 1 : spareRope(event.line.chain);
+    case "slack":
+      return event.line.gone || event.line.chain.slack ? 1 : -spareRope(event.line.chain);
     case "lets-go": {
       const { gone, letsGoAtN, chain } = event.line;
       return gone ? 1 : letsGoAtN - chain.tensionN[chain.tensionN.length - 1]!;
@@ -87,6 +90,13 @@ export function howFarOff(
     case "turns":
       return slowestForward(rig, moving, state, slope, scratch);
   }
+}
+
+/** Rope beyond the way it runs, m; below 0 where it is stretched. */
+function spareRope({ ropeM, nowM, lengthM, slack }: RopeChain): number {
+  let spare = 0;
+  for (let j = 0; j < lengthM.length; j++) spare += (slack ? ropeM[j]! : nowM[j]!) - lengthM[j]!;
+  return spare;
 }
 
 function distanceBetween({ positionM }: CompiledSystem, a: number, b: number): number {

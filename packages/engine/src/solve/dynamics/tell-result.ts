@@ -3,7 +3,7 @@ import type { Shape } from "../../scene/solids.ts";
 import type { CompiledLine, CompiledSystem } from "./compile-system.ts";
 import type { Approach, EnergyBook, LetGo, LinePeak, NodePeak, Touch } from "./let-go-types.ts";
 import type { MotionLog } from "./motion-log.ts";
-import { nearestApproach, type Way } from "./nearest-approach.ts";
+import { boxToShape, boxToStop, nearestApproach, type Way } from "./nearest-approach.ts";
 import type { Peak, PeakWatch } from "./peak-watch.ts";
 import { sum } from "./rope-chain.ts";
 
@@ -89,19 +89,12 @@ function approaches(
   way: Way,
 ): Readonly<Record<string, Approach>> {
   const { halfSizeM } = rig.load;
-  const toStops = rig.stops.map(({ name, pointM, normal }): readonly [string, Approach] => {
-    const reach = normal.reduce((sum, n, c) => sum + Math.abs(n) * halfSizeM[c]!, 0);
-    let nearest: Approach | null = null;
-    for (const [i, load] of way.places.entries()) {
-      const gap = load.reduce((sum, x, c) => sum + (x - pointM[c]!) * normal[c]!, -reach);
-      if (nearest === null || gap < nearest.distanceM) nearest = { distanceM: gap, atS: way.timesS[i]!, load };
-    }
-    return [name, { ...nearest!, distanceM: Math.max(0, nearest!.distanceM) }];
-  });
-  const toSolids = Object.entries(solids).map(
-    ([name, shape]) => [name, nearestApproach(way, halfSizeM, shape)] as const,
-  );
-  return Object.fromEntries([...toStops, ...toSolids]);
+  return Object.fromEntries([
+    ...rig.stops.map((stop) => [stop.name, nearestApproach(way, boxToStop(halfSizeM, stop))] as const),
+    ...Object.entries(solids).map(
+      ([name, shape]) => [name, nearestApproach(way, boxToShape(halfSizeM, shape))] as const,
+    ),
+  ]);
 }
 
 /** Rope let through at the end since the start, m. */
