@@ -33,8 +33,32 @@ export type Tone =
  * Hatches are drawn line by line at a spacing fixed on the sheet.
  * `roof` and `roofOther` lean to either side, so that roofs side by side are told apart.
  * `earth` on an open path hangs under the line; `gap` ticks point inward from the outline; the others fill it.
+ * From `level` on they are for maps; `tint1` to `tint6` are ever closer lines.
  */
-export type Hatch = "earth" | "cut" | "roof" | "roofOther" | "water" | "gap" | "keepOut" | "parking";
+export type Hatch =
+  | "earth"
+  | "cut"
+  | "roof"
+  | "roofOther"
+  | "water"
+  | "gap"
+  | "keepOut"
+  | "parking"
+  | "level"
+  | "upright"
+  | "leanRight"
+  | "leanLeft"
+  | "chequer"
+  | "levelDashes"
+  | "uprightDashes"
+  | "leanDashes"
+  | "dots"
+  | "tint1"
+  | "tint2"
+  | "tint3"
+  | "tint4"
+  | "tint5"
+  | "tint6";
 
 export interface Style {
   readonly stroke?: Tone;
@@ -42,6 +66,8 @@ export interface Style {
   /** Of the fill, 0 to 1. */
   readonly fillOpacity?: number;
   readonly hatch?: Hatch;
+  /** Left out: the stroke's. */
+  readonly hatchTone?: Tone;
   /** Line weight, screen pixels (paper: 1 px = 0.26 mm). */
   readonly widthPx?: number;
   readonly dash?: Dash;
@@ -77,7 +103,7 @@ export type Primitive =
       readonly shiftPx?: number;
     }
   | {
-      /** Many paths in one; filled, where they overlap they are one area. Closed parts all turn the same way round. */
+      /** Many paths in one; filled, where they overlap they are one area. Closed parts turn anticlockwise, holes in them clockwise. */
       readonly kind: "paths";
       readonly parts: readonly (readonly WorldPoint[])[];
       readonly closed: boolean;
@@ -176,6 +202,8 @@ export interface KeyEntry {
   readonly style: Style;
   readonly text: string;
   readonly arrow?: boolean;
+  /** What fills an area, not a line. */
+  readonly area?: boolean;
   /** Two such lines this far apart, px. */
   readonly pairPx?: number;
 }

@@ -8,6 +8,8 @@ const ROW_PX = 17;
 const SAMPLE_PX = 34;
 const TEXT_PX = 12;
 const PAD_PX = 8;
+/** Half the height of an area's sample, as a part of its width. */
+const SAMPLE_HALF = 0.19;
 
 /** What each line is, and to what scale forces are drawn, on a plain field at the upper left. */
 export function key(
@@ -59,6 +61,16 @@ export function key(
 function sampleOf(row: KeyEntry, from: WorldPoint, to: WorldPoint): readonly Primitive[] {
   if (row.arrow)
     return [{ kind: "arrow", from, to, tone: row.style.stroke ?? "ink", widthPx: row.style.widthPx ?? 1.5 }];
+  if (row.area) {
+    const [[west, y], [east], half] = [from, to, (to[0] - from[0]) * SAMPLE_HALF];
+    const points = [
+      [west, y - half],
+      [east, y - half],
+      [east, y + half],
+      [west, y + half],
+    ] as const;
+    return [{ kind: "path", points, closed: true, style: row.style }];
+  }
   const line = (shiftPx: number): Primitive => ({
     kind: "path",
     points: [from, to],

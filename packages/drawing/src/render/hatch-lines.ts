@@ -12,32 +12,65 @@ interface Frame {
 }
 
 const MOST_LINES = 600;
+const MOST_DASHES = 5000;
 
-/** The short lines of a hatch over a closed outline, or under an open line for `earth`; cut off at the edge of the sheet. */
-export function hatchLines(hatch: Hatch, ring: Ring, frame: Frame): readonly Segment[] {
-  switch (hatch) {
-    case "cut":
-      return acrossRing(ring, frame, Math.PI / 4, 6.5);
-    case "roof":
-      return acrossRing(ring, frame, Math.PI / 4, 13);
-    case "roofOther":
-      return acrossRing(ring, frame, -Math.PI / 4, 13);
-    case "keepOut":
-      return [...acrossRing(ring, frame, Math.PI / 4, 11), ...acrossRing(ring, frame, -Math.PI / 4, 11)];
-    case "water":
-      return broken(acrossRing(ring, frame, 0, 7), 13, 9);
-    case "parking":
-      return broken(acrossRing(ring, frame, 0, 16), 1.4, 14.6);
-    case "gap":
-      return ticksInward(ring, frame);
-    case "earth":
-      return ticksUnder(ring, frame);
-  }
+/** Lines at an angle, so far apart; broken where a dash is given, every other one shifted by half a step. */
+interface Ruling {
+  readonly angleRad: number;
+  readonly spacingPx: number;
+  readonly dash?: readonly [dashPx: number, gapPx: number];
 }
 
-/** Parallel lines at an angle, cut to the ring (even-odd), numbered from the world's zero. */
-function acrossRing(ring: Ring, frame: Frame, angleRad: number, spacingPx: number): Segment[] {
-  if (ring.length < 3) return [];
+const UP = Math.PI / 4;
+const UPRIGHT = Math.PI / 2;
+const ruled = (angleRad: number, spacingPx: number, dash?: readonly [number, number]): Ruling =>
+  dash === undefined ? { angleRad, spacingPx } : { angleRad, spacingPx, dash };
+
+/** Hatches that are one or two rulings. No two are alike without their colour. */
+const RULINGS: Readonly<Record<Exclude<Hatch, "gap" | "earth">, readonly Ruling[]>> = {
+  cut: [ruled(UP, 6.5)],
+  roof: [ruled(UP, 13)],
+  roofOther: [ruled(-UP, 13)],
+  keepOut: [ruled(UP, 11), ruled(-UP, 11)],
+  water: [ruled(0, 7, [13, 9])],
+  parking: [ruled(0, 16, [1.4, 14.6])],
+  level: [ruled(0, 8)],
+  upright: [ruled(UPRIGHT, 8)],
+  leanRight: [ruled(UP, 8)],
+  leanLeft: [ruled(-UP, 8)],
+  chequer: [ruled(0, 9), ruled(UPRIGHT, 9)],
+  levelDashes: [ruled(0, 9, [7, 7])],
+  uprightDashes: [ruled(UPRIGHT, 9, [7, 7])],
+  leanDashes: [ruled(UP, 7, [8, 5])],
+  dots: [ruled(0, 8, [1.4, 10.6])],
+  tint1: [ruled(0, 18)],
+  tint2: [ruled(0, 13)],
+  tint3: [ruled(0, 9.5)],
+  tint4: [ruled(0, 7)],
+  tint5: [ruled(0, 5)],
+  tint6: [ruled(0, 3.6)],
+};
+
+/** The short lines of a hatch over closed outlines (even-odd), or under an open line for `earth`; cut off at the edge of the sheet. */
+export function hatchLines(hatch: Hatch, rings: readonly Ring[], frame: Frame): readonly Segment[] {
+  if (hatch === "gap") return rings.flatMap((ring) => ticksInward(ring, frame));
+  if (hatch === "earth") return rings.flatMap((ring) => ticksUnder(ring, frame));
+  return RULINGS[hatch].flatMap(({ angleRad, spacingPx, dash }) => {
+    const lines = acrossRings(rings, frame, angleRad, spacingPx);
+    return dash === undefined ? lines.map(({ segment }) => segment) : broken(lines, dash, frame, angleRad);
+  });
+}
+
+/** A line of a ruling: its number from the world's zero, and where it runs. */
+interface RuledLine {
+  readonly number: number;
+  readonly segment: Segment;
+}
+
+/** Parallel lines at an angle, cut to the rings (even-odd), numbered from the world's zero. */
+function acrossRings(rings: readonly Ring[], frame: Frame, angleRad: number, spacingPx: number): RuledLine[] {
+  const closed = rings.filter((ring) => ring.length >= 3);
+  if (closed.length === 0) return [];
   const [ox, oy] = frame.originPx;
   const ux = Math.cos(angleRad);
   const uy = -Math.sin(angleRad);
@@ -49,50 +82,66 @@ function acrossRing(ring: Ring, frame: Frame, angleRad: number, spacingPx: numbe
     [frame.widthPx, frame.heightPx],
     [0, frame.heightPx],
   ];
-  const range = (points: Ring, f: (p: ScreenPoint) => number): readonly [number, number] => [
-    Math.min(...points.map(f)),
-    Math.max(...points.map(f)),
-  ];
-  const [ring0, ring1] = range(ring, across);
+  const range = (points: Ring, f: (p: ScreenPoint) => number): readonly [number, number] =>
+    points.reduce(([least, most], p) => [Math.min(least, f(p)), Math.max(most, f(p))] as const, [
+      Number.MAX_VALUE,
+      -Number.MAX_VALUE,
+    ] as const);
+  const [ring0, ring1] = range(closed.flat(), across);
   const [view0, view1] = range(corners, across);
   const [a0, a1] = range(corners, along);
   const first = Math.ceil(Math.max(ring0, view0) / spacingPx);
   const last = Math.min(Math.floor(Math.min(ring1, view1) / spacingPx), first + MOST_LINES);
-  const lines: Segment[] = [];
-  for (let k = first; k <= last; k++) {
-    const t = k * spacingPx;
-    const crossings: number[] = [];
-    for (let i = 0; i < ring.length; i++) {
-      const p = ring[i] as ScreenPoint;
+  if (last < first) return [];
+  const crossings = Array.from({ length: last - first + 1 }, (): number[] => []);
+  for (const ring of closed) {
+    ring.forEach((p, i) => {
       const q = ring[(i + 1) % ring.length] as ScreenPoint;
-      const tp = across(p) - t;
-      const tq = across(q) - t;
-      if (tp < 0 === tq < 0) continue;
-      crossings.push(along(p) + ((along(q) - along(p)) * tp) / (tp - tq));
-    }
-    crossings.sort((x, y) => x - y);
-    const point = (s: number): ScreenPoint => [ox + s * ux - t * uy, oy + s * uy + t * ux];
-    for (let i = 0; i + 1 < crossings.length; i += 2) {
-      const from = Math.max(crossings[i] as number, a0);
-      const to = Math.min(crossings[i + 1] as number, a1);
-      if (to > from) lines.push([point(from), point(to)]);
-    }
+      const [tp, tq] = [across(p), across(q)];
+      const from = Math.max(first, Math.ceil(Math.min(tp, tq) / spacingPx));
+      const to = Math.min(last, Math.floor(Math.max(tp, tq) / spacingPx));
+      for (let k = from; k <= to; k++) {
+        const t = k * spacingPx;
+        if (tp < t === tq < t) continue;
+        crossings[k - first]?.push(along(p) + ((along(q) - along(p)) * (tp - t)) / (tp - tq));
+      }
+    });
   }
-  return lines;
+  return crossings.flatMap((places, row): RuledLine[] => {
+    places.sort((x, y) => x - y);
+    const t = (first + row) * spacingPx;
+    const point = (s: number): ScreenPoint => [ox + s * ux - t * uy, oy + s * uy + t * ux];
+    const lines: RuledLine[] = [];
+    for (let i = 0; i + 1 < places.length; i += 2) {
+      const from = Math.max(places[i] as number, a0);
+      const to = Math.min(places[i + 1] as number, a1);
+      if (to > from) lines.push({ number: first + row, segment: [point(from), point(to)] });
+    }
+    return lines;
+  });
 }
 
-/** Level lines broken into dashes, every other line shifted by half a step; dashes keep their place in the world. */
-function broken(lines: readonly Segment[], dashPx: number, gapPx: number): Segment[] {
+/** Ruled lines broken into dashes, every other line shifted by half a step; dashes keep their place in the world. */
+function broken(
+  lines: readonly RuledLine[],
+  [dashPx, gapPx]: readonly [number, number],
+  { originPx: [ox, oy] }: Frame,
+  angleRad: number,
+): Segment[] {
+  const [ux, uy] = [Math.cos(angleRad), -Math.sin(angleRad)];
   const out: Segment[] = [];
   const step = dashPx + gapPx;
-  lines.forEach(([[x0, y], [x1]], row) => {
-    for (let x = x0 + (row % 2 ? step / 2 : gapPx / 2); x < x1 && out.length < 4 * MOST_LINES; x += step) {
-      out.push([
-        [x, y],
-        [Math.min(x + dashPx, x1), y],
-      ]);
+  for (const { number, segment } of lines) {
+    const [[x0, y0], [x1, y1]] = segment;
+    const start = (x0 - ox) * ux + (y0 - oy) * uy;
+    const end = start + (x1 - x0) * ux + (y1 - y0) * uy;
+    const shift = number % 2 === 0 ? 0 : step / 2;
+    const at = (s: number): ScreenPoint => [x0 + (s - start) * ux, y0 + (s - start) * uy];
+    for (let s = Math.floor((start - shift) / step) * step + shift; s < end && out.length < MOST_DASHES; s += step) {
+      const [from, to] = [Math.max(s, start), Math.min(s + dashPx, end)];
+      if (to > from) out.push([at(from), at(to)]);
     }
-  });
+  }
   return out;
 }
 

@@ -1,4 +1,4 @@
-import type { Primitive, Style, Tone, Viewport } from "../primitives.ts";
+import type { Hatch, Primitive, Style, Tone, Viewport } from "../primitives.ts";
 import { type ScreenPoint, worldToScreen } from "../viewport.ts";
 import { hatchLines } from "./hatch-lines.ts";
 import type { Room } from "./label-places.ts";
@@ -87,32 +87,23 @@ function layoutOne(
           fill: p.style.fill,
           fillOpacity: p.style.fillOpacity ?? 1,
         });
-      if (p.style.hatch) {
-        const { widthPx, heightPx } = viewport;
-        const lines = hatchLines(p.style.hatch, points, { widthPx, heightPx, originPx: screen([0, 0]) });
-        if (lines.length > 0)
-          marks.push({
-            kind: "path",
-            parts: lines,
-            closed: false,
-            stroke: p.style.stroke ?? "faint",
-            widthPx: p.style.hatch === "parking" ? 1.1 : 0.6,
-          });
-      }
+      marks.push(...hatchOf(p.style, [points], viewport));
       if (p.style.stroke)
         marks.push({ kind: "path", parts: [points], closed: p.closed, ...strokeOf(p.style), ...titleOf(p) });
       return;
     }
     case "paths": {
       const { fill, fillOpacity = 1, stroke } = p.style;
+      const parts = p.parts.map((part) => part.map(screen));
       marks.push({
         kind: "path",
-        parts: p.parts.map((part) => part.map(screen)),
+        parts,
         closed: p.closed,
         ...(stroke ? strokeOf(p.style) : {}),
         ...(fill ? { fill, fillOpacity } : {}),
         ...titleOf(p),
       });
+      marks.push(...hatchOf(p.style, parts, viewport));
       return;
     }
     case "strokes":
@@ -165,6 +156,21 @@ const strokeOf = (style: Style): { stroke: Tone; widthPx: number; dash?: NonNull
   widthPx: style.widthPx ?? 1,
   ...(style.dash ? { dash: style.dash } : {}),
 });
+const HEAVY_HATCHES: readonly Hatch[] = ["parking", "dots"];
+
+function hatchOf(
+  { hatch, hatchTone, stroke }: Style,
+  rings: readonly (readonly ScreenPoint[])[],
+  viewport: Viewport,
+): readonly SheetMark[] {
+  if (!hatch) return [];
+  const { widthPx, heightPx } = viewport;
+  const parts = hatchLines(hatch, rings, { widthPx, heightPx, originPx: worldToScreen(viewport, [0, 0]) });
+  if (parts.length === 0) return [];
+  const heavy = HEAVY_HATCHES.includes(hatch);
+  return [{ kind: "path", parts, closed: false, stroke: hatchTone ?? stroke ?? "faint", widthPx: heavy ? 1.1 : 0.6 }];
+}
+
 const titleOf = (p: { readonly title?: string }): { title?: string } => (p.title ? { title: p.title } : {});
 
 /** What cannot be left off has no priority to fall below. */

@@ -5,10 +5,18 @@ import { type EndableWorker, spreadWork, type Work } from "./spread-work.ts";
 beforeEach(() => void vi.useFakeTimers());
 afterEach(() => void vi.useRealTimers());
 
+interface Desk {
+  readonly asked: EndableWorker;
+  readonly box: unknown[];
+  ended: boolean;
+  prepared: number;
+  readonly work: () => void;
+}
+
 /** Workers on this thread: a job lies in its box until it is done by hand. The first letter of the matter is put before each job. */
 function office() {
-  const workers: ReturnType<typeof worker>[] = [];
-  function worker() {
+  const workers: Desk[] = [];
+  function worker(): Desk {
     const box: unknown[] = [];
     const asked: EndableWorker = {
       postMessage: (message) => box.push(structuredClone(message)),
@@ -22,7 +30,7 @@ function office() {
       postMessage: (data, transfer) => asked.onmessage?.({ data: structuredClone(data, { transfer }) }),
       onmessage: null,
     };
-    const made = { asked, box, ended: false, prepared: 0, work: () => scope.onmessage?.({ data: box.shift() }) };
+    const made: Desk = { asked, box, ended: false, prepared: 0, work: () => scope.onmessage?.({ data: box.shift() }) };
     doJobs<string, number, { text: string; list: Uint8Array }>(scope, (matter) => {
       made.prepared++;
       return (job) => {

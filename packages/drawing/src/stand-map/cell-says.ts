@@ -1,0 +1,43 @@
+import {
+  STAND_FIGURES,
+  type StandBand,
+  type StandFigure,
+  type StandQuestion,
+  standReasonAt,
+  standStatusAt,
+} from "@gantline/engine";
+import { type UnitSystem, writeAmount, writeRatio } from "@gantline/plan";
+import { reasonSays } from "./reason-says.ts";
+import { figureOf } from "./stand-cells.ts";
+
+/** What was found at the `entry`th place of a band: the best by each figure, or why not and by how much; in sentences. */
+export function cellSays(question: StandQuestion, band: StandBand, entry: number, system: UnitSystem): string {
+  const status = standStatusAt(band, entry);
+  const reason = standReasonAt(question, band, entry);
+  const why = reason === null ? "" : reasonSays(question, reason, system);
+  if (status === "rejected") return `Does not fit. ${why}`;
+  const best = STAND_FIGURES.flatMap((figure) => {
+    const value = figureOf({ question, band, entry }, figure);
+    if (value === null) return [];
+    const says = figureSays(figure, value, system);
+    return [figure === "clearest" && value >= question.clearanceCountedM ? `${says}, or more` : says];
+  }).join(", ");
+  const sentence = best === "" ? "" : ` ${best[0]?.toUpperCase()}${best.slice(1)}.`;
+  if (status === "unknown") return `It cannot be told whether it fits. ${why}${sentence}`;
+  const count = band.feasibleCount[entry] ?? 0;
+  return `Fits, in ${count} of the poses tried.${sentence}`;
+}
+
+/** The best of a place by one figure: "steepest 71.2°". */
+export function figureSays(figure: StandFigure, value: number, system: UnitSystem): string {
+  switch (figure) {
+    case "steepest":
+      return `steepest ${writeAmount({ value, quantity: "angle" }, system)}`;
+    case "shortest":
+      return `shortest ${writeAmount({ value, quantity: "length" }, system)}`;
+    case "leastUsed":
+      return `least used ${writeRatio(value)}`;
+    case "clearest":
+      return `most clearance ${writeAmount({ value, quantity: "length" }, system)} beyond what is asked`;
+  }
+}
