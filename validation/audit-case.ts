@@ -435,4 +435,47 @@ const AUDITS: Readonly<Record<string, (audited: Audited) => readonly Misfit[]>> 
     };
     return against(a, { height, horizontal, heightError: spread(0), horizontalError: spread(1) });
   },
+  "rope-lets-go": (a) => {
+    const [m, EA, L, s] = ["massKg", "axialStiffnessN", "lengthM", "share"].map((name) => numberIn(a.inputs, name)) as [
+      number,
+      number,
+      number,
+      number,
+    ];
+    const [W, k, h, z] = [m * 9.80665, EA / L, number(a.inputs, "slackM", 0), number(a.inputs, "dampingRatio", 0)];
+    // The damped cosine about where the line holds the weight.
+    const own = Math.sqrt(k / m);
+    const damped = own * Math.sqrt(1 - z * z);
+    const stretch =
+      h > 0
+        ? W + Math.sqrt(W * W + 2 * k * W * h)
+        : W * (1 + (1 - s) * Math.exp((-Math.PI * z) / Math.sqrt(1 - z * z)));
+    const force = (t: number) => {
+      const [cos, sin, fade] = [Math.cos(damped * t), Math.sin(damped * t), Math.exp(-z * own * t)];
+      const offset = -((1 - s) * W) / k;
+      const moved = offset * fade * (cos + ((z * own) / damped) * sin);
+      const speed = (-offset * fade * sin * own * own) / damped;
+      return W + k * moved + 2 * z * Math.sqrt(k * m) * speed;
+    };
+    const times = Array.from({ length: 20_001 }, (_, i) => ((i / 20_000) * Math.PI) / damped);
+    return against(a, {
+      stretch,
+      ratio: stretch / W,
+      drop: (stretch - s * W) / k + h,
+      period: (2 * Math.PI) / own,
+      total: Math.max(...times.map(force)),
+    });
+  },
+  "impact-force": (a) => {
+    const W = (numberIn(a.inputs, "massKg") * 9.80665) / 1000;
+    const right = 2 * W * numberIn(a.inputs, "axialStiffnessKn") * numberIn(a.inputs, "fallFactor");
+    return [asFarAsDigitsGo("F (F − 2 W) = 2 W EA f", a, ["totalKn"], ([F = 0]) => F * (F - 2 * W) - right)];
+  },
+  "brake-slips": (a) => {
+    const W = numberIn(a.inputs, "massKg") * 9.80665;
+    const F = numberIn(a.inputs, "slipsAtN");
+    return [
+      asFarAsDigitsGo("W (h + d) = F d", a, ["slip"], ([d = 0]) => W * (numberIn(a.inputs, "fallM") + d) - F * d),
+    ];
+  },
 };

@@ -1,5 +1,13 @@
 import { doublePendulum, hangingRope, pendulum, pulledRope, saggingRopesAtANode, swingPull } from "./kinds/hanging.ts";
 import { boomOnHinge, cantilever, ladderReach, ladderTip, offLineReturn, simplySupported } from "./kinds/ladders.ts";
+import {
+  brakeSlips,
+  followedDoublePendulum,
+  followedPendulum,
+  followedSwing,
+  impactForce,
+  ropeLetsGo,
+} from "./kinds/letting-go.ts";
 import { powerLine, slopeMeasurement, taglinePull, twoLegs, windForce } from "./kinds/plans.ts";
 import { handLift, hangingStretch, pulleyLoad, ropePath, ropesAtANode, springsAtANode } from "./kinds/ropes.ts";
 import { capstan, leadLine, sheaveFormula, sheaveFriction, tackle } from "./kinds/sheaves.ts";
@@ -32,9 +40,12 @@ const KINDS: Readonly<Record<string, (inputs: Inputs) => readonly Way[]>> = {
   catenary: hangingRope,
   "catenary-of-tension": pulledRope,
   "sagging-ropes-at-a-node": saggingRopesAtANode,
-  pendulum,
-  "swing-pull": swingPull,
-  "double-pendulum": doublePendulum,
+  pendulum: (inputs) => [...pendulum(inputs), ...followedPendulum(inputs)],
+  "swing-pull": (inputs) => [...swingPull(inputs), ...followedSwing(inputs)],
+  "double-pendulum": (inputs) => [...doublePendulum(inputs), ...followedDoublePendulum(inputs)],
+  "rope-lets-go": ropeLetsGo,
+  "impact-force": impactForce,
+  "brake-slips": brakeSlips,
 };
 
 /** What the product answers to a case, in each way it can be asked. */
