@@ -12,7 +12,7 @@ function turnsToHold(tensionN: number, holdN: number): number {
 
 /** Can the hands on each tagline hold it? */
 export const taglineHands: Rule = (s) =>
-  (s.state?.tags ?? []).map(({ laid, tensionN }) => {
+  (s.state?.tags ?? []).map(({ laid, tensionN }, i) => {
     const { line } = laid;
     const pull = s.plan.policy.pullPerPersonN;
     const canHold = pull.value === null ? null : pull.value * line.people;
@@ -48,6 +48,6 @@ export const taglineHands: Rule = (s) =>
         limitSource: pull.source,
       },
       at: laid.handsAt,
-      field: `rig.taglines[${s.plan.rig.taglines.indexOf(line)}].people`,
+      field: `rig.taglines[${i}].people`,
     });
   });
