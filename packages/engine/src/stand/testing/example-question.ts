@@ -80,10 +80,18 @@ export function randomYard(seed: number): StandQuestion {
       topZM: bottomZM + between(1, 14),
     };
   };
-  const obstacles = Array.from({ length: 3 + Math.floor(random() * 8) }, (_, i) => obstacle(i));
   const x = between(10, 50);
   const y = between(10, 30);
   const minZM = between(4, 18);
+  /** Stands close to where the tip is to come. */
+  const pole: StandObstacle = {
+    id: "pole",
+    name: "Pole",
+    outline: shape(x + between(-3, 3), y + between(-3, 3), 0.5),
+    bottomZM: random() < 0.5 ? minZM - 1 : 0,
+    topZM: minZM + between(-1, 4),
+  };
+  const obstacles = [...Array.from({ length: 3 + Math.floor(random() * 8) }, (_, i) => obstacle(i)), pole];
   return {
     ...openYard,
     device: random() < 0.4 ? ratedPlatform : ratedLadder,
