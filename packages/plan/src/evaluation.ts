@@ -1,4 +1,5 @@
 import type {
+  AppliedForce,
   BeamForce,
   BeamSection,
   InputProblem,
@@ -61,6 +62,8 @@ export interface FeltForces {
   readonly inBeam: BeamForce;
   readonly utilisations: Utilisations;
   readonly tipping: readonly TippingMoment[];
+  /** Everything from outside that bears on the vehicle: at rigging points, redirects and brakes. */
+  readonly onVehicle: readonly AppliedForce[];
 }
 
 /** Everything the ladder and the vehicle feel in one travel case. */

@@ -50,6 +50,7 @@ export function feelAerial(
     inBeam: forceInBeamAxes(posed, resultantN),
     utilisations: utilisations(plan.aerial.device, posed, forces, rating),
     tipping: tippingMoments(ratedTipping, onVehicle),
+    onVehicle,
   };
 }
 

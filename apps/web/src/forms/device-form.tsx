@@ -158,6 +158,15 @@ export function DeviceForm() {
       >
         {(path) => <Fields at={path} names={["name", "forwardM", "rightM", "padAreaM2", "maxForceN"]} />}
       </ListEditor>
+      <OptionalPart
+        path={`${AT}.massCentre`}
+        title="Centre of mass, ladder bedded"
+        make={() => ({ forwardM: 0, rightM: 0 })}
+      >
+        <div className="group-fields">
+          <Fields at={`${AT}.massCentre`} names={["forwardM", "rightM"]} />
+        </div>
+      </OptionalPart>
       <OptionalPart path={`${AT}.sections`} title="Ladder sections" make={() => [NEW_SECTION]}>
         <RowTable<Section>
           path={`${AT}.sections`}

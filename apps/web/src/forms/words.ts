@@ -72,6 +72,7 @@ const LABELS: Readonly<Record<string, string>> = {
   maxWindSource: "Most wind from",
   maxSlopeRad: "Steepest ground",
   massKg: "Mass",
+  massCentre: "Centre of mass",
   bendingStiffnessNm2: "Bending stiffness EI",
   ratedTipLoadN: "Rated tip load",
   yoke: "Yoke",

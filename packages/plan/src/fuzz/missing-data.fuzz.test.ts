@@ -32,6 +32,7 @@ const NOT_MISSING: readonly (readonly [field: RegExp, why: string])[] = [
   [/^aerial\.device\.sideRatingN$/, "null: the maker publishes none; the policy's limit on the angle holds"],
   [/^policy\.closeRatio\.value$/, "0.9 where none is set"],
   [/^policy\.attendantMassKg\.value$/, "asks what would be, and does not count"],
+  [/^scene\.parking\[\d+\]\.bearingPa$/, "null: no bearing value to hold a jack's pressure against; marked to carry a vehicle"],
   [/^scene\.(casualty|destination)$/, "null: no such place, so it is no landing and its roof is an obstacle"],
 ];
 
@@ -225,6 +226,7 @@ describe("what is unknown where a field is null", () => {
     ["personsMax", /^persons$/],
     ["pullPerPersonN", /^tagline-hands\//],
     ["jackReachMin", /^jack-reach\//],
+    ["stabilityFactor", /^stability$/],
   ];
   const NEEDED: readonly (readonly [fields: readonly string[], checks: RegExp])[] = [
     ...BY_LIMIT.map(([name, checks]) => [[`policy.${name}.value`], checks] as const),
@@ -234,7 +236,10 @@ describe("what is unknown where a field is null", () => {
     [["scene.destination"], /^tip-height$/],
     [["scene.powerLines[0].voltageKv"], /^power-line\//],
     [["aerial.lockedOut"], /^lock-out$/],
-    [["aerial.jackReach.front-left"], /^jack-reach\/front-left$/],
+    [["aerial.jackReach.front-left"], /^(jack-reach\/front-left|stability|jack-pressure\/.*)$/],
+    [["aerial.device.massKg"], /^(stability|jack-pressure\/.*)$/],
+    [["aerial.device.massCentre"], /^(stability|jack-pressure\/.*)$/],
+    [["aerial.device.jacks[0].padAreaM2"], /^jack-pressure\/front-left$/],
     [[pointField("tip-left", "ratingN")], /^rigging-point-rating\/tip-left$/],
     [[pointField("tip-left", "ratingBasis")], /^rigging-point-rating\/tip-left$/],
     [[pointField("tip-left", "structural")], /^non-structural-point\/tip-left$/],

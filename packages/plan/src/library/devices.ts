@@ -175,6 +175,7 @@ export const EXAMPLE_DEVICES: readonly Device[] = [
       { lengthM: 7.9, massKg: 380, bendingStiffnessNm2: 14e6 },
     ],
     massKg: 15_500,
+    massCentre: { forwardM: 0.5, rightM: 0 },
   },
   {
     id: "example-ladder-30",
@@ -220,6 +221,7 @@ export const EXAMPLE_DEVICES: readonly Device[] = [
       { lengthM: 8.6, massKg: 320, bendingStiffnessNm2: 10e6 },
     ],
     massKg: 19_800,
+    massCentre: { forwardM: 0.6, rightM: 0 },
   },
   {
     id: "example-platform-30",
@@ -321,5 +323,6 @@ export const EXAMPLE_DEVICES: readonly Device[] = [
     maxSlopeRad: 5 * DEG,
     sections: null,
     massKg: 27_500,
+    massCentre: { forwardM: 0.6, rightM: 0 },
   },
 ];

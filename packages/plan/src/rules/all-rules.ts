@@ -3,6 +3,7 @@ import { componentStrength } from "./component-strength.ts";
 import { elevation } from "./elevation.ts";
 import { exampleData } from "./example-data.ts";
 import { holding } from "./holding.ts";
+import { jackPressure } from "./jack-pressure.ts";
 import { jacks } from "./jacks.ts";
 import { lockOut } from "./lock-out.ts";
 import { missingData } from "./missing-data.ts";
@@ -18,6 +19,7 @@ import { ropeLength } from "./rope-length.ts";
 import type { Rule } from "./rule.ts";
 import { sharing } from "./sharing.ts";
 import { slingAngle } from "./sling-angle.ts";
+import { stability } from "./stability.ts";
 import { taglineHands } from "./tagline-hands.ts";
 import { taglineStanding } from "./tagline-standing.ts";
 import { tether } from "./tether.ts";
@@ -48,6 +50,8 @@ export const MOVING_RULES: readonly Rule[] = [
   riggingPointRating,
   offPlane,
   tipping,
+  stability,
+  jackPressure,
   componentStrength,
   tipHeight,
   clearances,

@@ -110,6 +110,8 @@ export const device = z.strictObject({
       .check(z.minLength(1), z.maxLength(8)),
   ),
   massKg: maybePositive,
+  /** Centre of the whole vehicle's mass in plan, the ladder bedded, from axle and side weights; null: not known. */
+  massCentre: z.nullable(z.strictObject({ forwardM: finite, rightM: finite })),
 });
 
 export const pose = z.strictObject({ bearingRad, elevationRad, lengthM: positive });
