@@ -1,9 +1,13 @@
-import { usePlan } from "../state/desk-context.tsx";
+import { lazy, Suspense } from "react";
+import { FaultWall } from "../shell/fault-wall.tsx";
+import { useActions, useDesk, usePlan } from "../state/desk-context.tsx";
 import { AmountField } from "./amount-field.tsx";
 import { DeviceForm } from "./device-form.tsx";
 import { DevicePicker } from "./device-picker.tsx";
 import { Fields } from "./fields.tsx";
 import { Fold, Group } from "./group.tsx";
+
+const WhereToStand = lazy(() => import("../stand/where-to-stand.tsx"));
 
 /** Which vehicle, where it stands, how its ladder is posed, and what is known of it. */
 export default function StandForm() {
@@ -11,6 +15,7 @@ export default function StandForm() {
   const deviceName = usePlan((plan) => plan.aerial.device.name);
   return (
     <>
+      <WhereFold />
       <Group title="Ladder" path="aerial.pose">
         <Fields at="aerial.pose" names={["elevationRad", "lengthM", "bearingRad"]} />
         <Fields at="aerial" names={["lockedOut", "useSag"]} />
@@ -28,6 +33,24 @@ export default function StandForm() {
         <DeviceForm />
       </Fold>
     </>
+  );
+}
+
+/** The search is loaded when it is first opened. */
+function WhereFold() {
+  const actions = useActions();
+  const open = useDesk((desk) => desk.whereOpen);
+  return (
+    <details className="fold" open={open} onToggle={(event) => actions.openWhere(event.currentTarget.open)}>
+      <summary>Where to stand</summary>
+      {open && (
+        <FaultWall what="The search for a place to stand">
+          <Suspense fallback={<p className="none">Loading…</p>}>
+            <WhereToStand />
+          </Suspense>
+        </FaultWall>
+      )}
+    </details>
   );
 }
 

@@ -72,6 +72,8 @@ export interface Desk {
   readonly system: UnitSystem;
   readonly look: Look;
   readonly tab: Tab | null;
+  /** Is the search for a place to stand open? */
+  readonly whereOpen: boolean;
   readonly openCheckId: string | null;
   readonly plans: readonly StoredPlanSummary[];
   readonly storage: "kept" | "refused";
@@ -100,6 +102,7 @@ export function createDesk(planId: string, plan: Plan) {
     system: readPreference("units", SYSTEMS),
     look: readPreference("look", LOOKS),
     tab: null,
+    whereOpen: false,
     openCheckId: null,
     plans: [],
     storage: "kept",
@@ -199,6 +202,7 @@ export function deskActions(store: DeskStore) {
     /** Look at a moment of the evolution, or (null) at the one position the rig names. */
     lookAt: (when: When | null) => store.setState(computed(store.getState().history.present, when)),
     showTab: (tab: Tab | null) => store.setState({ tab }),
+    openWhere: (whereOpen: boolean) => store.setState({ whereOpen }),
     openCheck: (openCheckId: string | null) => store.setState({ openCheckId }),
     showLedger(ledgerScope: LedgerScope) {
       writePreference("ledger", ledgerScope);

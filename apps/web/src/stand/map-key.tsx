@@ -1,0 +1,57 @@
+import { fitViewport, type KeyEntry, svgTree } from "@gantline/drawing";
+import { memo } from "react";
+import { svgElement } from "../sheet/svg-element.tsx";
+import { useDesk } from "../state/desk-context.tsx";
+import { useMapDrawing } from "./use-map-drawing.ts";
+
+/** What each pattern on the map means. */
+export function MapKey() {
+  const { drawing } = useMapDrawing();
+  if (drawing.key.length === 0) return null;
+  return (
+    <section aria-label="Key to the map">
+      <ul className="map-key">
+        {drawing.key.map((entry) => (
+          <li key={entry.text}>
+            <Swatch style={entry.style} />
+            {entry.text}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const WIDE_PX = 46;
+const HIGH_PX = 26;
+
+const Swatch = memo(function Swatch({ style }: Pick<KeyEntry, "style">) {
+  const theme = useDesk((desk) => desk.look);
+  const bounds = { minX: 0, minY: 0, maxX: WIDE_PX - 2, maxY: HIGH_PX - 2 };
+  const tree = svgTree(
+    {
+      title: "",
+      description: "",
+      primitives: [
+        {
+          kind: "path",
+          points: [
+            [0, 0],
+            [bounds.maxX, 0],
+            [bounds.maxX, bounds.maxY],
+            [0, bounds.maxY],
+          ],
+          closed: true,
+          style,
+        },
+      ],
+    },
+    fitViewport(bounds, WIDE_PX, HIGH_PX, 1),
+    { theme },
+  );
+  return (
+    <span aria-hidden="true" className="swatch">
+      {svgElement(tree)}
+    </span>
+  );
+});

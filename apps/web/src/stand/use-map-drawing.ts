@@ -1,0 +1,20 @@
+import { type Drawing, drawStandMap, type StandCells, standCells } from "@gantline/drawing";
+import { useMemo } from "react";
+import { useDesk, useSystem } from "../state/desk-context.tsx";
+import { useShownSearch, useStand } from "./use-stand.ts";
+
+const NOTHING: StandCells = standCells({ westM: 0, southM: 0, cellM: 1, columns: 0, rows: 0 }, []);
+
+/** The map as it is to be drawn now. */
+export function useMapDrawing(): { readonly drawing: Drawing; readonly cells: StandCells } {
+  const system = useSystem();
+  const plan = useDesk((desk) => desk.shownPlan);
+  const evaluation = useDesk((desk) => desk.evaluation);
+  const shown = useStand((desk) => desk.shown);
+  const cells = useShownSearch()?.cells ?? NOTHING;
+  const drawing = useMemo(
+    () => drawStandMap(plan, evaluation, cells, { system, shown }),
+    [plan, evaluation, cells, system, shown],
+  );
+  return { drawing, cells };
+}

@@ -1,0 +1,24 @@
+import { FaultWall } from "../shell/fault-wall.tsx";
+import { AskForm } from "./ask-form.tsx";
+import { MapKey } from "./map-key.tsx";
+import { MapPicker } from "./map-picker.tsx";
+import { PlaceSays } from "./place-says.tsx";
+import { StandMap } from "./stand-map.tsx";
+import "../styles/stand.css";
+
+/** The search for a place to stand: what is looked for, the map as it fills, why not where it does not fit, and what was found. */
+export default function WhereToStand() {
+  return (
+    <div className="where">
+      <FaultWall what="The map">
+        <StandMap />
+      </FaultWall>
+      <div className="where-side">
+        <AskForm />
+        <MapPicker />
+        <PlaceSays />
+        <MapKey />
+      </div>
+    </div>
+  );
+}
