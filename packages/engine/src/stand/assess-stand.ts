@@ -74,7 +74,7 @@ export function standAssessor(compiled: CompiledQuestion): (candidate: StandCand
     if (!body.at(x, y, finding)) return bare(NO_FIGURES);
     body.facing(headingRad, Math.sin(headingRad), Math.cos(headingRad), finding);
     const off = Math.hypot(point[0] - target.xM, point[1] - target.yM);
-    ladder.at(x, y, body.groundZM, Math.max(off, target.toleranceM));
+    ladder.at(x, y, body.groundZM, Math.max(off, target.toleranceM), point[2], point[2]);
     height[0] = point[2];
     if (!ladder.toward(point[0], point[1], height, finding)) return bare(NO_FIGURES);
     ladder.pose(0, Number.MAX_VALUE, finding);

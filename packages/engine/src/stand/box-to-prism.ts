@@ -1,5 +1,5 @@
 import { emptyExtent, sidesInRectangle, toSidesSquared, withinFlat } from "./flat-outlines.ts";
-import { segmentToBoxSquared, type TiltedBox } from "./tilted-box.ts";
+import { segmentToBoxSquared, spanGap, type TiltedBox } from "./tilted-box.ts";
 
 /** The slice of the box between two heights, seen from above. */
 const shadow = emptyExtent();
@@ -25,27 +25,34 @@ export function boxToPrismSquared(
     if (sidesInRectangle(u, v, from, to, shadow, null)) return 0;
     if (withinFlat(u, v, from, to, shadow.uMin, shadow.vMin)) return 0;
   }
+  const { cos, sin, sMin, sMax, nMin, nMax, vMin, vMax } = box;
+  const uLow = box.u0 + Math.min(sMin * cos, sMax * cos) - Math.max(nMin * sin, nMax * sin);
+  const uHigh = box.u0 + Math.max(sMin * cos, sMax * cos) - Math.min(nMin * sin, nMax * sin);
   let best = beyond;
   let au = u[to - 1] as number;
   let av = v[to - 1] as number;
   for (let k = from; k < to; k++) {
     const bu = u[k] as number;
     const bv = v[k] as number;
-    best = segmentToBoxSquared(box, au, av, topZ, bu, bv, topZ, best);
-    best = segmentToBoxSquared(box, au, av, bottomZ, bu, bv, bottomZ, best);
-    best = segmentToBoxSquared(box, bu, bv, bottomZ, bu, bv, topZ, best);
+    const uGap = spanGap(au, bu, uLow, uHigh);
+    const vGap = spanGap(av, bv, vMin, vMax);
+    if (uGap * uGap + vGap * vGap < best) {
+      best = segmentToBoxSquared(box, au, av, topZ, bu, bv, topZ, best);
+      best = segmentToBoxSquared(box, au, av, bottomZ, bu, bv, bottomZ, best);
+      best = segmentToBoxSquared(box, bu, bv, bottomZ, bu, bv, topZ, best);
+    }
     au = bu;
     av = bv;
   }
   for (let corner = 0; corner < 4; corner++) {
-    const s = corner & 1 ? box.sMax : box.sMin;
-    const n = corner & 2 ? box.nMax : box.nMin;
-    const cornerU = box.u0 + s * box.cos - n * box.sin;
-    const z = box.z0 + s * box.sin + n * box.cos;
+    const s = corner & 1 ? sMax : sMin;
+    const n = corner & 2 ? nMax : nMin;
+    const cornerU = box.u0 + s * cos - n * sin;
+    const z = box.z0 + s * sin + n * cos;
     const over = Math.max(0, bottomZ - z, z - topZ);
     if (over * over >= best) continue;
     for (let side = 0; side < 2; side++) {
-      const cornerV = side ? box.vMax : box.vMin;
+      const cornerV = side ? vMax : vMin;
       if (over === 0) best = Math.min(best, toSidesSquared(u, v, from, to, cornerU, cornerV));
       else if (withinFlat(u, v, from, to, cornerU, cornerV)) best = Math.min(best, over * over);
     }
@@ -56,12 +63,10 @@ export function boxToPrismSquared(
 /** Sets `shadow`; false if no part of the box lies between the heights. */
 function castShadow(box: TiltedBox, bottomZ: number, topZ: number): boolean {
   const { u0, z0, cos, sin, sMin, sMax, nMin, nMax } = box;
-  let uMin = Number.MAX_VALUE;
-  let uMax = -Number.MAX_VALUE;
-  const take = (u: number): void => {
-    uMin = Math.min(uMin, u);
-    uMax = Math.max(uMax, u);
-  };
+  shadow.uMin = Number.MAX_VALUE;
+  shadow.uMax = -Number.MAX_VALUE;
+  shadow.vMin = box.vMin;
+  shadow.vMax = box.vMax;
   let au = u0 + sMin * cos - nMax * sin;
   let az = z0 + sMin * sin + nMax * cos;
   for (let corner = 0; corner < 4; corner++) {
@@ -69,15 +74,16 @@ function castShadow(box: TiltedBox, bottomZ: number, topZ: number): boolean {
     const n = corner >= 2 ? nMax : nMin;
     const bu = u0 + s * cos - n * sin;
     const bz = z0 + s * sin + n * cos;
-    if (bz >= bottomZ && bz <= topZ) take(bu);
-    if (az < bottomZ !== bz < bottomZ) take(au + ((bottomZ - az) / (bz - az)) * (bu - au));
-    if (az > topZ !== bz > topZ) take(au + ((topZ - az) / (bz - az)) * (bu - au));
+    if (bz >= bottomZ && bz <= topZ) widen(bu);
+    if (az < bottomZ !== bz < bottomZ) widen(au + ((bottomZ - az) / (bz - az)) * (bu - au));
+    if (az > topZ !== bz > topZ) widen(au + ((topZ - az) / (bz - az)) * (bu - au));
     au = bu;
     az = bz;
   }
-  shadow.uMin = uMin;
-  shadow.uMax = uMax;
-  shadow.vMin = box.vMin;
-  shadow.vMax = box.vMax;
-  return uMin <= uMax;
+  return shadow.uMin <= shadow.uMax;
+}
+
+function widen(u: number): void {
+  if (u < shadow.uMin) shadow.uMin = u;
+  if (u > shadow.uMax) shadow.uMax = u;
 }

@@ -51,6 +51,8 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
   const mostPoints = Math.max(parking.x.length, keepOuts.outlines.x.length, bodyObstacles.outlines.x.length);
   const u = new Float64Array(mostPoints);
   const v = new Float64Array(mostPoints);
+  const wireU = new Float64Array(2 * wires.count);
+  const wireV = new Float64Array(2 * wires.count);
   const frame = { x: 0, y: 0, sin: 0, cos: 1 };
   const inset: Extent = {
     uMin: -rearM + SAME_POINT_M,
@@ -59,7 +61,6 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     vMax: rightM - SAME_POINT_M,
   };
   const vehicle = { ...emptyBox(), sMin: -rearM, sMax: frontM, vMin: -leftM, vMax: rightM, nMax: heightM };
-  const jack = { ...emptyBox(), nMax: heightM };
   const askedM = bodyClearanceM ?? 0;
   let ground = -1;
   let groundZM = 0;
@@ -116,9 +117,11 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
       leavesOpen(finding, along > across ? SLOPE_ALONG : SLOPE_ACROSS, Math.max(along, across), UNTOLD, ground);
       return;
     }
-    const missOf = (slope: number): number => (slope - slopeLimitRad) / Math.max(slopeLimitRad, LEAST_SLOPE_RAD);
-    if (along > slopeLimitRad) fails(finding, SLOPE_ALONG, along, slopeLimitRad, missOf(along), ground);
-    if (across > slopeLimitRad) fails(finding, SLOPE_ACROSS, across, slopeLimitRad, missOf(across), ground);
+    const scale = Math.max(slopeLimitRad, LEAST_SLOPE_RAD);
+    if (along > slopeLimitRad)
+      fails(finding, SLOPE_ALONG, along, slopeLimitRad, (along - slopeLimitRad) / scale, ground);
+    if (across > slopeLimitRad)
+      fails(finding, SLOPE_ACROSS, across, slopeLimitRad, (across - slopeLimitRad) / scale, ground);
   }
 
   /** Brings an outline into the vehicle's frame. */
@@ -130,10 +133,6 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     see(parking, ground);
     const from = parking.start[ground] as number;
     const to = parking.start[ground + 1] as number;
-    const outBy = (forward: number, right: number): number => {
-      const squared = toSidesSquared(u, v, from, to, forward, right);
-      return squared <= SAME_POINT_M ** 2 || withinFlat(u, v, from, to, forward, right) ? 0 : Math.sqrt(squared);
-    };
     let out = Math.max(outBy(frontM, -leftM), outBy(frontM, rightM), outBy(-rearM, rightM), outBy(-rearM, -leftM));
     const cut = emptyExtent();
     if (out === 0 && sidesInRectangle(u, v, from, to, inset, cut)) out = shiftToClear(cut);
@@ -142,6 +141,15 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     for (let j = 0; j < feet.forward.length; j++)
       worst = Math.max(worst, outBy(feet.forward[j] as number, feet.right[j] as number));
     if (worst > 0) fails(finding, JACK_OFF_PARKING, worst, 0, worst / lengthM, ground);
+  }
+
+  /** How far a point of the vehicle lies off the ground just seen, m. */
+  function outBy(forward: number, right: number): number {
+    const from = parking.start[ground] as number;
+    const to = parking.start[ground + 1] as number;
+    if (withinFlat(u, v, from, to, forward, right)) return 0;
+    const squared = toSidesSquared(u, v, from, to, forward, right);
+    return squared <= SAME_POINT_M ** 2 ? 0 : Math.sqrt(squared);
   }
 
   function offKeepOut(i: number, finding: Finding): void {
@@ -180,17 +188,19 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     const high = topZ[i] as number;
     const wanted = Math.max(askedM, TOUCH_M);
     vehicle.z0 = groundZM;
-    jack.z0 = groundZM;
     const squared = boxToPrismSquared(vehicle, u, v, from, to, low, high, wanted * wanted);
     if (squared < wanted * wanted) {
       const found = Math.sqrt(squared);
       fails(finding, VEHICLE_CLEARANCE, found, askedM, shortBy(found, askedM), i);
     }
+    const above = Math.max(0, low - (groundZM + heightM), groundZM - high);
     let nearest = wanted * wanted;
     for (let j = 0; j < feet.forward.length; j++) {
-      jack.sMin = jack.sMax = feet.forward[j] as number;
-      jack.vMin = jack.vMax = feet.right[j] as number;
-      nearest = boxToPrismSquared(jack, u, v, from, to, low, high, nearest);
+      const forward = feet.forward[j] as number;
+      const right = feet.right[j] as number;
+      const beside = toSidesSquared(u, v, from, to, forward, right);
+      const inPlan = withinFlat(u, v, from, to, forward, right) ? 0 : beside;
+      nearest = Math.min(nearest, inPlan + above * above);
     }
     if (nearest < wanted * wanted) {
       const found = Math.sqrt(nearest);
@@ -202,12 +212,19 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     const required = wires.requiredM[piece] as number;
     const wanted = Math.max(required, TOUCH_M);
     vehicle.z0 = groundZM;
-    const end = (k: number): [number, number, number] => {
-      const east = (wires.x[k] as number) - frame.x;
-      const north = (wires.y[k] as number) - frame.y;
-      return [east * frame.sin + north * frame.cos, east * frame.cos - north * frame.sin, wires.z[k] as number];
-    };
-    const squared = segmentToBoxSquared(vehicle, ...end(2 * piece), ...end(2 * piece + 1), wanted * wanted);
+    const a = 2 * piece;
+    const b = a + 1;
+    turnInto(frame, wires.x, wires.y, a, a + 2, wireU, wireV);
+    const squared = segmentToBoxSquared(
+      vehicle,
+      wireU[a] as number,
+      wireV[a] as number,
+      wires.z[a] as number,
+      wireU[b] as number,
+      wireV[b] as number,
+      wires.z[b] as number,
+      wanted * wanted,
+    );
     const wire = wires.wire[piece] as number;
     if (squared < wanted * wanted) {
       const found = Math.sqrt(squared);

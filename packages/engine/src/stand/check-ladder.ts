@@ -25,8 +25,8 @@ const UPRIGHT_RAD = Math.PI / 2;
 export interface LadderCheck {
   /** The poses looked at: one for each height, highest first. */
   readonly family: PoseFamily;
-  /** `spreadM`: how far from the target's middle the point may be hung. */
-  at(x: number, y: number, groundZM: number, spreadM: number): void;
+  /** Goes to a place. What is looked at from there hangs within `spreadM` of the target's middle, between two heights. */
+  at(x: number, y: number, groundZM: number, spreadM: number, lowZM: number, highZM: number): void;
   /** Turns the ladder toward a place. False if no pose can hang the point there: `finding` then says why. */
   toward(pointX: number, pointY: number, heights: Float64Array, finding: Finding): boolean;
   /**
@@ -228,9 +228,9 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
 
   return {
     family,
-    at(x, y, groundZM, spreadM) {
+    at(x, y, groundZM, spreadM, lowZM, highZM) {
       family.standAt(x, y, groundZM);
-      near.standAt(spreadM);
+      near.standAt(spreadM, lowZM, highZM);
     },
     toward,
     pose,

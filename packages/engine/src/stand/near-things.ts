@@ -3,7 +3,7 @@ import { boxToPrismSquared } from "./box-to-prism.ts";
 import type { CompiledQuestion } from "./compile-question.ts";
 import { turnInto } from "./flat-outlines.ts";
 import type { PoseFamily } from "./pose-family.ts";
-import { segmentToBoxSquared, type TiltedBox } from "./tilted-box.ts";
+import { segmentToBoxSquared, spanGap, type TiltedBox } from "./tilted-box.ts";
 
 /** The obstacles and wires that could matter to a family of poses, seen in its plane. Changes in place. */
 export interface NearThings {
@@ -13,8 +13,8 @@ export interface NearThings {
   /** How many straight parts of wires, and of each its index among the pieces. */
   wireCount: number;
   readonly wire: Int32Array;
-  /** Looks round for a place to stand; the family aims within `spreadM` of the target's middle. */
-  standAt(spreadM: number): void;
+  /** Looks round for a place to stand; the point is hung within `spreadM` of the target's middle, between two heights. */
+  standAt(spreadM: number, lowZM: number, highZM: number): void;
   /** Brings what is near into the plane of the family as it is aimed now. */
   gather(): void;
   /**
@@ -94,7 +94,7 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     },
   };
 
-  function standAt(spreadM: number): void {
+  function standAt(spreadM: number, lowZM: number, highZM: number): void {
     const { x, y } = family.turntable;
     const west = Math.min(x, target.xM);
     const east = Math.max(x, target.xM);
@@ -103,20 +103,59 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     const reach = overhangM + spreadM + countedM;
     round.length = 0;
     if (obstacles.index) {
-      const along = { x: target.xM - x, y: target.yM - y };
-      const squared = along.x * along.x + along.y * along.y;
+      const alongX = target.xM - x;
+      const alongY = target.yM - y;
+      const length = Math.sqrt(alongX * alongX + alongY * alongY);
+      const bounds = boundsOfAll(length, spreadM, lowZM, highZM);
       for (const i of obstacles.index.search(west - reach, south - reach, east + reach, north + reach)) {
         const dx = (obstacles.midX[i] as number) - x;
         const dy = (obstacles.midY[i] as number) - y;
-        const t = squared > 0 ? Math.min(1, Math.max(0, (dx * along.x + dy * along.y) / squared)) : 0;
-        const offX = dx - t * along.x;
-        const offY = dy - t * along.y;
-        const within = reach + (obstacles.radius[i] as number);
-        if (offX * offX + offY * offY <= within * within) round.push(i);
+        const radius = obstacles.radius[i] as number;
+        const ahead = length > 0 ? (dx * alongX + dy * alongY) / length : 0;
+        const aside = length > 0 ? Math.abs(dx * alongY - dy * alongX) / length : 0;
+        const short = length > 0 ? ahead - Math.min(length, Math.max(0, ahead)) : Math.sqrt(dx * dx + dy * dy);
+        if (short * short + aside * aside > (reach + radius) ** 2) continue;
+        if (bounds) {
+          // However the ladder is turned toward the target, the obstacle lies between these along it.
+          const from = Math.min(ahead, ahead * bounds.cosTurn) - aside * bounds.sinTurn - radius + device.pivotSetbackM;
+          const to = Math.max(ahead, ahead * bounds.cosTurn) + aside * bounds.sinTurn + radius + device.pivotSetbackM;
+          if (clearOfAll(bounds.ends, from, to, bottomZ[i] as number, topZ[i] as number)) continue;
+        }
+        round.push(i);
       }
     }
     const far = overhangM + spreadM + wireReachM + clearanceCountedM + TOUCH_M;
     roundWires = wires.index ? wires.index.search(west - far, south - far, east + far, north + far) : [];
+  }
+
+  /** What all poses from here lie between, and how far the ladder may turn off the line to the target's middle; `null` too near to tell. */
+  function boundsOfAll(lengthM: number, spreadM: number, lowZM: number, highZM: number) {
+    const lateral = Math.abs(hungFrom?.lateralM ?? 0);
+    const offset = Math.abs(hungFrom?.alongM ?? 0) + Math.abs(hungFrom?.dropM ?? 0);
+    const nearest = lengthM - spreadM;
+    const levelMin = nearest - lateral + device.pivotSetbackM - offset;
+    const levelMax = lengthM + spreadM + device.pivotSetbackM + offset;
+    if (nearest <= lateral || levelMin <= offset) return null;
+    const turn = Math.asin(spreadM / lengthM) + Math.asin(lateral / nearest);
+    if (turn > Math.PI / 4) return null;
+    const tilt = Math.asin(offset / levelMin);
+    const low = lowZM - family.pivotZM - offset;
+    const high = highZM - family.pivotZM + offset;
+    const lowest = Math.atan2(low, low > 0 ? levelMax : levelMin) - tilt;
+    const highest = Math.atan2(high, high > 0 ? levelMin : levelMax) + tilt;
+    const ends: FamilyEnds = {
+      sinLow: Math.sin(lowest),
+      cosLow: Math.cos(lowest),
+      sinHigh: Math.sin(highest),
+      cosHigh: Math.cos(highest),
+      tipUMin: levelMin - offset,
+      tipUMax: levelMax + offset,
+      tipZMin: lowZM - 2 * offset,
+      tipZMax: highZM + 2 * offset,
+      uMin: Math.min(0, levelMin - offset) - aroundM,
+      uMax: levelMax + offset + aroundM,
+    };
+    return { ends, sinTurn: Math.sin(turn), cosTurn: Math.cos(turn) };
   }
 
   function gather(): void {
@@ -145,8 +184,8 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
       const a = 2 * piece;
       turnInto(family.frame, wires.x, wires.y, a, a + 2, wireU, wireV);
       const beyond = Math.max(0, wires.requiredM[piece] as number) + clearanceCountedM + TOUCH_M;
-      const aside = spanBeyond(wireV[a] as number, wireV[a + 1] as number, -halfWidth, halfWidth);
-      const off = spanBeyond(wireU[a] as number, wireU[a + 1] as number, ends.uMin, ends.uMax);
+      const aside = spanGap(wireV[a] as number, wireV[a + 1] as number, -halfWidth, halfWidth);
+      const off = spanGap(wireU[a] as number, wireU[a + 1] as number, ends.uMin, ends.uMax);
       if (aside * aside + off * off < beyond * beyond) near.wire[near.wireCount++] = piece;
     }
   }
@@ -174,11 +213,12 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     const low = bottom - family.pivotZM;
     const high = top - family.pivotZM;
     const enough = halfDepth + countedM;
-    const over = (sin: number, cos: number): number => Math.min(from * sin, to * sin) - high * cos;
-    const under = (sin: number, cos: number): number => low * cos - Math.max(from * sin, to * sin);
+    const { sinLow, cosLow, sinHigh, cosHigh } = ends;
     return (
-      (over(ends.sinLow, ends.cosLow) >= enough && over(ends.sinHigh, ends.cosHigh) >= enough) ||
-      (under(ends.sinLow, ends.cosLow) >= enough && under(ends.sinHigh, ends.cosHigh) >= enough)
+      (Math.min(from * sinLow, to * sinLow) - high * cosLow >= enough &&
+        Math.min(from * sinHigh, to * sinHigh) - high * cosHigh >= enough) ||
+      (low * cosLow - Math.max(from * sinLow, to * sinLow) >= enough &&
+        low * cosHigh - Math.max(from * sinHigh, to * sinHigh) >= enough)
     );
   }
 
@@ -366,7 +406,3 @@ function cutMiddle(
     return;
   }
 }
-
-/** How far apart two spans lie; 0 where they overlap. */
-const spanBeyond = (a: number, b: number, min: number, max: number): number =>
-  Math.max(0, min - Math.max(a, b), Math.min(a, b) - max);

@@ -129,7 +129,7 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
       return;
     }
     const facing = judgeBody();
-    ladder.at(x, y, body.groundZM, target.toleranceM);
+    ladder.at(x, y, body.groundZM, target.toleranceM, target.minZM, target.maxZM);
     const posed = judgeLadder();
     band.feasibleCount[i] = facing.feasible * posed.feasible;
     const untold = (facing.feasible + facing.unknown) * (posed.feasible + posed.unknown);

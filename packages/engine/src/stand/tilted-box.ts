@@ -57,51 +57,47 @@ export function segmentToBoxSquared(
   const nGap = spanGap(n, n + dn, nMin, nMax);
   if (sGap * sGap + vGap * vGap + nGap * nGap >= beyond) return beyond;
 
-  const slope = (t: number): number =>
-    excess(s + t * ds, sMin, sMax) * ds + excess(av + t * dv, vMin, vMax) * dv + excess(n + t * dn, nMin, nMax) * dn;
-  const squared = (t: number): number => {
-    const es = excess(s + t * ds, sMin, sMax);
-    const ev = excess(av + t * dv, vMin, vMax);
-    const en = excess(n + t * dn, nMin, nMax);
-    return es * es + ev * ev + en * en;
-  };
   let from = 0;
-  let slopeFrom = slope(0);
-  if (slopeFrom >= 0) return Math.min(beyond, squared(0));
+  let slopeFrom = excess(s, sMin, sMax) * ds + excess(av, vMin, vMax) * dv + excess(n, nMin, nMax) * dn;
   let to = 1;
-  let slopeTo = slope(1);
-  if (slopeTo <= 0) return Math.min(beyond, squared(1));
-  for (let side = 0; side < 6; side++) {
-    const t =
-      side === 0
-        ? (sMin - s) / ds
-        : side === 1
-          ? (sMax - s) / ds
-          : side === 2
-            ? (vMin - av) / dv
-            : side === 3
-              ? (vMax - av) / dv
-              : side === 4
-                ? (nMin - n) / dn
-                : (nMax - n) / dn;
+  let slopeTo = excess(s + ds, sMin, sMax) * ds + excess(bv, vMin, vMax) * dv + excess(n + dn, nMin, nMax) * dn;
+  if (slopeFrom >= 0) to = 0;
+  else if (slopeTo <= 0) from = 1;
+  for (let side = 0; side < 6 && from < to; side++) {
+    let t = 0;
+    if (side === 0) t = (sMin - s) / ds;
+    else if (side === 1) t = (sMax - s) / ds;
+    else if (side === 2) t = (vMin - av) / dv;
+    else if (side === 3) t = (vMax - av) / dv;
+    else if (side === 4) t = (nMin - n) / dn;
+    else t = (nMax - n) / dn;
     // Also false where the segment runs along the side.
     if (!(t > from && t < to)) continue;
-    const slopeHere = slope(t);
-    if (slopeHere < 0) {
+    const slope =
+      excess(s + t * ds, sMin, sMax) * ds + excess(av + t * dv, vMin, vMax) * dv + excess(n + t * dn, nMin, nMax) * dn;
+    if (slope < 0) {
       from = t;
-      slopeFrom = slopeHere;
+      slopeFrom = slope;
     } else {
       to = t;
-      slopeTo = slopeHere;
+      slopeTo = slope;
     }
   }
-  const least = slopeTo > slopeFrom ? from - ((to - from) * slopeFrom) / (slopeTo - slopeFrom) : from;
-  return Math.min(beyond, squared(least));
+  const least = to > from && slopeTo > slopeFrom ? from - ((to - from) * slopeFrom) / (slopeTo - slopeFrom) : from;
+  const es = excess(s + least * ds, sMin, sMax);
+  const ev = excess(av + least * dv, vMin, vMax);
+  const en = excess(n + least * dn, nMin, nMax);
+  return Math.min(beyond, es * es + ev * ev + en * en);
 }
 
 /** How far a coordinate lies outside a span, signed. */
-const excess = (x: number, min: number, max: number): number => (x < min ? x - min : x > max ? x - max : 0);
+function excess(x: number, min: number, max: number): number {
+  return x < min ? x - min : x > max ? x - max : 0;
+}
 
-/** How far apart two spans lie; 0 where they overlap. */
-const spanGap = (a: number, b: number, min: number, max: number): number =>
-  Math.max(0, min - Math.max(a, b), Math.min(a, b) - max);
+/** How far apart two spans lie, the first either way round; 0 where they overlap. */
+export function spanGap(a: number, b: number, min: number, max: number): number {
+  const low = Math.min(a, b);
+  const high = Math.max(a, b);
+  return high < min ? min - high : low > max ? low - max : 0;
+}
