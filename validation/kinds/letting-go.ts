@@ -54,7 +54,7 @@ export function ropeLetsGo(inputs: Inputs): readonly Way[] {
       },
       load: "load",
     };
-    const { lines, load } = followed(system, "goes", { tolerance: 1e-10, durationS: 6 });
+    const { lines, load } = followed(system, "goes", { tolerance: 1e-9, durationS: 3 });
     const stretchN = stiffness * (load.dropM - slackM) + share * weight;
     return {
       way: name,
