@@ -112,6 +112,33 @@ it("says once what a job failed of, and goes on with the next work", () => {
   expect(workers.some(({ ended }) => ended)).toBe(false);
 });
 
+it("hears news of a job until it is cancelled", () => {
+  const asked: EndableWorker = { postMessage: () => {}, onmessage: null, onerror: null, terminate: () => {} };
+  const scope: WorkingScope = { postMessage: (data) => asked.onmessage?.({ data }), onmessage: null };
+  doJobs<string, number, string, number>(scope, (matter) => (job, tell) => {
+    tell(job + 1);
+    tell(job + 2);
+    return matter;
+  });
+  const spread = spreadWork<string, number, string, number>({ workers: 1, start: () => asked });
+  const heard: unknown[] = [];
+  const begin = () =>
+    spread.begin({
+      matter: "a",
+      jobs: [10],
+      onNews: (news, job) => heard.push([news, job]),
+      onAnswer: (answer) => heard.push(answer),
+      onEnd: (fault) => heard.push(fault),
+    });
+  begin();
+  scope.onmessage?.({ data: { matter: "a", job: 10 } });
+  expect(heard).toEqual([[11, 10], [12, 10], "a", null]);
+  begin();
+  spread.cancel();
+  scope.onmessage?.({ data: { matter: "a", job: 10 } });
+  expect(heard).toHaveLength(4);
+});
+
 it("puts another in the place of a worker that broke down", () => {
   const { workers, spread, heard, work } = office();
   spread.begin(work("a", [1]));

@@ -11,21 +11,28 @@ export interface JobMessage<M, J> {
   readonly job: J;
 }
 
+/** What a worker tells of a job while it is at it. */
+export interface News<N> {
+  readonly news: N;
+}
+
 /** Work that falls into jobs which do not wait for each other. */
-export interface Work<M, J, A> {
+export interface Work<M, J, A, N = never> {
   /** What all jobs are about; sent once to each worker. */
   readonly matter: M;
   /** Begun in this order. */
   readonly jobs: readonly J[];
   /** Answers come as they are found, not in the order of the jobs. */
   readonly onAnswer: (answer: A, job: J, jobsDone: number) => void;
+  /** What is told of a job before its answer. */
+  readonly onNews?: (news: N, job: J) => void;
   /** Once: when every job is answered (`fault` is null), or when the first one failed. Never after a cancel. */
   readonly onEnd: (fault: string | null) => void;
 }
 
-export interface WorkSpread<M, J, A> {
+export interface WorkSpread<M, J, A, N = never> {
   /** Begins a piece of work; what was under way is cancelled. */
-  begin(work: Work<M, J, A>): void;
+  begin(work: Work<M, J, A, N>): void;
   /** Nothing more is heard of what is under way, from this call on; its workers are free or ended `graceMs` later. */
   cancel(): void;
   /** Ends all workers. */
@@ -40,11 +47,11 @@ export interface SpreadOptions {
   readonly graceMs?: number;
 }
 
-interface Hand<M, J, A> {
+interface Hand<M, J, A, N> {
   readonly worker: EndableWorker;
-  doing: { readonly work: Work<M, J, A>; readonly job: J } | null;
+  doing: { readonly work: Work<M, J, A, N>; readonly job: J } | null;
   /** The work whose matter it was last sent. */
-  knows: Work<M, J, A> | null;
+  knows: Work<M, J, A, N> | null;
 }
 
 /**
@@ -53,11 +60,15 @@ interface Hand<M, J, A> {
  * A worker that is busy with cancelled work is given `graceMs` to come back, which is cheaper than a new one, and is then
  * ended: a job may take as long as it likes and a cancel is still kept.
  */
-export function spreadWork<M, J, A>({ workers, start, graceMs = 50 }: SpreadOptions): WorkSpread<M, J, A> {
-  let present: { readonly work: Work<M, J, A>; begun: number; done: number } | null = null;
-  let hands: Hand<M, J, A>[] = [];
+export function spreadWork<M, J, A, N = never>({
+  workers,
+  start,
+  graceMs = 50,
+}: SpreadOptions): WorkSpread<M, J, A, N> {
+  let present: { readonly work: Work<M, J, A, N>; begun: number; done: number } | null = null;
+  let hands: Hand<M, J, A, N>[] = [];
 
-  const feed = (hand: Hand<M, J, A>) => {
+  const feed = (hand: Hand<M, J, A, N>) => {
     if (present === null || hand.doing !== null || !hands.includes(hand)) return;
     if (present.begun === present.work.jobs.length) return;
     const { work } = present;
@@ -68,7 +79,7 @@ export function spreadWork<M, J, A>({ workers, start, graceMs = 50 }: SpreadOpti
     hand.worker.postMessage(message);
   };
 
-  const settle = (hand: Hand<M, J, A>, reply: Reply<A>) => {
+  const settle = (hand: Hand<M, J, A, N>, reply: Reply<A>) => {
     const { doing } = hand;
     hand.doing = null;
     if (doing !== null && present?.work === doing.work) {
@@ -88,7 +99,11 @@ export function spreadWork<M, J, A>({ workers, start, graceMs = 50 }: SpreadOpti
     feed(hand);
   };
 
-  const dismiss = (gone: (hand: Hand<M, J, A>) => boolean) => {
+  const tell = ({ doing }: Hand<M, J, A, N>, news: N) => {
+    if (doing !== null && present?.work === doing.work) doing.work.onNews?.(news, doing.job);
+  };
+
+  const dismiss = (gone: (hand: Hand<M, J, A, N>) => boolean) => {
     for (const { worker } of hands.filter(gone)) {
       worker.onmessage = null;
       worker.onerror = null;
@@ -99,8 +114,12 @@ export function spreadWork<M, J, A>({ workers, start, graceMs = 50 }: SpreadOpti
 
   const hire = () => {
     while (hands.length < workers) {
-      const hand: Hand<M, J, A> = { worker: start(), doing: null, knows: null };
-      hand.worker.onmessage = ({ data }) => settle(hand, data as Reply<A>);
+      const hand: Hand<M, J, A, N> = { worker: start(), doing: null, knows: null };
+      hand.worker.onmessage = ({ data }) => {
+        const message = data as Reply<A> | News<N>;
+        if ("news" in message) tell(hand, message.news);
+        else settle(hand, message);
+      };
       hand.worker.onerror = ({ message }) => {
         dismiss((one) => one === hand);
         settle(hand, { fault: message ?? "a worker could not be started" });
