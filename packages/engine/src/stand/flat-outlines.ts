@@ -112,6 +112,15 @@ export const emptyExtent = (): Extent => ({
   vMax: -Number.MAX_VALUE,
 });
 
+/** Sets `extent` to the rectangle round points `from` up to `to`. */
+export function extentOf(u: Float64Array, v: Float64Array, from: number, to: number, extent: Extent): void {
+  extent.uMin = Number.MAX_VALUE;
+  extent.uMax = -Number.MAX_VALUE;
+  extent.vMin = Number.MAX_VALUE;
+  extent.vMax = -Number.MAX_VALUE;
+  for (let k = from; k < to; k++) growExtent(extent, u[k] as number, v[k] as number);
+}
+
 /** Does any side of the outline `from` up to `to` meet a rectangle? `extent` then grows round what lies in it. */
 export function sidesInRectangle(
   u: Float64Array,

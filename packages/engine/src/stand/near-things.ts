@@ -1,7 +1,7 @@
 import { TOUCH_M } from "../scene/clearance.ts";
 import { boxToPrismSquared } from "./box-to-prism.ts";
 import type { CompiledQuestion } from "./compile-question.ts";
-import { turnInto } from "./flat-outlines.ts";
+import { type Extent, emptyExtent, extentOf, turnInto } from "./flat-outlines.ts";
 import type { PoseFamily } from "./pose-family.ts";
 import { segmentToBoxSquared, spanGap, type TiltedBox } from "./tilted-box.ts";
 
@@ -54,9 +54,12 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   const column = (): Float64Array => new Float64Array(obstacles.count);
   /** Where the part within reach to either side begins and ends along u: for what is asked, for what counts. */
   const [askedFrom, askedTo, countedFrom, countedTo] = [column(), column(), column(), column()];
+  /** How far it lies to one side of ladder and platform, m ≥ 0. */
+  const aside = column();
   /** The cut in the middle of the plane; from > to where there is none. */
   const [cutFrom, cutTo] = [column(), column()];
-  const span = { from: 0, to: 0 };
+  const span: Span = { from: 0, to: 0 };
+  const extent = emptyExtent();
   const crossings = new Float64Array(outlines.x.length);
   const wireU = new Float64Array(2 * wires.count);
   const wireV = new Float64Array(2 * wires.count);
@@ -112,13 +115,14 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
         const dy = (obstacles.midY[i] as number) - y;
         const radius = obstacles.radius[i] as number;
         const ahead = length > 0 ? (dx * alongX + dy * alongY) / length : 0;
-        const aside = length > 0 ? Math.abs(dx * alongY - dy * alongX) / length : 0;
+        const beside = length > 0 ? Math.abs(dx * alongY - dy * alongX) / length : 0;
         const short = length > 0 ? ahead - Math.min(length, Math.max(0, ahead)) : Math.sqrt(dx * dx + dy * dy);
-        if (short * short + aside * aside > (reach + radius) ** 2) continue;
+        if (short * short + beside * beside > (reach + radius) ** 2) continue;
         if (bounds) {
           // However the ladder is turned toward the target, the obstacle lies between these along it.
-          const from = Math.min(ahead, ahead * bounds.cosTurn) - aside * bounds.sinTurn - radius + device.pivotSetbackM;
-          const to = Math.max(ahead, ahead * bounds.cosTurn) + aside * bounds.sinTurn + radius + device.pivotSetbackM;
+          const from =
+            Math.min(ahead, ahead * bounds.cosTurn) - beside * bounds.sinTurn - radius + device.pivotSetbackM;
+          const to = Math.max(ahead, ahead * bounds.cosTurn) + beside * bounds.sinTurn + radius + device.pivotSetbackM;
           if (clearOfAll(bounds.ends, from, to, bottomZ[i] as number, topZ[i] as number)) continue;
         }
         round.push(i);
@@ -161,21 +165,29 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   function gather(): void {
     near.count = 0;
     const ends = endsOf(family, aroundM);
+    const { frame } = family;
     for (const i of round) {
+      const east = (obstacles.midX[i] as number) - frame.x;
+      const north = (obstacles.midY[i] as number) - frame.y;
+      const radius = obstacles.radius[i] as number;
+      if (Math.abs(east * frame.cos - north * frame.sin) - radius > halfWidth + countedM) continue;
+      const ahead = east * frame.sin + north * frame.cos;
+      if (clearOfAll(ends, ahead - radius, ahead + radius, bottomZ[i] as number, topZ[i] as number)) continue;
       const from = outlines.start[i] as number;
       const to = outlines.start[i + 1] as number;
-      turnInto(family.frame, outlines.x, outlines.y, from, to, u, v);
-      cutStrip(u, v, from, to, halfWidth + countedM, span);
+      turnInto(frame, outlines.x, outlines.y, from, to, u, v);
+      extentOf(u, v, from, to, extent);
+      cutStrip(u, v, from, to, extent, halfWidth + countedM, span);
       if (span.from > span.to) continue;
-      if (clearOfAll(ends, span.from, span.to, bottomZ[i] as number, topZ[i] as number)) continue;
       const k = near.count++;
       near.thing[k] = i;
       countedFrom[k] = span.from;
       countedTo[k] = span.to;
-      cutStrip(u, v, from, to, halfWidth + askedM, span);
+      cutStrip(u, v, from, to, extent, halfWidth + askedM, span);
       askedFrom[k] = span.from;
       askedTo[k] = span.to;
-      cutMiddle(u, v, from, to, crossings, span);
+      aside[k] = Math.max(0, extent.vMin - halfWidth, -halfWidth - extent.vMax);
+      cutMiddle(u, v, from, to, extent, crossings, span);
       cutFrom[k] = span.from;
       cutTo[k] = span.to;
     }
@@ -184,9 +196,9 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
       const a = 2 * piece;
       turnInto(family.frame, wires.x, wires.y, a, a + 2, wireU, wireV);
       const beyond = Math.max(0, wires.requiredM[piece] as number) + clearanceCountedM + TOUCH_M;
-      const aside = spanGap(wireV[a] as number, wireV[a + 1] as number, -halfWidth, halfWidth);
+      const beside = spanGap(wireV[a] as number, wireV[a + 1] as number, -halfWidth, halfWidth);
       const off = spanGap(wireU[a] as number, wireU[a + 1] as number, ends.uMin, ends.uMax);
-      if (aside * aside + off * off < beyond * beyond) near.wire[near.wireCount++] = piece;
+      if (beside * beside + off * off < beyond * beyond) near.wire[near.wireCount++] = piece;
     }
   }
 
@@ -241,7 +253,8 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     const sHigh = Math.max(uFrom * cos, uTo * cos) + Math.max(zFrom * sin, zTo * sin);
     const nLow = Math.min(zFrom * cos, zTo * cos) - Math.max(uFrom * sin, uTo * sin);
     const nHigh = Math.max(zFrom * cos, zTo * cos) - Math.min(uFrom * sin, uTo * sin);
-    return Math.max(
+    const inPlane = Math.max(
+      0,
       nMin - nHigh,
       nLow - nMax,
       sLow - sMax,
@@ -251,6 +264,8 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
       zFrom - zHigh,
       zLow - zTo,
     );
+    const beside = aside[k] as number;
+    return beside > 0 ? Math.sqrt(inPlane * inPlane + beside * beside) : inPlane;
   }
 
   function apartAtMost(k: number, ladder: TiltedBox): number {
@@ -335,15 +350,32 @@ function endsOf(family: PoseFamily, aroundM: number): FamilyEnds {
   };
 }
 
+/** A stretch along u; from > to for none. Changes in place. */
+interface Span {
+  from: number;
+  to: number;
+}
+
 /** From where to where along u does an outline lie within `half` to either side of the plane's middle? From > to: nowhere. */
 function cutStrip(
   u: Float64Array,
   v: Float64Array,
   from: number,
   to: number,
+  extent: Extent,
   half: number,
-  span: { from: number; to: number },
+  span: Span,
 ): void {
+  if (extent.vMin > half || extent.vMax < -half) {
+    span.from = 1;
+    span.to = 0;
+    return;
+  }
+  if (extent.vMin >= -half && extent.vMax <= half) {
+    span.from = extent.uMin;
+    span.to = extent.uMax;
+    return;
+  }
   let low = Number.MAX_VALUE;
   let high = -Number.MAX_VALUE;
   let au = u[to - 1] as number;
@@ -376,9 +408,13 @@ function cutMiddle(
   v: Float64Array,
   from: number,
   to: number,
+  extent: Extent,
   crossings: Float64Array,
-  span: { from: number; to: number },
+  span: Span,
 ): void {
+  span.from = 1;
+  span.to = 0;
+  if (extent.vMin > 0 || extent.vMax < 0) return;
   let count = 0;
   let au = u[to - 1] as number;
   let av = v[to - 1] as number;
@@ -397,8 +433,6 @@ function cutMiddle(
     av = bv;
   }
   // Inside and outside alternate along the line, so the crossings pair up in order.
-  span.from = 1;
-  span.to = 0;
   for (let pair = 0; pair + 1 < count; pair += 2) {
     if ((crossings[pair + 1] as number) <= 0) continue;
     span.from = crossings[pair] as number;
