@@ -1,4 +1,12 @@
-import type { AerialPose, InputProblem, PlanPoint, StandQuestion, StandReason, StandSteps } from "@gantline/engine";
+import type {
+  AerialPose,
+  InputProblem,
+  PlanPoint,
+  StandBand,
+  StandQuestion,
+  StandReason,
+  StandSteps,
+} from "@gantline/engine";
 import type { Status } from "../check.ts";
 import type { TimedCheck } from "../evolve/evolution-types.ts";
 import type { Device } from "../schema/aerial.ts";
@@ -26,17 +34,24 @@ export interface StandAsk {
   readonly steps?: Partial<StandSteps>;
 }
 
+/** What the search is asked of one vehicle and one aim. */
+export interface AskedStand {
+  readonly ok: true;
+  readonly question: StandQuestion;
+  readonly device: Device;
+  readonly aim: StandAim;
+  /** What the question leaves unknown, as sentences. */
+  readonly unknown: readonly Phrase[];
+}
+
 /** What the search is asked, or why it cannot be asked. */
-export type StandAsked =
-  | {
-      readonly ok: true;
-      readonly question: StandQuestion;
-      readonly device: Device;
-      readonly aim: StandAim;
-      /** What the question leaves unknown, as sentences. */
-      readonly unknown: readonly Phrase[];
-    }
-  | { readonly ok: false; readonly problems: readonly InputProblem[] };
+export type StandAsked = AskedStand | { readonly ok: false; readonly problems: readonly InputProblem[] };
+
+/** A question and what the search found for it, in one band or several. */
+export interface FoundStands {
+  readonly asked: AskedStand;
+  readonly bands: readonly StandBand[];
+}
 
 /** Where a vehicle stands and how its ladder is posed: what `withStand` takes into a plan. */
 export interface StandChoice {
