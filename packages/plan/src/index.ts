@@ -16,6 +16,7 @@ export { exampleLine } from "./example-line.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";
 export { worstFirst } from "./judge.ts";
+export * from "./let-go/let-go-plan-types.ts";
 export { letOuts } from "./let-outs.ts";
 export { deviceById } from "./library/device-by-id.ts";
 export { EXAMPLE_DEVICES } from "./library/devices.ts";

@@ -1,0 +1,230 @@
+import type { BeamForce, LetGoSystem, Motion, SiteVector, Utilisations } from "@gantline/engine";
+import type { When } from "../evolve/evolution-types.ts";
+import type { Phrase } from "../units/quantity.ts";
+
+/**
+ * A figure as it follows from the numbers entered, between the least and the most that the range of the rope's dynamic
+ * stiffness, its damping and the sheaves' hold at rest let it be. Checks are judged by `high`.
+ */
+export interface Band {
+  readonly low: number;
+  readonly entered: number;
+  readonly high: number;
+}
+
+/** What the solved rig is made to a dynamic system by. All may be left out. */
+export interface LetGoChoices {
+  /** Dynamic EA over that entered, above 0. Left out: 1. */
+  readonly stiffnessFactor?: number;
+  /** Share of critical damping of each rope with the load on it, 0 or more. Left out: 0, which takes nothing off a peak. */
+  readonly dampingRatio?: number;
+  /** Rope that each of these lines gives before it holds, m, by id. Left out: none. */
+  readonly slackM?: Readonly<Record<string, number>>;
+  /** Which way the ropes last ran over their sheaves. Left out: the plan's motion; at rest as after a raise. */
+  readonly ran?: "raise" | "lower";
+  /** The ladder's tip gives square to the ladder in its vertical plane. Left out: it does not give, an upper figure. */
+  readonly tip?: { readonly stiffnessNM: number; readonly massKg: number };
+  /** Places of a main line that let go of its rope before: it runs on without them, by so much slack. */
+  readonly lost?: readonly { readonly lineId: string; readonly placeId: string }[];
+  /** Taglines that are made fast and not held by hands, by id. */
+  readonly fast?: readonly string[];
+  /** `moves`: the tether's pulley rides as a small mass. `stays`: it keeps its place and pull. Left out: `stays`. */
+  readonly rider?: "moves" | "stays";
+}
+
+/** A plan's rig as a dynamic system, ready for `letGo`. */
+export interface PlanSystem {
+  readonly ok: true;
+  /** Lines by their plan ids, the load at its yoke as `yoke`. Stops and solids are raised by `boxDropM`: see `letGoSystem`. */
+  readonly system: LetGoSystem;
+  /** Main lines whose brake's slip force is not known and no policy gives: held fast, an upper figure. */
+  readonly slipUnknown: readonly string[];
+  /** Middle of the load's box below its yoke, m. */
+  readonly boxDropM: number;
+}
+
+export interface SystemUnknown {
+  readonly ok: false;
+  /** `unknown`: something that counts is not entered. `unsolved`: nothing is in balance to begin with. */
+  readonly code: "unknown" | "unsolved";
+  readonly says: Phrase;
+  readonly field: string;
+}
+
+/** Highest tension of one line. */
+export interface LineForce {
+  readonly lineId: string;
+  readonly name: string;
+  readonly role: "main" | "tagline" | "tether";
+  /** Anywhere along it, and at what holds it: brake or hands, N. */
+  readonly peakN: Band;
+  readonly atEndN: Band;
+  /** Before, at the load, N. */
+  readonly beforeN: number;
+  readonly wentSlack: boolean;
+  /** The hands could not hold it. */
+  readonly letGo: boolean;
+  /** Rope through the brake, m. */
+  readonly slippedM: number;
+}
+
+/** Highest force at one rigging point, and what the ladder feels of it. */
+export interface PointPeak {
+  readonly pointId: string;
+  readonly name: string;
+  readonly at: SiteVector;
+  readonly peakN: Band;
+  /** On the ladder, as entered, N. */
+  readonly forceN: SiteVector;
+  readonly inBeam: BeamForce;
+}
+
+/** Where the load comes nearest to something on its way. */
+export interface NearestWay {
+  readonly what: string;
+  /** m; 0: it touches. */
+  readonly distanceM: number;
+  readonly atS: number;
+  /** Where the yoke is then. */
+  readonly yoke: SiteVector;
+}
+
+/** What the load runs against. */
+export interface Hit {
+  readonly what: string;
+  readonly speedMS: number;
+  readonly atS: number;
+}
+
+/** What happens when lines go while others still hold. */
+export interface LetGoFigures {
+  readonly lines: readonly LineForce[];
+  readonly points: readonly PointPeak[];
+  /** Sum over the rigging points, and the peak against the maker's table; the highest of each counted as at one moment. */
+  readonly tipN: Band;
+  readonly tipInBeam: BeamForce;
+  readonly utilisations: Utilisations;
+  /** On the person it pulls hardest at: their part by mass of all ropes' peaks; null: nobody on the load. */
+  readonly person: { readonly name: string; readonly peakN: Band } | null;
+  readonly dropM: Band;
+  readonly swingM: Band;
+  /** Nearest first; as entered. */
+  readonly nearest: readonly NearestWay[];
+  readonly hits: readonly Hit[];
+  readonly lowest: SiteVector;
+  readonly farthest: SiteVector;
+}
+
+/** What happens at one moment when one or more lines go. */
+export interface LetGoCase {
+  /** null: the plan's one position. */
+  readonly when: When | null;
+  /** Ids of the lines that go. */
+  readonly cut: readonly string[];
+  /** What the yoke is at before. */
+  readonly yoke: SiteVector;
+  /** `held`: main lines that are left hold it. `falls`: nothing does. */
+  readonly outcome: "held" | "falls" | "unknown";
+  /** In plain words; always there. */
+  readonly says: Phrase;
+  /** Names of the lines that hold then. */
+  readonly holds: readonly string[];
+  /** Main lines whose brake was held fast for want of its slip force. */
+  readonly slipUnknown: readonly string[];
+  /** null where it falls or is not known. */
+  readonly figures: LetGoFigures | null;
+  /** With the damping that ropes are reckoned to have, for a replay; places are the yoke's. null where not asked for. */
+  readonly motion: Motion | null;
+  /** How far it falls freely to what is below it, m, and how fast it then is; where it falls. */
+  readonly fall: { readonly heightM: number; readonly speedMS: number } | null;
+}
+
+/** A case of the sweep, in few numbers: by the figures entered, loosely followed. */
+export interface SweptCut {
+  readonly when: When;
+  /** 0 to 1 over the whole evolution, every stage taking the same width. */
+  readonly at: number;
+  readonly lineId: string;
+  readonly outcome: LetGoCase["outcome"];
+  /** N; null where it falls or is not known. */
+  readonly tipN: number | null;
+}
+
+/** The worst for one line over the evolution. */
+export interface WorstCut {
+  readonly lineId: string;
+  readonly name: string;
+  /** Which line's loss this is the worst of: its case, followed finely. */
+  readonly worst: LetGoCase;
+}
+
+/** Peak tip force over how the load is shared and how much rope runs in the survivor, when the line with more goes. */
+export interface ShareSlackMap {
+  readonly when: When | null;
+  readonly cut: string;
+  /** Part of the load on the line that goes, rising; and slack, m, rising. */
+  readonly shares: readonly number[];
+  readonly slacksM: readonly number[];
+  /** By share, then by slack, N; null: not known, or nothing holds. */
+  readonly peakTipN: readonly (readonly (number | null)[])[];
+  /** This plan. */
+  readonly here: { readonly share: number; readonly slackM: number; readonly peakTipN: number | null };
+}
+
+/** Every line cut at every moment. */
+export interface LetGoEvolution {
+  /** In order of moment, then of line. */
+  readonly cuts: readonly SweptCut[];
+  /** Each line at its worst, worst first. */
+  readonly worst: readonly WorstCut[];
+  /** The cases that decide a check, each followed finely. */
+  readonly deciding: readonly LetGoCase[];
+  /** null: a single main line. */
+  readonly map: ShareSlackMap | null;
+}
+
+/** One part, anchor or pair of hands taken away. */
+export interface CriticalPoint {
+  /** As `main-a/tip.sheave`; anchors and rigging points that are used more than once come once. */
+  readonly id: string;
+  readonly subject: string;
+  readonly kind: "part" | "anchor" | "hands" | "everyone";
+  readonly at: SiteVector;
+  /** Lines that hang on it. More than one main line: it is shared. */
+  readonly lines: readonly string[];
+  readonly shared: boolean;
+  readonly outcome: LetGoCase["outcome"];
+  /** "Main B holds, …", or "Nothing: a person falls." */
+  readonly says: Phrase;
+  /** What happens; null where nothing moves, or it is not known. */
+  readonly result: LetGoCase | null;
+}
+
+export type TechniqueId =
+  | "two-tension"
+  | "single-and-structure-belay"
+  | "main-and-slack-belay"
+  | "tackle-at-tip"
+  | "return-to-side";
+
+/** One technique on the plan's scene with the plan's load, one row of the comparison. */
+export interface TechniqueRow {
+  readonly id: TechniqueId;
+  readonly name: string;
+  readonly attendant: boolean;
+  /** null where nothing holds the load: `says` tells why. */
+  readonly figures: {
+    readonly tipInBeam: BeamForce;
+    /** Worst bending moment along the ladder in its vertical plane, N·m. */
+    readonly ladderMomentNm: number;
+    /** Worst over the jack lines, N·m; negative: nothing tips it. */
+    readonly tippingNm: number | null;
+    readonly ropeM: number;
+    readonly people: number;
+  } | null;
+  readonly says: Phrase;
+  /** Of each line's loss the worst. */
+  readonly worst: LetGoCase | null;
+  /** What it takes that the scene lacks: "someone on top already". */
+  readonly needs: readonly string[];
+}
