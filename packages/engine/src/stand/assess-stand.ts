@@ -20,7 +20,7 @@ export interface StandAssessment {
 
 /** How does one candidate stand, by the same checks as the search? The point may hang anywhere, also off the target. */
 export function assessStand(question: StandQuestion, candidate: StandCandidate): StandAssessment {
-  const assess = standAssessor(compileQuestion(question));
+  const assess = assessorOf(question);
   const { miss, open, figures, finding } = assess(candidate);
   const rejected = miss > 0;
   const told = (x: number): number | null => (x === UNTOLD ? null : x);
@@ -40,6 +40,17 @@ export function assessStand(question: StandQuestion, candidate: StandCandidate):
           }),
     figures,
   };
+}
+
+const known = new WeakMap<StandQuestion, (candidate: StandCandidate) => BareAssessment>();
+
+/** The assessor of a question, kept by the question's identity: what is asked never changes in place. */
+function assessorOf(question: StandQuestion): (candidate: StandCandidate) => BareAssessment {
+  const kept = known.get(question);
+  if (kept) return kept;
+  const assess = standAssessor(compileQuestion(question));
+  known.set(question, assess);
+  return assess;
 }
 
 /** What an assessor tells, in the terms of the search; `finding` is the same object each time. */
