@@ -24,7 +24,7 @@ const OWN: Readonly<Record<GearKind, readonly string[]>> = {
   connector: STRENGTH,
   sheave: [...STRENGTH, "efficiency", "diameterM"],
   sling: [...STRENGTH, "lengthM"],
-  brake: [...STRENGTH, "slipN"],
+  brake: [...STRENGTH, "slipN", "holdsHandsOff"],
   yoke: STRENGTH,
   litter: STRENGTH,
   knot: ["efficiency", "tailM", "source"],
@@ -107,7 +107,7 @@ function newGear(kind: GearKind, id: string): Gear {
     case "sling":
       return { ...strength, kind, lengthM: 0.6 };
     case "brake":
-      return { ...strength, kind, slipN: null };
+      return { ...strength, kind, slipN: null, holdsHandsOff: null };
     case "knot":
       return { ...common, kind, efficiency: null, tailM: 1, source: "" };
     default:

@@ -127,6 +127,7 @@ const LABELS: Readonly<Record<string, string>> = {
   dynamicStiffnessN: "Stiffness EA, dynamic",
   efficiency: "Efficiency",
   slipN: "Slips at",
+  holdsHandsOff: "Holds with no hand on it",
   tailM: "Rope it takes, with tail",
   lengthsM: "Lengths in the cache",
   value: "Limit",
@@ -152,6 +153,11 @@ const LABELS: Readonly<Record<string, string>> = {
   stabilityFactor: "Tipping, factor",
   slopeMaxRad: "Ground slope",
   attendantMassKg: "Mass of an attendant",
+  peakPersonN: "A line gone: peak on a person",
+  peakStrengthFactor: "A line gone: breaking strength, factor",
+  peakRatingFactor: "A line gone: working rating, factor",
+  peakBrakeN: "A line gone: peak on a brake",
+  brakeSlipN: "Slip of brakes not known",
 };
 
 const CHOICES: Readonly<Record<string, string>> = {

@@ -134,6 +134,7 @@ export const EXAMPLE_GEAR: readonly Gear[] = [
     strengthBasis: "breaking",
     massKg: 0.75,
     slipN: null,
+    holdsHandsOff: true,
   },
   {
     ...common,

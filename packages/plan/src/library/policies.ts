@@ -47,4 +47,20 @@ export const STARTING_POLICY: Policy = {
   },
   slopeMaxRad: { value: Math.atan(0.05), source: "5 % ground slope: planning default; the maker's manual decides" },
   attendantMassKg: { value: 100, source: "100 kg a person, metric convention (EN 1891 test mass)" },
+  peakPersonN: {
+    value: 6000,
+    source:
+      "6 kN, EN 353-2, as a test house's guide gives it; EN 12841 type A the same, from memory; 29 CFR 1926.502(d)(16) allows 8 kN (1,800 lbf) in a body harness, read in its state twin WAC 296-880-40020(3)",
+  },
+  peakStrengthFactor: {
+    value: 2,
+    source:
+      "Safety factor of at least two of a complete personal fall arrest system, 29 CFR 1910.140(c)(13), as quoted",
+  },
+  peakRatingFactor: { value: 1, source: `A moment's peak counted in full against a working rating. ${PLANNING}` },
+  peakBrakeN: {
+    value: 12_000,
+    source: "12 kN, EN 12841 type C, static strength held 3 min, from a secondary source",
+  },
+  brakeSlipN: { value: null, source: "Not set: each brake's own figure, from its maker, is wanted" },
 };

@@ -35,7 +35,13 @@ export const sheave = z.strictObject({
   diameterM: maybePositive,
 });
 export const sling = z.strictObject({ ...base, kind: z.literal("sling"), lengthM: positive });
-export const brake = z.strictObject({ ...base, kind: z.literal("brake"), slipN: maybePositive });
+export const brake = z.strictObject({
+  ...base,
+  kind: z.literal("brake"),
+  slipN: maybePositive,
+  /** Does it hold with no hand on it? null: not known. */
+  holdsHandsOff: z.nullable(z.boolean()),
+});
 export const yoke = z.strictObject({ ...base, kind: z.literal("yoke") });
 export const litter = z.strictObject({ ...base, kind: z.literal("litter") });
 /** A knot keeps this share of the rope's strength. */

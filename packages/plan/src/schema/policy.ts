@@ -37,6 +37,16 @@ export const policy = z.strictObject({
   slopeMaxRad: limit,
   /** Mass of an attendant when the ledger is asked what one would change, kg. */
   attendantMassKg: limit,
+  /** When a line goes: the highest force on a person, N. */
+  peakPersonN: limit,
+  /** Breaking strength ÷ highest force, for ropes, gear and points given by breaking strength. */
+  peakStrengthFactor: limit,
+  /** Working rating ÷ highest force, for rigging points and the maker's tip table. */
+  peakRatingFactor: limit,
+  /** The highest force on a brake, N. */
+  peakBrakeN: limit,
+  /** Slip force to reckon with for brakes whose own is not known, N. */
+  brakeSlipN: limit,
 });
 
 export type Limit = z.infer<typeof limit>;
