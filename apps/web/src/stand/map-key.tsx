@@ -10,22 +10,29 @@ export function MapKey() {
   if (drawing.key.length === 0) return null;
   return (
     <section aria-label="Key to the map">
-      <ul className="map-key">
-        {drawing.key.map((entry) => (
-          <li key={entry.text}>
-            <Swatch style={entry.style} />
-            {entry.text}
-          </li>
-        ))}
-      </ul>
+      <MapKeyList entries={drawing.key} />
     </section>
+  );
+}
+
+/** Lines and patterns of a drawing with what each means. */
+export function MapKeyList({ entries }: { readonly entries: readonly KeyEntry[] }) {
+  return (
+    <ul className="map-key">
+      {entries.map((entry) => (
+        <li key={entry.text}>
+          <Swatch style={entry.style} area={entry.area ?? false} />
+          {entry.text}
+        </li>
+      ))}
+    </ul>
   );
 }
 
 const WIDE_PX = 46;
 const HIGH_PX = 26;
 
-const Swatch = memo(function Swatch({ style }: Pick<KeyEntry, "style">) {
+const Swatch = memo(function Swatch({ style, area }: Pick<KeyEntry, "style"> & { readonly area: boolean }) {
   const theme = useDesk((desk) => desk.look);
   const bounds = { minX: 0, minY: 0, maxX: WIDE_PX - 2, maxY: HIGH_PX - 2 };
   const tree = svgTree(
@@ -35,13 +42,18 @@ const Swatch = memo(function Swatch({ style }: Pick<KeyEntry, "style">) {
       primitives: [
         {
           kind: "path",
-          points: [
-            [0, 0],
-            [bounds.maxX, 0],
-            [bounds.maxX, bounds.maxY],
-            [0, bounds.maxY],
-          ],
-          closed: true,
+          points: area
+            ? [
+                [0, 0],
+                [bounds.maxX, 0],
+                [bounds.maxX, bounds.maxY],
+                [0, bounds.maxY],
+              ]
+            : [
+                [0, bounds.maxY / 2],
+                [bounds.maxX, bounds.maxY / 2],
+              ],
+          closed: area,
           style,
         },
       ],

@@ -1,7 +1,9 @@
 import { type MapShown, type StandCells, standCells } from "@gantline/drawing";
 import { type StandBand, type StandGrid, type StandQuestion, standGrid } from "@gantline/engine";
 import {
+  type AskedStand,
   type Device,
+  type FoundStands,
   type Plan,
   type StandAsked,
   type StandChoice,
@@ -12,6 +14,7 @@ import {
 import { type EndableWorker, spreadWork } from "@gantline/runtime";
 import { create } from "zustand";
 import type { Bench } from "../state/desk-context.tsx";
+import type { ListMatter, SweptEntry } from "./list-worker.ts";
 import { type Ask, firstAsk, vehiclesOf } from "./stand-ask.ts";
 import { type StandJob, standJobs } from "./stand-jobs.ts";
 
@@ -38,6 +41,12 @@ export interface StandDesk {
   readonly shownDeviceId: string | null;
   /** The place that is asked about. */
   readonly cell: number | null;
+  /** The best stands, swept; `null` until the search has ended. */
+  readonly list: { readonly entries: readonly SweptEntry[]; readonly done: boolean } | null;
+  /** Which of them stand side by side, by their numbers from 1. */
+  readonly beside: readonly number[];
+  /** The stand whose marks are shown. */
+  readonly placed: StandChoice | null;
 }
 
 export type StandDeskStore = ReturnType<typeof standDesk>;
@@ -45,8 +54,14 @@ export type StandDeskStore = ReturnType<typeof standDesk>;
 /** Between two drawings of a map that fills, ms. */
 const REDRAWN_EVERY_MS = 90;
 
+/** Four at most stand side by side: the first ones unless others are chosen. */
+const FIRST_BESIDE: readonly number[] = [1, 2, 3, 4];
+
 const startWorker = (): EndableWorker =>
   new Worker(new URL("./stand-worker.ts", import.meta.url), { type: "module" }) as unknown as EndableWorker;
+
+const startLister = (): EndableWorker =>
+  new Worker(new URL("./list-worker.ts", import.meta.url), { type: "module" }) as unknown as EndableWorker;
 
 /** Two at least, so that one slow place does not hold up the map; the page keeps a core for itself. */
 const workers = (): number => Math.max(2, Math.min(6, navigator.hardwareConcurrency - 1));
@@ -64,8 +79,12 @@ function standDesk({ store: desk, actions }: Bench) {
     shown: "governs",
     shownDeviceId: null,
     cell: null,
+    list: null,
+    beside: FIRST_BESIDE,
+    placed: null,
   }));
   const spread = spreadWork<readonly StandQuestion[], StandJob, StandBand>({ workers: workers(), start: startWorker });
+  const lists = spreadWork<ListMatter, "list", readonly SweptEntry[], SweptEntry>({ workers: 1, start: startLister });
   /** Plans that what was found holds for: the one searched, and those made by taking a stand into it. */
   let known = new WeakSet<Plan>();
 
@@ -73,7 +92,7 @@ function standDesk({ store: desk, actions }: Bench) {
     const of = plan();
     const { ask } = store.getState();
     const asked = askedOf(of, ask);
-    const questions = asked.flatMap((one) => one.asked.flatMap((a) => (a.ok ? [a.question] : [])));
+    const questions = questionsOf(asked).map(({ question }) => question);
     const grids = questions.map(standGrid);
     const bands: StandBand[][] = questions.map(() => []);
     const jobs = standJobs(grids);
@@ -107,7 +126,11 @@ function standDesk({ store: desk, actions }: Bench) {
       shownDeviceId:
         (asked.find(({ device }) => device.id === store.getState().shownDeviceId) ?? asked[0])?.device.id ?? null,
       cell: null,
+      list: null,
+      beside: FIRST_BESIDE,
+      placed: null,
     });
+    lists.cancel();
     spread.begin({
       matter: questions,
       jobs,
@@ -118,13 +141,29 @@ function standDesk({ store: desk, actions }: Bench) {
         if (wait <= 0) show();
         else waiting ??= setTimeout(show, wait);
       },
-      onEnd: (fault) => show(fault === null ? { phase: "done" } : { phase: "stopped", fault }),
+      onEnd: (fault) => {
+        show(fault === null ? { phase: "done" } : { phase: "stopped", fault });
+        if (fault === null) sweep({ plan: of, found: foundOf(questionsOf(asked), bands) });
+      },
+    });
+  };
+
+  const sweep = (matter: ListMatter) => {
+    store.setState({ list: { entries: [], done: false } });
+    lists.begin({
+      matter,
+      jobs: ["list"],
+      onNews: (entry) =>
+        store.setState(({ list }) => ({ list: { entries: [...(list?.entries ?? []), entry], done: false } })),
+      onAnswer: (entries) => store.setState({ list: { entries, done: true } }),
+      onEnd: (fault) => fault !== null && store.setState({ fault, list: null }),
     });
   };
   let stopShowing = () => {};
 
   const stop = () => {
     spread.cancel();
+    lists.cancel();
     stopShowing();
     store.setState({ phase: "stopped" });
   };
@@ -134,6 +173,7 @@ function standDesk({ store: desk, actions }: Bench) {
     if (now.planId === planId) return;
     planId = now.planId;
     spread.cancel();
+    lists.cancel();
     store.setState({ ...store.getInitialState(), ask: firstAsk(now.history.present) });
   });
 
@@ -145,6 +185,8 @@ function standDesk({ store: desk, actions }: Bench) {
     show: (shown: MapShown) => store.setState({ shown }),
     showDevice: (shownDeviceId: string) => store.setState({ shownDeviceId }),
     lookAt: (cell: number | null) => store.setState({ cell }),
+    setBeside: (beside: readonly number[]) => store.setState({ beside: beside.slice(-FIRST_BESIDE.length) }),
+    place: (placed: StandChoice | null) => store.setState({ placed }),
     /** One step to undo. */
     take(choice: StandChoice) {
       actions.change((now) => {
@@ -176,6 +218,12 @@ function askedOf(plan: Plan, { deviceIds, aimIds, toleranceM, cellM }: Ask) {
       ),
     }));
 }
+
+const questionsOf = (asked: readonly { readonly asked: readonly StandAsked[] }[]): readonly AskedStand[] =>
+  asked.flatMap((one) => one.asked.flatMap((a) => (a.ok ? [a] : [])));
+
+const foundOf = (asked: readonly AskedStand[], bands: readonly (readonly StandBand[])[]): readonly FoundStands[] =>
+  asked.map((one, index) => ({ asked: one, bands: bands[index] ?? [] }));
 
 /** All questions of a search share one grid. */
 const gridOf = ([first]: readonly StandQuestion[]): StandGrid =>

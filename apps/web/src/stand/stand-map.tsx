@@ -12,6 +12,8 @@ import { useStand, useStandActions } from "./use-stand.ts";
 
 /** A finger that moves less than this taps, px. */
 const TAP_PX = 9;
+/** The tools lie over the foot of the map. */
+const TOOLS_PX = 46;
 const NO_HANDLES = [] as const;
 
 /** The map of turntable places: drawn about and enlarged like the other drawings; a touch asks about a place. */
@@ -40,6 +42,7 @@ export function StandMap() {
         : svgElement(
             svgTree(dress({ ...drawing, wind: null }, viewport, system, false), viewport, {
               theme: look,
+              footPx: TOOLS_PX,
               leastPriority: wordsForScale(viewport.pxPerM),
             }),
           ),

@@ -11,10 +11,21 @@ export function useMapDrawing(): { readonly drawing: Drawing; readonly cells: St
   const plan = useDesk((desk) => desk.shownPlan);
   const evaluation = useDesk((desk) => desk.evaluation);
   const shown = useStand((desk) => desk.shown);
-  const cells = useShownSearch()?.cells ?? NOTHING;
+  const search = useShownSearch();
+  const cells = search?.cells ?? NOTHING;
+  const deviceId = search?.device.id;
+  const entries = useStand((desk) => desk.list?.entries);
+  const beside = useStand((desk) => desk.beside);
+  const marked = useMemo(
+    () =>
+      (entries ?? [])
+        .map(({ choice }, index) => ({ ...choice, number: index + 1 }))
+        .filter(({ device, number }) => device.id === deviceId && beside.includes(number)),
+    [entries, beside, deviceId],
+  );
   const drawing = useMemo(
-    () => drawStandMap(plan, evaluation, cells, { system, shown }),
-    [plan, evaluation, cells, system, shown],
+    () => drawStandMap(plan, evaluation, cells, { system, shown, marked }),
+    [plan, evaluation, cells, system, shown, marked],
   );
   return { drawing, cells };
 }

@@ -3,6 +3,7 @@ import { AskForm } from "./ask-form.tsx";
 import { MapKey } from "./map-key.tsx";
 import { MapPicker } from "./map-picker.tsx";
 import { PlaceSays } from "./place-says.tsx";
+import { ShortList } from "./short-list.tsx";
 import { StandMap } from "./stand-map.tsx";
 import "../styles/stand.css";
 
@@ -10,15 +11,20 @@ import "../styles/stand.css";
 export default function WhereToStand() {
   return (
     <div className="where">
-      <FaultWall what="The map">
-        <StandMap />
-      </FaultWall>
-      <div className="where-side">
+      <div className="where-top">
         <AskForm />
-        <MapPicker />
-        <PlaceSays />
-        <MapKey />
+        <FaultWall what="The map">
+          <StandMap />
+        </FaultWall>
+        <div className="where-side">
+          <MapPicker />
+          <PlaceSays />
+          <MapKey />
+        </div>
       </div>
+      <FaultWall what="The short list">
+        <ShortList />
+      </FaultWall>
     </div>
   );
 }

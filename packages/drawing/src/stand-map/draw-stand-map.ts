@@ -11,8 +11,8 @@ import { fits, type StandCells } from "./stand-cells.ts";
 export interface StandMapOptions {
   readonly system: UnitSystem;
   readonly shown: MapShown;
-  /** Stands to mark, numbered from 1: a turntable and where the vehicle's front faces. */
-  readonly marked?: readonly { readonly turntable: PlanPoint; readonly headingRad: number }[];
+  /** Stands to mark by their numbers: a turntable and where the vehicle's front faces. */
+  readonly marked?: readonly { readonly number: number; readonly turntable: PlanPoint; readonly headingRad: number }[];
 }
 
 /** From which turntable places does it fit, and what governs elsewhere? A map over the plan of the site, north up. */
@@ -129,10 +129,11 @@ function drawPresent({ geometry }: Evaluation, { aerial }: Plan): readonly Primi
 
 const HEADING_M = 3;
 
-function drawMarkedStand(
-  { turntable, headingRad }: NonNullable<StandMapOptions["marked"]>[number],
-  index: number,
-): readonly Primitive[] {
+function drawMarkedStand({
+  number,
+  turntable,
+  headingRad,
+}: NonNullable<StandMapOptions["marked"]>[number]): readonly Primitive[] {
   const [x, y] = turntable;
   return [
     {
@@ -141,13 +142,13 @@ function drawMarkedStand(
       to: [x + HEADING_M * Math.sin(headingRad), y + HEADING_M * Math.cos(headingRad)],
       tone: "ink",
       widthPx: 2,
-      title: `Stand ${index + 1}, the way its front faces`,
+      title: `Stand ${number}, the way its front faces`,
     },
     { kind: "circle", at: turntable, radiusPx: 11, style: { stroke: "ink", fill: "paper", widthPx: 2 } },
     {
       kind: "text",
       at: turntable,
-      text: String(index + 1),
+      text: String(number),
       align: "middle",
       offsetPx: [0, 5],
       sizePx: 14,

@@ -125,7 +125,7 @@ describe("the map", () => {
       const drawn = drawStandMap(plan, evaluation, cells, {
         system,
         shown,
-        marked: [{ turntable: [0, 0], headingRad: 1 }],
+        marked: [{ number: 1, turntable: [0, 0], headingRad: 1 }],
       });
       expect(notFinite(drawn, "drawing")).toEqual([]);
       const areas = drawn.primitives.flatMap((p) => (p.kind === "paths" && p.closed && p.title ? [p.title] : []));

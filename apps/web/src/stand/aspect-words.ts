@@ -1,0 +1,9 @@
+import type { StandAspect } from "@gantline/plan";
+
+export const ASPECT_WORDS: Readonly<Record<StandAspect, string>> = {
+  steepest: "steepest",
+  shortest: "shortest",
+  leastUsed: "least used",
+  clearest: "most clearance",
+  leastRope: "least rope",
+};
