@@ -6,7 +6,8 @@ export interface DormandPrince {
   /** State at the start of the last step tried, and at its end. */
   readonly from: Float64Array;
   readonly to: Float64Array;
-  /** Derivative at the end of the last step tried. */
+  /** Derivative at the start of the last step tried, and at its end. */
+  readonly slopeFrom: Float64Array;
   readonly slopeTo: Float64Array;
   /** Begins at a state, or begins anew after it has jumped. */
   readonly begin: (y: Float64Array) => void;
@@ -58,6 +59,9 @@ export function dormandPrince(size: number, derivative: Derivative): DormandPrin
     },
     get to() {
       return to;
+    },
+    get slopeFrom() {
+      return k[0]!;
     },
     get slopeTo() {
       return k[6]!;

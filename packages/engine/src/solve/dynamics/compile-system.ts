@@ -32,6 +32,8 @@ export interface Mover {
   readonly gives: { readonly along: SiteVector; readonly stiffnessNM: number; startN: number } | null;
   /** Stops it lies against, by index. */
   readonly against: Set<number>;
+  /** How far beyond each stop it already was when last let off it, or at the start, m, 0 or less: it goes no farther. */
+  readonly beyondM: Float64Array;
   /** Node that this pulley has run up against, or −1. */
   pinned: number;
 }
@@ -45,6 +47,8 @@ export interface CompiledLine {
   /** Is the angle at a sheave with loss always the same? Per link. */
   readonly still: Uint8Array;
   readonly letsGoAtN: number;
+  /** Per link, and last for the end: which way rope is about to go over it, 1 toward the end, −1 toward the start, 0 not. */
+  readonly forward: Int8Array;
   gone: boolean;
   /** How fast the whole way grows, m/s. */
   rateMS: number;
@@ -99,7 +103,7 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     if (node.massKg === undefined && node.gives) refuse(`${path}.massKg`, "given for a node that gives");
     if (node.massKg === undefined) continue;
     moverOfNode[i] = movers.length;
-    movers.push(mover(node, i, movers.length, path, gravityMS2));
+    movers.push(mover(node, i, movers.length, path, gravityMS2, Object.keys(system.stops ?? {}).length));
   }
   const load =
     movers.find((m) => nodeNames[m.node] === system.load) ?? refuse("load", "the name of a node with a mass");
@@ -142,7 +146,14 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
   return { ...rig, lines: rig.lines.filter((l) => !cut.includes(l.name)) };
 }
 
-function mover(node: LetGoNode, nodeIndex: number, index: number, path: string, gravityMS2: number): Mover {
+function mover(
+  node: LetGoNode,
+  nodeIndex: number,
+  index: number,
+  path: string,
+  gravityMS2: number,
+  stopCount: number,
+): Mover {
   const massKg = number(node.massKg, `${path}.massKg`, 0, true);
   const [x, y, z] = triple(node.forceN ?? [0, 0, 0], `${path}.forceN`);
   return {
@@ -160,6 +171,7 @@ function mover(node: LetGoNode, nodeIndex: number, index: number, path: string, 
         }
       : null,
     against: new Set(),
+    beyondM: new Float64Array(stopCount),
     pinned: -1,
   };
 }
@@ -217,6 +229,7 @@ function compileLine(name: string, line: LetGoLine, nodeNames: readonly string[]
         holding.kind === "fixed" && holding.letsGoAtN !== undefined
           ? number(holding.letsGoAtN, `${path}.holding.letsGoAtN`, 0, true)
           : Infinity,
+      forward: new Int8Array(segments + 1),
       gone: false,
       rateMS: 0,
     },

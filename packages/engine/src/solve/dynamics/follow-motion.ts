@@ -12,6 +12,7 @@ import {
   gapTo,
   howFarOff,
   isPulledOff,
+  noteForward,
   possibleEvents,
   type StepEvent,
   speedAgainst,
@@ -27,7 +28,7 @@ const REST_MS = 2e-3;
 const REST_MS2 = 1e-2;
 /** Beyond all rope there is, nothing holds that falls this much farther, m. */
 const FALL_M = 50;
-/** Less than this does not leave a stop, m and m/s. */
+/** Slower than this does not leave a stop, m/s; nearer than this lies on it, m. */
 const OFF = 1e-9;
 
 /** Follows a compiled system from its start to rest or to the end of its time. */
@@ -45,6 +46,7 @@ export function followMotion(
   const log = motionLog(rig);
   const events = possibleEvents(rig);
   const [next, slope, state, ahead, aheadSlope] = Array.from({ length: 5 }, () => new Float64Array(size)) as Five;
+  const turns = events.some((event) => event.kind === "turns");
   const touches: Touch[] = [];
   const stories = rig.lines.map(
     ({ chain }): LineStory => ({ wasSlack: chain.slack, letGoAtS: null, startRopeM: sum(chain.ropeM) }),
@@ -74,7 +76,7 @@ export function followMotion(
       const { mover, stop } = event;
       const { normal, name } = rig.stops[stop]!;
       const speedMS = Math.max(0, speedAgainst(rig, mover, normal));
-      touches.push({ node: rig.nodeNames[mover.node]!, stop: name, atS: timeS, speedMS });
+      if (speedMS > 0) touches.push({ node: rig.nodeNames[mover.node]!, stop: name, atS: timeS, speedMS });
       ledger.addHit(0.5 * mover.massKg * speedMS ** 2);
       bear(next, 6 * mover.index + 3, normal);
       mover.against.add(stop);
@@ -92,8 +94,9 @@ export function followMotion(
   const release = (mover: Mover): boolean => {
     let released = false;
     for (const stop of mover.against) {
-      const away = -speedAgainst(rig, mover, rig.stops[stop]!.normal);
-      if (away > OFF && gapTo(rig, mover, stop) > OFF) released = mover.against.delete(stop);
+      if (-speedAgainst(rig, mover, rig.stops[stop]!.normal) <= OFF) continue;
+      mover.beyondM[stop] = Math.min(0, gapTo(rig, mover, stop));
+      released = mover.against.delete(stop);
     }
     if (mover.pinned >= 0 && isPulledOff(rig, moving, mover)) {
       mover.pinned = -1;
@@ -101,18 +104,25 @@ export function followMotion(
     }
     return released;
   };
+  /** Reads what stands at the start of a step, at `next` with this derivative. */
+  const settleIn = (slopeAt: Float64Array): void => {
+    ledger.note(0);
+    peaks.note(0);
+    if (turns) noteForward(rig, moving, next, slopeAt, [ahead, aheadSlope]);
+  };
   /** Goes on after a jump. Where that changes the viscous part at once, rope may shift over sheaves at once. */
   const begin = (): void => {
     const strainJ = energiesOf(rig).strainJ;
     run.begin(next);
     ledger.addShift(strainJ - energiesOf(rig).strainJ);
     for (const { chain, gone } of rig.lines) if (!gone) commitChain(chain);
-    ledger.note(0);
-    peaks.note(0);
+    settleIn(run.slopeFrom);
   };
 
   next.set(rig.start);
   evaluate(next);
+  const before = energiesOf(rig);
+  const startJ = before.kineticJ + before.strainJ + before.potentialJ;
   for (const event of events) {
     const off =
       event.kind === "touches"
@@ -122,11 +132,11 @@ export function followMotion(
           : 1;
     if (off < 0) happen(event);
   }
-  begin();
-  const before = energiesOf(rig);
-  const startJ = before.kineticJ + before.strainJ + before.potentialJ;
+  evaluate(next);
+  peaks.note(0);
   peaks.takeFirst(0);
   log.add(0, rig);
+  begin();
 
   let ended: LetGo["ended"] = "time";
   while (timeS < durationS - SHORTEST_STEP_S) {
@@ -180,8 +190,7 @@ export function followMotion(
       stepS = Math.min(stepS, 0.5 * LONGEST_STEP_S);
     } else {
       run.advance();
-      ledger.note(0);
-      peaks.note(0);
+      settleIn(slope);
     }
 
     topSpeedMS = Math.max(topSpeedMS, speedOf(next, rig.load));
@@ -191,6 +200,7 @@ export function followMotion(
       break;
     }
   }
+  evaluate(next);
   const after = energiesOf(rig);
   return tellResult(rig, solids, {
     ended,

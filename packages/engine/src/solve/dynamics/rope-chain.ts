@@ -48,7 +48,8 @@ export function ropeChain(options: RopeChainOptions): RopeChain {
   const { segments, efficiency, end } = options;
   return {
     stiffnessN: options.stiffnessN,
-    dampingNsM: options.dampingNsM,
+    // Rope that runs through hands at a steady tension does not stretch.
+    dampingNsM: end === "hands" ? 0 : options.dampingNsM,
     loss: Float64Array.from({ length: segments }, (_, i) =>
       i === 0 ? 0 : -Math.log(efficiency[i - 1] ?? 1) / Math.PI,
     ),

@@ -22,6 +22,8 @@ const MOVED_M = 1e-11;
 const AHEAD_S = 1e-6;
 /** Rope that creeps back slower than this does not turn, m/s. */
 const CREEP_MS = 1e-7;
+/** Rope that goes slower than this may as well not, m/s. */
+const GOING_MS = 1e-5;
 
 /** All that can happen in a system. `turns` comes last: its value is looked up at another state. */
 export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
@@ -84,7 +86,9 @@ export function howFarOff(
       return gone ? 1 : letsGoAtN - chain.tensionN[chain.tensionN.length - 1]!;
     }
     case "touches":
-      return event.mover.against.has(event.stop) ? 1 : gapTo(rig, event.mover, event.stop);
+      return event.mover.against.has(event.stop)
+        ? 1
+        : gapTo(rig, event.mover, event.stop) - event.mover.beyondM[event.stop]!;
     case "runs-up":
       return event.mover.pinned >= 0 ? 1 : distanceBetween(rig, event.mover.node, event.node) - BLOCK_M;
     case "turns":
@@ -103,27 +107,67 @@ function distanceBetween({ positionM }: CompiledSystem, a: number, b: number): n
   return Math.hypot(...[0, 1, 2].map((c) => positionM[3 * a + c]! - positionM[3 * b + c]!));
 }
 
-/** The least speed, m/s, at which rope goes on the way it went since the last commit, over all places it went over. */
+/**
+ * Above 0 while rope goes on the way it went since the last commit at every place it can go over; the least speed there, m/s.
+ * A place over which rope was about to go, and over which none has gone, has seen it go and come back.
+ */
 function slowestForward(
   rig: CompiledSystem,
   moving: MovingSystem,
   state: Float64Array,
   slope: Float64Array,
-  [ahead, aheadSlope]: readonly [Float64Array, Float64Array],
+  scratch: readonly [Float64Array, Float64Array],
 ): number {
-  const flows = rig.lines.map((line) => movedPlaces(line).map((link) => [link, flowOver(line.chain, link)] as const));
-  if (flows.every((f) => f.every(([, flow]) => Math.abs(flow) < MOVED_M))) return 1;
-  for (let i = 0; i < state.length; i++) ahead[i] = state[i]! + AHEAD_S * slope[i]!;
-  moving.derivative(ahead, aheadSlope);
+  const flows = rig.lines.map((line) =>
+    movedPlaces(line).map((place) => ({ place, flow: flowOver(line.chain, place) })),
+  );
+  if (
+    flows.some((f, k) =>
+      f.some(({ place, flow }) => rig.lines[k]!.forward[place]! * flow <= 0 && rig.lines[k]!.forward[place] !== 0),
+    )
+  )
+    return -1;
+  if (flows.every((f) => f.every(({ flow }) => Math.abs(flow) < MOVED_M))) return 1;
+  lookAhead(moving, state, slope, scratch);
   let least = 1;
-  for (const [k, line] of rig.lines.entries()) {
-    for (const [link, flow] of flows[k]!) {
+  for (const [k, { chain }] of rig.lines.entries()) {
+    for (const { place, flow } of flows[k]!) {
       if (Math.abs(flow) < MOVED_M) continue;
-      const rate = (Math.sign(flow) * (flowOver(line.chain, link) - flow)) / AHEAD_S;
-      least = Math.min(least, rate + CREEP_MS);
+      least = Math.min(least, (Math.sign(flow) * (flowOver(chain, place) - flow)) / AHEAD_S + CREEP_MS);
     }
   }
   return least;
+}
+
+/**
+ * Notes over which places rope is about to go, and which way: just after a commit, of the state with this derivative. Leaves the
+ * system evaluated a moment later.
+ */
+export function noteForward(
+  rig: CompiledSystem,
+  moving: MovingSystem,
+  state: Float64Array,
+  slope: Float64Array,
+  scratch: readonly [Float64Array, Float64Array],
+): void {
+  lookAhead(moving, state, slope, scratch);
+  for (const line of rig.lines) {
+    line.forward.fill(0);
+    for (const place of movedPlaces(line)) {
+      const rate = flowOver(line.chain, place) / AHEAD_S;
+      line.forward[place] = Math.abs(rate) > GOING_MS ? Math.sign(rate) : 0;
+    }
+  }
+}
+
+function lookAhead(
+  moving: MovingSystem,
+  state: Float64Array,
+  slope: Float64Array,
+  [ahead, aheadSlope]: readonly [Float64Array, Float64Array],
+): void {
+  for (let i = 0; i < state.length; i++) ahead[i] = state[i]! + AHEAD_S * slope[i]!;
+  moving.derivative(ahead, aheadSlope);
 }
 
 /** Links with loss, and the end where it is a brake. */
@@ -147,7 +191,9 @@ export function firstTime(
     return valueAt(state);
   };
   let [low, high] = [0, 1];
-  let [before, after] = [at(0), at(1)];
+  // What has not happened at the start is as far off as it is over at the end: halve first.
+  let after = at(1);
+  let before = -after;
   let side = 0;
   for (let round = 0; round < 60 && (high - low) * stepS > TIME_S; round++) {
     const share = Math.min(0.98, Math.max(0.02, before / (before - after)));

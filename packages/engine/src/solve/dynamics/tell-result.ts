@@ -97,9 +97,12 @@ function approaches(
   ]);
 }
 
-/** Rope let through at the end since the start, m. */
-const paidOut = ({ chain }: CompiledLine, { startRopeM }: LineStory): number =>
-  chain.end === "fixed" ? 0 : sum(chain.ropeM) - startRopeM;
+/** Rope let through at the end since the start, m. A brake takes none back; less than none is rounding. */
+function paidOut({ chain }: CompiledLine, { startRopeM }: LineStory): number {
+  if (chain.end === "fixed") return 0;
+  const grown = sum(chain.ropeM) - startRopeM;
+  return chain.end === "brake" ? Math.max(0, grown) : grown;
+}
 
 const placeOf = ({ positionM }: CompiledSystem, node: number): SiteVector =>
   site(positionM[3 * node]!, positionM[3 * node + 1]!, positionM[3 * node + 2]!);
