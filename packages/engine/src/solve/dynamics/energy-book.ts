@@ -16,6 +16,9 @@ export interface Ledger {
   readonly close: (startJ: number, kineticJ: number, strainJ: number, potentialJ: number) => EnergyBook;
 }
 
+/** Where less than this changes hands nothing happens, J. */
+const LEAST_J = 1e-3;
+
 type Column = "frictionJ" | "brakeJ" | "handsJ" | "dampingJ";
 
 /**
@@ -79,7 +82,7 @@ export function energyLedger(rig: CompiledSystem): Ledger {
     close(startJ, kineticJ, strainJ, potentialJ) {
       const terms = [kineticJ, strainJ, potentialJ, ...Object.values(lost)];
       const closureJ = terms.reduce((a, b) => a + b, -startJ);
-      const greatest = Math.max(Math.abs(startJ), ...terms.map(Math.abs));
+      const greatest = Math.max(LEAST_J, Math.abs(startJ), ...terms.map(Math.abs));
       return {
         startJ,
         kineticJ,
@@ -87,7 +90,7 @@ export function energyLedger(rig: CompiledSystem): Ledger {
         potentialJ,
         ...lost,
         closureJ,
-        closureShare: greatest > 0 ? Math.abs(closureJ) / greatest : 0,
+        closureShare: Math.abs(closureJ) / greatest,
       };
     },
   };

@@ -49,7 +49,7 @@ export interface LetGoLine {
   readonly startTensionN?: number | null;
   /** Rope from end to end with no tension in it, m, above 0. Longer than the way it runs: slack. */
   readonly lengthM?: number | null;
-  /** Viscous part of the tension over the whole line's rate of stretch, N·s/m, 0 or more (Kelvin–Voigt). Left out: 0. See `dampingOfRatio`. */
+  /** Viscous part of the tension over the whole line's rate of stretch, N·s/m, 0 or more (Kelvin–Voigt). Left out: 0. See `dampingOfRatio`. Not of a line held by hands. */
   readonly dampingNsM?: number;
   /** Efficiency of each inner sheave, for a 180° wrap, in (0, 1]. Left out: 1. */
   readonly efficiency?: readonly (number | null)[];
@@ -160,7 +160,7 @@ export interface EnergyBook {
   /** Stored in lines that let go along the way. */
   readonly letGoJ: number;
   readonly closureJ: number;
-  /** `closureJ` over the energy that changed hands: the greatest of all terms above. */
+  /** `closureJ` over the energy that changed hands: the greatest of all terms above, a thousandth of a joule at least. */
   readonly closureShare: number;
 }
 
