@@ -38,7 +38,7 @@ export function drawPlacement(
     ),
     primitives: [
       ...drawSite(plan, evaluation, write).filter((p) => p.kind !== "text"),
-      ...drawStand(plan, evaluation, write).filter((p) => p.kind !== "text"),
+      ...drawStand(plan, evaluation, write).filter((p) => p.kind !== "text" && !isLadder(p)),
       ...drawWires(plan, evaluation, write),
       ...drawRim(turntable, placement),
       ...placement.marks.flatMap((mark) => drawTapes(mark, write)),
@@ -51,6 +51,7 @@ export function drawPlacement(
     forceScaleNPerM: 1000,
     forceCaseText: null,
     key: [
+      { style: { stroke: "ladder", widthPx: 0.7, dash: "chain" }, text: "the ladder's bearing" },
       { style: { stroke: "accent", widthPx: 1.4 }, text: "tape to the turntable's middle" },
       { style: { stroke: "accent", widthPx: 0.8, dash: "dotted" }, text: "tape to a jack pad" },
       ...(placement.parkedOff.length > 0
@@ -66,6 +67,9 @@ export function drawPlacement(
     wind: null,
   };
 }
+
+/** But for the line the ladder is aimed along, it would hide the tapes. */
+const isLadder = (p: Primitive): boolean => "style" in p && p.style.stroke === "ladder" && p.style.dash === undefined;
 
 const rim = ([x, y]: PlanPoint, { parkedOff }: StandPlacement): readonly WorldPoint[] =>
   parkedOff.map(({ bearingRad, distanceM }) => [
@@ -112,18 +116,18 @@ function drawTapes({ id, at, tapes }: StandPlacement["marks"][number], write: Wr
 }
 
 /** The turntable is T, jacks are numbered as in the list beside the drawing. */
-function drawMark({ id, name, at }: StandPlacement["marks"][number], index: number): Primitive {
+function drawMark({ id, at }: StandPlacement["marks"][number], index: number): Primitive {
+  const turntable = id === "turntable";
   return {
     kind: "text",
     at,
-    text: id === "turntable" ? "T" : `${index}  ${shortened(name, 18)}`,
-    align: id === "turntable" ? "middle" : "start",
-    offsetPx: id === "turntable" ? [0, 5] : [10, -8],
-    sizePx: 14,
+    text: turntable ? "T" : `${index}`,
+    align: "middle",
+    offsetPx: turntable ? [0, 5] : [0, -10],
+    sizePx: 15,
     tone: "ink",
     weight: "strong",
     halo: true,
-    ...(id === "turntable" ? {} : { label: { priority: 70 } }),
   };
 }
 

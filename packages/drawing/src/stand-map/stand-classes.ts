@@ -71,3 +71,6 @@ export const CLASS_OF: Readonly<Record<StandCheck, StandClass | null>> = {
   platformClearance: LADDER,
   platformToWire: WIRE,
 };
+
+/** What governs, in a few words. */
+export const reasonWord = (check: StandCheck): string => CLASS_OF[check]?.word ?? "off the parking ground";
