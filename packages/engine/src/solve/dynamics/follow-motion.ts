@@ -172,10 +172,8 @@ export function followMotion(
     peaks.note(2);
     ledger.addStep();
     log.add(timeS + part * tried, rig);
-    peaks.takeStep((p, into) => run.within(p * part, into), timeS, part * tried);
+    if (peaks.takeStep((p, into) => run.within(p * part, into), timeS, part * tried)) evaluate(next);
     timeS += part * tried;
-
-    evaluate(next);
     const happening = due.filter((event) => event.kind !== "turns" && value(event, next, slope) <= 0);
     for (const [k, { chain, gone }] of rig.lines.entries()) {
       if (gone) continue;

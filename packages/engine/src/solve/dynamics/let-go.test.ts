@@ -159,6 +159,34 @@ describe("what holds a line", () => {
     }
   });
 
+  it("a belay's drop test is met by any brake that slips between twice the weight and the force limit", () => {
+    // ASTM F2436 as told by a secondary source: 200 kg, 1 m on 3 m of rope, slip of 1 m and 15 kN at most. EA: reference page, 40 kN.
+    const test = (slipsAtN: number) =>
+      gone(
+        plumb({
+          massKg: 200,
+          stiffnessN: 40_000,
+          lengthM: 3,
+          share: 0,
+          slackM: 1,
+          rest: { holding: { kind: "brake", slipsAtN } },
+        }),
+        "goes",
+        { tolerance: 1e-8, durationS: 2 },
+      ).lines.stays!;
+    // Energy, with all of the stretch: d metres of rope come through, x = 3 F/EA, W(1 + x + d(1 + F/EA)) = F x/2 + F d(1 + F/EA).
+    for (const slipsAtN of [4000, 6000, 9000]) {
+      const weight = 200 * G;
+      const stretch = (3 * slipsAtN) / 40_000;
+      const slip = (weight * (1 + stretch) - (slipsAtN * stretch) / 2) / (slipsAtN - weight) / (1 + slipsAtN / 40_000);
+      expect(test(slipsAtN).paidOutM).toBeCloseTo(slip, 5);
+      expect(test(slipsAtN).paidOutM).toBeLessThan(1);
+    }
+    expect(test(3000).paidOutM).toBeGreaterThan(1);
+    // 9.45 kN is what the rope takes without slip, so this brake never slips.
+    expect(test(10_000)).toMatchObject({ paidOutM: 0 });
+  });
+
   it("a brake that slips below the weight lowers the load to the ground, or holds nothing where there is none", () => {
     const system = plumb({
       massKg: 200,

@@ -28,11 +28,15 @@ export function moveSystem(rig: CompiledSystem): MovingSystem {
         if (tension === 0) continue;
         const a = 3 * through[j]!;
         const b = 3 * through[j + 1]!;
-        for (let c = 0; c < 3; c++) {
-          const pull = tension * along[3 * j + c]!;
-          pullN[a + c]! += pull;
-          pullN[b + c]! -= pull;
-        }
+        const x = tension * along[3 * j]!;
+        const y = tension * along[3 * j + 1]!;
+        const z = tension * along[3 * j + 2]!;
+        pullN[a]! += x;
+        pullN[a + 1]! += y;
+        pullN[a + 2]! += z;
+        pullN[b]! -= x;
+        pullN[b + 1]! -= y;
+        pullN[b + 2]! -= z;
       }
     }
     for (const mover of rig.movers) {

@@ -7,8 +7,8 @@ import type { MovingSystem } from "./move-system.ts";
 export interface PeakWatch {
   /** Reads all quantities of the state last evaluated, as the first, middle or last of a step. */
   readonly note: (place: 0 | 1 | 2) => void;
-  /** Takes in a step from its three notes, and looks between them where one may peak there. Leaves another state evaluated. */
-  readonly takeStep: (within: DormandPrince["within"], startS: number, stepS: number) => void;
+  /** Takes in a step from its three notes, and looks between them where one may peak there. True if it did: then another state is evaluated. */
+  readonly takeStep: (within: DormandPrince["within"], startS: number, stepS: number) => boolean;
   /** Takes in what has been read as the first of a step. */
   readonly takeFirst: (timeS: number) => void;
   readonly segment: (line: number, segment: number) => Peak;
@@ -89,9 +89,10 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
         }
       }
       for (let i = 0; i < count && !looked; i++) looked = middle[i]! > peaks[i]!.value || last[i]! > peaks[i]!.value;
-      if (!looked) return;
+      if (!looked) return false;
       lookAt(0.5);
       lookAt(1);
+      return true;
     },
     segment: (line, segment) => peaks[firstOfLine[line]! + segment]!,
     node: (node) => peaks[firstOfNode + node]!,

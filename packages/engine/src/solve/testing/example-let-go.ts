@@ -48,7 +48,9 @@ export function exampleLetGo(of: ExampleLetGo = {}): LetGoSystem {
       left: main("left"),
       right: main("right"),
       tag: { through: ["load", "hand"], axialStiffnessN: null, holding: { kind: "hands", tensionN: 60 } },
-      ...(tether ? { tether: { through: ["load", "rider"], axialStiffnessN: 30_000, startTensionN: 120 } } : {}),
+      ...(tether
+        ? { tether: { through: ["load", "rider"], axialStiffnessN: 30_000, startTensionN: 120, dampingNsM } }
+        : {}),
     },
     load: "load",
     stops: { ground: { pointM: [0, 0, 0], normal: [0, 0, 1] }, wall: { pointM: [12, 0, 0], normal: [-1, 0, 0] } },
