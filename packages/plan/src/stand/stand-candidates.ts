@@ -1,20 +1,15 @@
 import {
-  assessStand,
   cellMiddle,
   type PlanPoint,
-  poseAerial,
   poseOfStand,
-  riggingPointAt,
-  type SiteVector,
   type StandCandidate,
-  type StandQuestion,
+  searchStands,
   standAt,
   standGrid,
   tipHeights,
-  wrapBearing,
 } from "@gantline/engine";
-import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
 import type { Plan } from "../schema/plan.ts";
+import { askedAsHigh, broughtInLine, cellsInLine, facingAsNow } from "./as-now.ts";
 import { servesAll } from "./serves-all.ts";
 import { type AskedStand, type FoundStands, STAND_ASPECTS, type StandAspect, type StandChoice } from "./stand-types.ts";
 
@@ -34,41 +29,68 @@ export interface CandidateStand {
 /**
  * Which stands are worth sweeping through the whole evolution?
  *
- * By every aspect the best place of the search and the next best ones apart from it, each in three ways: on the line on which
- * the ladder points now, with the rigging points as high as now; where the search has it, as high as now; as the search
- * has it. The load's ways and the tether were drawn for what there is now. Of the headings that may be had, the one nearest to the
- * present turn of the ladder against the vehicle, for the ropes return to its anchors. Only cells that serve every aim; unknown ones only where no
- * cell is feasible. The best come first, aspect by aspect.
+ * By every aspect the best places, each in three ways: with the rigging points as high as they hang now and the turntable on
+ * the line on which the ladder points now; as high as now, wherever; as the search has it. The load's ways and the
+ * tether were drawn for what there is now. The best by each figure is refined off the grid, the next ones are cells apart
+ * from it. Of the headings that may be had, the one nearest to the present turn of the ladder against the vehicle, for the
+ * ropes return to its anchors. Only cells that serve every aim; unknown ones only where no cell is feasible. The best
+ * come first, aspect by aspect.
  *
  * @param found of one vehicle: one for each aim, the first deciding
+ * @param care whether the best are refined off the grid, or left as the search has them, which takes little
  */
-export function standCandidates(plan: Plan, found: readonly FoundStands[]): readonly CandidateStand[] {
+export function standCandidates(
+  plan: Plan,
+  found: readonly FoundStands[],
+  care: "refined" | "asSearched" = "refined",
+): readonly CandidateStand[] {
   const [first] = found;
   if (!first) return [];
-  const { question } = first.asked;
+  const { asked } = first;
   const cells = servesAll(found);
-  const inLine = cellsInLine(plan, question, cells);
-  const rankings = STAND_ASPECTS.map((aspect) => ({
-    any: ranked(first, cells, aspect),
-    inLine: ranked(first, inLine, aspect),
-  }));
+  const { turntableX, turntableY } = plan.aerial.place;
+  const near: PlanPoint = [turntableX, turntableY];
+  const refines = care === "refined" && found.length === 1;
+  const high = searchedAsHigh(plan, asked);
+  const asHigh = high ? servesAll([high, ...found.slice(1)]) : cells;
+  const inLine = cellsInLine(plan, asked.question, asHigh);
+  const ways: readonly ((aspect: StandAspect) => readonly (StandCandidate | null)[])[] = [
+    (aspect) => (high ? ranked(high, inLine, aspect, near).map((c) => broughtInLine(plan, c)) : []),
+    (aspect) => (high ? bestOf(high, asHigh, aspect, near, refines) : []),
+    (aspect) => bestOf(first, cells, aspect, near, refines),
+  ];
+  const lists = ways.map((way) => STAND_ASPECTS.map((aspect) => ({ aspect, stands: way(aspect) })));
   const chosen: CandidateStand[] = [];
-  const place = (list: readonly StandCandidate[], k: number): StandCandidate | null => list[k] ?? null;
   for (let k = 0; k < PLACES; k++) {
-    const ways: readonly ((r: (typeof rankings)[number]) => StandCandidate | null)[] = [
-      ({ inLine }) => asHigh(plan, question, broughtInLine(plan, place(inLine, k))),
-      ({ any }) => asHigh(plan, question, place(any, k)),
-      ({ any }) => place(any, k),
-    ];
-    for (const way of ways) {
-      for (const [i, ranking] of rankings.entries()) {
-        const candidate = facingAsNow(plan, question, way(ranking));
-        const aspect = STAND_ASPECTS[i];
-        if (candidate) take(chosen, first.asked, candidate, k === 0 && aspect ? [aspect] : []);
-      }
+    for (const { aspect, stands } of lists.flat()) {
+      const candidate = facingAsNow(plan, asked.question, stands[k] ?? null);
+      if (candidate) take(chosen, asked, candidate, k === 0 ? [aspect] : []);
     }
   }
   return chosen;
+}
+
+/** The same search with the rigging points as high as now: one height alone, so that it takes little. */
+function searchedAsHigh(plan: Plan, asked: AskedStand): FoundStands | null {
+  const high = askedAsHigh(plan, asked);
+  if (high === null) return null;
+  const band = searchStands(high.question, { fromRow: 0, toRow: standGrid(high.question).rows });
+  return band && { asked: high, bands: [band] };
+}
+
+/** The best cells by an aspect, the first of them refined where nothing else must be served from there. */
+function bestOf(
+  found: FoundStands,
+  cells: ReadonlySet<number>,
+  aspect: StandAspect,
+  near: PlanPoint,
+  refines: boolean,
+): readonly StandCandidate[] {
+  const list = ranked(found, cells, aspect, near);
+  const [band] = found.bands;
+  if (!refines || aspect === "leastRope" || found.bands.length !== 1 || !band) return list;
+  const refined = null as StandCandidate | null;
+  return refined ? [refined, ...list.filter((c) => apart(c.turntable, refined.turntable) >= APART_M)] : list;
 }
 
 /** Adds a stand, or what speaks for it to one that is as good as the same. */
@@ -108,10 +130,13 @@ function ranked(
   { asked, bands }: FoundStands,
   cells: ReadonlySet<number>,
   aspect: StandAspect,
+  near: PlanPoint,
 ): readonly StandCandidate[] {
   const { question } = asked;
   const heights = tipHeights(question.steps.tipHeights, question.target);
   const figure = aspect === "leastRope" ? "shortest" : aspect;
+  const grid = standGrid(question);
+  const away = (cell: number): number => apart(cellMiddle(grid, cell), near);
   const all: { readonly cell: number; readonly candidate: number; readonly cost: number }[] = [];
   for (const band of bands) {
     const best = band.best[figure];
@@ -123,8 +148,8 @@ function ranked(
       all.push({ cell, candidate, cost: aspect === "steepest" || aspect === "clearest" ? -cost : cost });
     }
   }
-  // Where two are as good, the lower cell: the order in which bands come in does not matter.
-  all.sort((a, b) => a.cost - b.cost || a.cell - b.cell);
+  // Of those that are as good, the one nearest to where the vehicle is now: the order in which bands come in does not matter.
+  all.sort((a, b) => a.cost - b.cost || away(a.cell) - away(b.cell) || a.cell - b.cell);
   const kept: StandCandidate[] = [];
   for (const { cell, candidate } of all) {
     const stand = standAt(question, cell, candidate);
@@ -133,59 +158,3 @@ function ranked(
   }
   return kept;
 }
-
-/** Where the rigging points in use hang now; `null` where the vehicle has none of them. */
-function hangsNow({ aerial: { device, place, pose }, rig }: Plan): SiteVector | null {
-  const hung = hungFrom(device, rig.mainLines);
-  return hung && riggingPointAt(poseAerial(device, place, pose), asRiggingPoint(hung));
-}
-
-/** How far a place lies to the right of the line on which the ladder points now, m. */
-function offLine({ aerial: { place, pose } }: Plan, [x, y]: PlanPoint): number {
-  return (x - place.turntableX) * Math.cos(pose.bearingRad) - (y - place.turntableY) * Math.sin(pose.bearingRad);
-}
-
-/** Cells that the line on which the ladder points now runs through, or nearly. */
-function cellsInLine(plan: Plan, question: StandQuestion, cells: ReadonlySet<number>): ReadonlySet<number> {
-  const grid = standGrid(question);
-  return new Set([...cells].filter((cell) => Math.abs(offLine(plan, cellMiddle(grid, cell))) <= question.steps.cellM));
-}
-
-/** The place brought square onto that line. */
-function broughtInLine(plan: Plan, stand: StandCandidate | null): StandCandidate | null {
-  if (stand === null) return null;
-  const { turntable, ...rest } = stand;
-  const off = offLine(plan, turntable);
-  const { bearingRad } = plan.aerial.pose;
-  return {
-    ...rest,
-    turntable: [turntable[0] - off * Math.cos(bearingRad), turntable[1] + off * Math.sin(bearingRad)],
-  };
-}
-
-/** The same place with the rigging points as high as they are in the plan; `null` where the target does not go there. */
-function asHigh(plan: Plan, { target }: StandQuestion, stand: StandCandidate | null): StandCandidate | null {
-  const now = hangsNow(plan);
-  if (stand === null || now === null || now[2] < target.minZM || now[2] > target.maxZM) return null;
-  return { ...stand, point: [target.xM, target.yM, now[2]] };
-}
-
-/** The same place and pose, facing so that the ladder is turned against the vehicle as nearly as now; `null` where every heading is rejected. */
-export function facingAsNow(plan: Plan, question: StandQuestion, stand: StandCandidate | null): StandCandidate | null {
-  const posed = stand && poseOfStand(question, stand);
-  if (stand === null || posed === null) return null;
-  const { place, pose } = plan.aerial;
-  const asNow = posed.pose.bearingRad - pose.bearingRad + place.headingRad;
-  const step = (2 * Math.PI) / question.steps.headings;
-  for (let k = 0; k <= question.steps.headings; k++) {
-    const turn = Math.ceil(k / 2) * step * (k % 2 === 0 ? 1 : -1);
-    const candidate = { ...stand, headingRad: wrapBearing(asNow + turn) };
-    const { status, reason } = assessStand(question, candidate);
-    if (status !== "rejected") return candidate;
-    if (reason && OF_THE_LADDER.has(reason.check) && k > 0) return null;
-  }
-  return null;
-}
-
-/** What does not change with the heading. */
-const OF_THE_LADDER: ReadonlySet<string> = new Set(["tooNear", "tooLow", "tooSteep", "tooShort", "tooLong", "rating"]);

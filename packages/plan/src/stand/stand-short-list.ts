@@ -1,6 +1,7 @@
 import { assessStand, poseOfStand, type StandCandidate, tipHeights } from "@gantline/engine";
 import type { Plan } from "../schema/plan.ts";
-import { type CandidateStand, choiceOf, facingAsNow, standCandidates } from "./stand-candidates.ts";
+import { facingAsNow } from "./as-now.ts";
+import { type CandidateStand, choiceOf, standCandidates } from "./stand-candidates.ts";
 import { aspectCost, bestFirst, markFront } from "./stand-front.ts";
 import { type FoundStands, STAND_ASPECTS, type StandAspect, type StandEntry } from "./stand-types.ts";
 import { sweepStand } from "./sweep-stand.ts";
@@ -18,7 +19,7 @@ export interface ShortListOptions {
 /** Stands swept unless said. */
 const MOST = 14;
 /** Of these, the share that the search's own best get; the rest goes to what lies between those that fit and those that do not. */
-const FIRST_SHARE = 0.6;
+const FIRST_SHARE = 0.75;
 /** Halvings between a stand that fits and a better one that does not, by each aspect. */
 const HALVINGS = 2;
 
