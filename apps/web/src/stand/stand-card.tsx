@@ -1,10 +1,12 @@
-import { type Quantity, type StandFigures, type StandFit, type Status, writePhrase, writeRatio } from "@gantline/plan";
+import { type Quantity, type StandFigures, writePhrase, writeRatio } from "@gantline/plan";
 import { StatusSign } from "../ledger/status-sign.tsx";
 import { useSystem } from "../state/desk-context.tsx";
 import { ASPECT_WORDS } from "./aspect-words.ts";
-import type { SweptEntry } from "./list-worker.ts";
+import { FIT_STATUS, FIT_WORDS } from "./fit-words.ts";
+import type { SweptEntry } from "./plan-worker.ts";
 import { StandPictures } from "./stand-pictures.tsx";
 import { TakeButton } from "./take-button.tsx";
+import { useStandActions } from "./use-stand.ts";
 import { useWrite } from "./use-write.ts";
 
 interface Props {
@@ -16,6 +18,7 @@ interface Props {
 
 /** One stand of the short list: drawn small, with its figures, what governs it, and the way into the plan. */
 export function StandCard({ number, entry, beside }: Props) {
+  const actions = useStandActions();
   const system = useSystem();
   const { choice, fit, worst, bestBy, alsoServes } = entry;
   const status = FIT_STATUS[fit];
@@ -44,17 +47,13 @@ export function StandCard({ number, entry, beside }: Props) {
       ))}
       <div className="stand-acts">
         <TakeButton choice={choice} what={`stand ${number}`} />
+        <button type="button" aria-label={`Marks to paint for stand ${number}`} onClick={() => actions.place(choice)}>
+          Marks to paint
+        </button>
       </div>
     </li>
   );
 }
-
-const FIT_STATUS: Readonly<Record<StandFit, Status>> = { fits: "within", unknown: "unknown", fails: "over" };
-const FIT_WORDS: Readonly<Record<StandFit, string>> = {
-  fits: "Nothing over in the whole evolution",
-  unknown: "Nothing over, but not all is known",
-  fails: "Something is over",
-};
 
 interface Row {
   readonly key: keyof StandFigures;

@@ -1,31 +1,13 @@
-import { type MapShown, type StandCells, standCells } from "@gantline/drawing";
-import { type StandBand, type StandGrid, type StandQuestion, standGrid } from "@gantline/engine";
-import {
-  type AskedStand,
-  type Device,
-  type FoundStands,
-  type Plan,
-  type StandAsked,
-  type StandChoice,
-  standAims,
-  standQuestion,
-  withStand,
-} from "@gantline/plan";
+import type { MapShown } from "@gantline/drawing";
+import { type StandBand, type StandQuestion, standGrid } from "@gantline/engine";
+import { type Plan, type StandAdvice, type StandChoice, type StandPlacement, withStand } from "@gantline/plan";
 import { type EndableWorker, spreadWork } from "@gantline/runtime";
 import { create } from "zustand";
 import type { Bench } from "../state/desk-context.tsx";
-import type { ListMatter, SweptEntry } from "./list-worker.ts";
+import type { PlanAnswer, PlanJob, PlanMatter, PlanNews, SweptEntry } from "./plan-worker.ts";
 import { type Ask, firstAsk, vehiclesOf } from "./stand-ask.ts";
 import { type StandJob, standJobs } from "./stand-jobs.ts";
-
-/** What was found for one vehicle so far. */
-export interface VehicleSearch {
-  readonly device: Device;
-  /** One for each aim. */
-  readonly asked: readonly StandAsked[];
-  /** Empty where the question cannot be asked. */
-  readonly cells: StandCells;
-}
+import { aimsOf, askedOf, devicesOf, foundOf, questionsOf, searchesOf, type VehicleSearch } from "./stand-questions.ts";
 
 export interface StandDesk {
   readonly ask: Ask;
@@ -43,25 +25,39 @@ export interface StandDesk {
   readonly cell: number | null;
   /** The best stands, swept; `null` until the search has ended. */
   readonly list: { readonly entries: readonly SweptEntry[]; readonly done: boolean } | null;
-  /** Which of them stand side by side, by their numbers from 1. */
+  /** Single changes that would make a stand possible; `null` unless nothing fits. */
+  readonly advice: { readonly found: readonly StandAdvice[]; readonly done: boolean } | null;
+  /** Which of the list stand side by side, by their numbers from 1. */
   readonly beside: readonly number[];
-  /** The stand whose marks are shown. */
-  readonly placed: StandChoice | null;
+  /** The stand whose marks are shown; without a placement while that is worked out. */
+  readonly placed: { readonly choice: StandChoice; readonly placement: StandPlacement | null } | null;
 }
 
 export type StandDeskStore = ReturnType<typeof standDesk>;
 
-/** Between two drawings of a map that fills, ms. */
-const REDRAWN_EVERY_MS = 90;
-
 /** Four at most stand side by side: the first ones unless others are chosen. */
 const FIRST_BESIDE: readonly number[] = [1, 2, 3, 4];
 
-const startWorker = (): EndableWorker =>
+/** Between two drawings of a map that fills, ms. */
+const REDRAWN_EVERY_MS = 90;
+
+/** Nothing has been found yet, of this plan. */
+const NOTHING_FOUND = {
+  fault: null,
+  looked: 0,
+  searches: [],
+  cell: null,
+  list: null,
+  advice: null,
+  beside: FIRST_BESIDE,
+  placed: null,
+} satisfies Partial<StandDesk>;
+
+const startSearcher = (): EndableWorker =>
   new Worker(new URL("./stand-worker.ts", import.meta.url), { type: "module" }) as unknown as EndableWorker;
 
-const startLister = (): EndableWorker =>
-  new Worker(new URL("./list-worker.ts", import.meta.url), { type: "module" }) as unknown as EndableWorker;
+const startPlanWorker = (): EndableWorker =>
+  new Worker(new URL("./plan-worker.ts", import.meta.url), { type: "module" }) as unknown as EndableWorker;
 
 /** Two at least, so that one slow place does not hold up the map; the page keeps a core for itself. */
 const workers = (): number => Math.max(2, Math.min(6, navigator.hardwareConcurrency - 1));
@@ -70,111 +66,133 @@ const workers = (): number => Math.max(2, Math.min(6, navigator.hardwareConcurre
 function standDesk({ store: desk, actions }: Bench) {
   const plan = () => desk.getState().history.present;
   const store = create<StandDesk>()(() => ({
+    ...NOTHING_FOUND,
     ask: firstAsk(plan()),
     phase: "idle",
-    fault: null,
-    looked: 0,
     of: null,
-    searches: [],
     shown: "governs",
     shownDeviceId: null,
-    cell: null,
-    list: null,
-    beside: FIRST_BESIDE,
-    placed: null,
   }));
-  const spread = spreadWork<readonly StandQuestion[], StandJob, StandBand>({ workers: workers(), start: startWorker });
-  const lists = spreadWork<ListMatter, "list", readonly SweptEntry[], SweptEntry>({ workers: 1, start: startLister });
+  const searchers = spreadWork<readonly StandQuestion[], StandJob, StandBand>({
+    workers: workers(),
+    start: startSearcher,
+  });
+  const planWorker = () =>
+    spreadWork<PlanMatter, PlanJob, PlanAnswer, PlanNews>({ workers: 1, start: startPlanWorker });
+  const sweeper = planWorker();
+  /** Of its own: marks do not wait for a list that is being swept. */
+  let placer: ReturnType<typeof planWorker> | null = null;
   /** Plans that what was found holds for: the one searched, and those made by taking a stand into it. */
   let known = new WeakSet<Plan>();
+  /** Draws what has come since the map was drawn last. */
+  let drawRest = () => {};
 
   const start = () => {
     const of = plan();
-    const { ask } = store.getState();
+    const { ask, shownDeviceId } = store.getState();
     const asked = askedOf(of, ask);
-    const questions = questionsOf(asked).map(({ question }) => question);
-    const grids = questions.map(standGrid);
+    const questions = questionsOf(asked);
     const bands: StandBand[][] = questions.map(() => []);
-    const jobs = standJobs(grids);
+    const jobs = standJobs(questions.map(({ question }) => standGrid(question)));
     const total = jobs.reduce((sum, { cells }) => sum + cells, 0);
-    const laidOut = (): readonly VehicleSearch[] => {
-      let next = 0;
-      return asked.map(({ device, asked: each }) => {
-        const layers = each.flatMap((a) => (a.ok ? [{ question: a.question, bands: [...(bands[next++] ?? [])] }] : []));
-        return { device, asked: each, cells: standCells(gridOf(layers.map(({ question }) => question)), layers) };
-      });
-    };
-    let cells = 0;
+    let looked = 0;
     let waiting: ReturnType<typeof setTimeout> | undefined;
     let drawnAtMs = Number.NEGATIVE_INFINITY;
-    const show = (rest: Partial<StandDesk> = {}) => {
+    const draw = () => {
       clearTimeout(waiting);
       waiting = undefined;
       drawnAtMs = performance.now();
-      store.setState({ searches: laidOut(), looked: total === 0 ? 1 : cells / total, ...rest });
+      store.setState({
+        searches: searchesOf(asked, foundOf(questions, bands)),
+        looked: total > 0 ? looked / total : 1,
+      });
     };
-    stopShowing = () => {
-      if (waiting !== undefined) show();
-    };
+    drawRest = () => waiting !== undefined && draw();
+    sweeper.cancel();
+    placer?.cancel();
     known = new WeakSet([of]);
     store.setState({
+      ...NOTHING_FOUND,
       of,
       phase: "running",
-      fault: null,
-      looked: 0,
-      searches: laidOut(),
-      shownDeviceId:
-        (asked.find(({ device }) => device.id === store.getState().shownDeviceId) ?? asked[0])?.device.id ?? null,
-      cell: null,
-      list: null,
-      beside: FIRST_BESIDE,
-      placed: null,
+      searches: searchesOf(asked, foundOf(questions, bands)),
+      shownDeviceId: (asked.find(({ device }) => device.id === shownDeviceId) ?? asked[0])?.device.id ?? null,
     });
-    lists.cancel();
-    spread.begin({
-      matter: questions,
+    searchers.begin({
+      matter: questions.map(({ question }) => question),
       jobs,
       onAnswer: (band, job) => {
         bands[job.question]?.push(band);
-        cells += job.cells;
-        const wait = drawnAtMs + REDRAWN_EVERY_MS - performance.now();
-        if (wait <= 0) show();
-        else waiting ??= setTimeout(show, wait);
+        looked += job.cells;
+        const waitMs = drawnAtMs + REDRAWN_EVERY_MS - performance.now();
+        if (waitMs <= 0) draw();
+        else waiting ??= setTimeout(draw, waitMs);
       },
       onEnd: (fault) => {
-        show(fault === null ? { phase: "done" } : { phase: "stopped", fault });
-        if (fault === null) sweep({ plan: of, found: foundOf(questionsOf(asked), bands) });
+        draw();
+        store.setState(fault === null ? { phase: "done" } : { phase: "stopped", fault });
+        if (fault === null && questions.length > 0) sweep({ plan: of, found: foundOf(questions, bands) });
       },
     });
   };
 
-  const sweep = (matter: ListMatter) => {
+  const stop = () => {
+    searchers.cancel();
+    sweeper.cancel();
+    drawRest();
+    store.setState({ phase: "stopped" });
+  };
+
+  /** Sweeps the best stands; where none holds, seeks what would make one possible. */
+  const sweep = (matter: PlanMatter) => {
     store.setState({ list: { entries: [], done: false } });
-    lists.begin({
+    sweeper.begin({
       matter,
-      jobs: ["list"],
-      onNews: (entry) =>
-        store.setState(({ list }) => ({ list: { entries: [...(list?.entries ?? []), entry], done: false } })),
-      onAnswer: (entries) => store.setState({ list: { entries, done: true } }),
-      onEnd: (fault) => fault !== null && store.setState({ fault, list: null }),
+      jobs: [{ kind: "list" }],
+      onNews: (news) => {
+        if (news.kind === "swept")
+          store.setState(({ list }) => ({ list: { entries: [...(list?.entries ?? []), news.entry], done: false } }));
+      },
+      onAnswer: (answer) => {
+        if (answer.kind === "list") store.setState({ list: { entries: answer.entries, done: true } });
+      },
+      onEnd: (fault) => {
+        if (fault !== null) store.setState({ fault, list: null });
+        else if (store.getState().list?.entries.every(({ fit }) => fit === "fails")) advise(matter.plan);
+      },
     });
   };
-  let stopShowing = () => {};
 
-  const stop = () => {
-    spread.cancel();
-    lists.cancel();
-    stopShowing();
-    store.setState({ phase: "stopped" });
+  /** For the first vehicle and the first place to hang over, as finely as is usual. */
+  const advise = (of: Plan) => {
+    const { ask } = store.getState();
+    const [device] = devicesOf(of, ask);
+    if (device === undefined) return;
+    const [aim] = aimsOf(of, ask);
+    const change = device === of.aerial.device ? {} : { device };
+    store.setState({ advice: { found: [], done: false } });
+    sweeper.begin({
+      matter: { plan: of, found: [] },
+      jobs: [{ kind: "advice", ask: { aim, toleranceM: ask.toleranceM, ...change }, vehicles: vehiclesOf(of) }],
+      onNews: (news) => {
+        if (news.kind === "found")
+          store.setState(({ advice }) => ({ advice: { found: [...(advice?.found ?? []), news.advice], done: false } }));
+      },
+      onAnswer: (answer) => {
+        if (answer.kind === "advice") store.setState({ advice: { found: answer.advice, done: true } });
+      },
+      onEnd: (fault) => fault !== null && store.setState({ fault, advice: null }),
+    });
   };
 
   let planId = desk.getState().planId;
   desk.subscribe((now) => {
     if (now.planId === planId) return;
     planId = now.planId;
-    spread.cancel();
-    lists.cancel();
-    store.setState({ ...store.getInitialState(), ask: firstAsk(now.history.present) });
+    searchers.cancel();
+    sweeper.cancel();
+    placer?.cancel();
+    store.setState({ ...NOTHING_FOUND, phase: "idle", of: null, ask: firstAsk(now.history.present) });
   });
 
   return {
@@ -186,7 +204,22 @@ function standDesk({ store: desk, actions }: Bench) {
     showDevice: (shownDeviceId: string) => store.setState({ shownDeviceId }),
     lookAt: (cell: number | null) => store.setState({ cell }),
     setBeside: (beside: readonly number[]) => store.setState({ beside: beside.slice(-FIRST_BESIDE.length) }),
-    place: (placed: StandChoice | null) => store.setState({ placed }),
+    /** Shows what is painted on the ground for a stand. */
+    place(choice: StandChoice | null) {
+      placer?.cancel();
+      const { of } = store.getState();
+      store.setState({ placed: choice === null ? null : { choice, placement: null } });
+      if (choice === null || of === null) return;
+      placer ??= planWorker();
+      placer.begin({
+        matter: { plan: of, found: [] },
+        jobs: [{ kind: "placement", choice }],
+        onAnswer: (answer) => {
+          if (answer.kind === "placement") store.setState({ placed: { choice, placement: answer.placement } });
+        },
+        onEnd: (fault) => fault !== null && store.setState({ fault, placed: null }),
+      });
+    },
     /** One step to undo. */
     take(choice: StandChoice) {
       actions.change((now) => {
@@ -195,39 +228,18 @@ function standDesk({ store: desk, actions }: Bench) {
         return next;
       });
     },
+    /** A stand with the change it needs, in one step; only into the plan it was worked out for. */
+    takeAdvice({ plan: next }: StandAdvice) {
+      actions.change((now) => {
+        if (!known.has(now)) return now;
+        known.add(next);
+        return next;
+      });
+    },
     /** Does what was found still hold for a plan? */
     holdsFor: (one: Plan) => known.has(one),
   };
 }
-
-/** What is asked of each vehicle that is ticked, one question an aim. */
-function askedOf(plan: Plan, { deviceIds, aimIds, toleranceM, cellM }: Ask) {
-  const aims = standAims(plan);
-  const wanted = aims.filter(({ id }) => aimIds.includes(id));
-  return vehiclesOf(plan)
-    .filter(({ id }) => deviceIds.includes(id))
-    .map((device) => ({
-      device,
-      asked: (wanted.length > 0 ? wanted : [aims[0]]).map((aim) =>
-        standQuestion(plan, {
-          aim,
-          toleranceM,
-          steps: { cellM },
-          ...(device === plan.aerial.device ? {} : { device }),
-        }),
-      ),
-    }));
-}
-
-const questionsOf = (asked: readonly { readonly asked: readonly StandAsked[] }[]): readonly AskedStand[] =>
-  asked.flatMap((one) => one.asked.flatMap((a) => (a.ok ? [a] : [])));
-
-const foundOf = (asked: readonly AskedStand[], bands: readonly (readonly StandBand[])[]): readonly FoundStands[] =>
-  asked.map((one, index) => ({ asked: one, bands: bands[index] ?? [] }));
-
-/** All questions of a search share one grid. */
-const gridOf = ([first]: readonly StandQuestion[]): StandGrid =>
-  first === undefined ? { westM: 0, southM: 0, cellM: 1, columns: 0, rows: 0 } : standGrid(first);
 
 const desks = new WeakMap<Bench, StandDeskStore>();
 

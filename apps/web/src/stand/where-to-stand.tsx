@@ -1,8 +1,10 @@
 import { FaultWall } from "../shell/fault-wall.tsx";
+import { AdviceList } from "./advice-list.tsx";
 import { AskForm } from "./ask-form.tsx";
 import { MapKey } from "./map-key.tsx";
 import { MapPicker } from "./map-picker.tsx";
 import { PlaceSays } from "./place-says.tsx";
+import { PlacementSheet } from "./placement-sheet.tsx";
 import { ShortList } from "./short-list.tsx";
 import { StandMap } from "./stand-map.tsx";
 import "../styles/stand.css";
@@ -22,8 +24,14 @@ export default function WhereToStand() {
           <MapKey />
         </div>
       </div>
+      <FaultWall what="What would make it fit">
+        <AdviceList />
+      </FaultWall>
       <FaultWall what="The short list">
         <ShortList />
+      </FaultWall>
+      <FaultWall what="The sheet of marks">
+        <PlacementSheet />
       </FaultWall>
     </div>
   );

@@ -58,7 +58,7 @@ export function drawPlacement(
         ? [
             {
               style: { stroke: "within", fill: "within", fillOpacity: 0.16, widthPx: 1.4 } as const,
-              text: "turntable within this: the search still finds it fits",
+              text: "with the turntable within this, vehicle and ladder still fit",
               area: true,
             },
           ]

@@ -1,0 +1,70 @@
+import { type StandCells, standCells } from "@gantline/drawing";
+import type { StandBand, StandGrid, StandQuestion } from "@gantline/engine";
+import { standGrid } from "@gantline/engine";
+import {
+  type AskedStand,
+  type Device,
+  type FoundStands,
+  type Plan,
+  type StandAim,
+  type StandAsked,
+  standAims,
+  standQuestion,
+} from "@gantline/plan";
+import { type Ask, vehiclesOf } from "./stand-ask.ts";
+
+/** What is asked of one vehicle: one question an aim. */
+export interface VehicleAsked {
+  readonly device: Device;
+  readonly asked: readonly StandAsked[];
+}
+
+/** What was found for one vehicle so far. */
+export interface VehicleSearch extends VehicleAsked {
+  /** Empty where the question cannot be asked. */
+  readonly cells: StandCells;
+}
+
+export const devicesOf = (plan: Plan, { deviceIds }: Ask): readonly Device[] =>
+  vehiclesOf(plan).filter(({ id }) => deviceIds.includes(id));
+
+/** The first of the plan's where none of those ticked is there any more. */
+export function aimsOf(plan: Plan, { aimIds }: Ask): readonly [StandAim, ...StandAim[]] {
+  const all = standAims(plan);
+  const [first, ...rest] = all.filter(({ id }) => aimIds.includes(id));
+  return first === undefined ? [all[0]] : [first, ...rest];
+}
+
+export function askedOf(plan: Plan, ask: Ask): readonly VehicleAsked[] {
+  const { toleranceM, cellM } = ask;
+  const aims = aimsOf(plan, ask);
+  return devicesOf(plan, ask).map((device) => ({
+    device,
+    asked: aims.map((aim) =>
+      standQuestion(plan, { aim, toleranceM, steps: { cellM }, ...(device === plan.aerial.device ? {} : { device }) }),
+    ),
+  }));
+}
+
+/** Those that can be asked, vehicle by vehicle. */
+export const questionsOf = (asked: readonly VehicleAsked[]): readonly AskedStand[] =>
+  asked.flatMap((one) => one.asked.flatMap((a) => (a.ok ? [a] : [])));
+
+/** Lays out what was found, one map a vehicle. */
+export function searchesOf(asked: readonly VehicleAsked[], found: readonly FoundStands[]): readonly VehicleSearch[] {
+  return asked.map((one) => {
+    const layers = found
+      .filter((f) => one.asked.includes(f.asked))
+      .map((f) => ({ question: f.asked.question, bands: f.bands }));
+    return { ...one, cells: standCells(gridOf(layers.map(({ question }) => question)), layers) };
+  });
+}
+
+export const foundOf = (
+  questions: readonly AskedStand[],
+  bands: readonly (readonly StandBand[])[],
+): readonly FoundStands[] => questions.map((asked, index) => ({ asked, bands: [...(bands[index] ?? [])] }));
+
+/** All questions of a search share one grid. */
+const gridOf = ([first]: readonly StandQuestion[]): StandGrid =>
+  first === undefined ? { westM: 0, southM: 0, cellM: 1, columns: 0, rows: 0 } : standGrid(first);
