@@ -17,7 +17,8 @@ interface OdexSolver {
 }
 
 // Its sources are in TypeScript that our settings refuse, so it is taken as what it runs as.
-const { Solver } = createRequire(import.meta.url)("odex") as { readonly Solver: new (size: number) => OdexSolver };
+const require = createRequire(import.meta.url);
+const { Solver } = require("odex") as { readonly Solver: new (size: number) => OdexSolver };
 
 /**
  * Solves y' = f(y) with ODEX, an extrapolation integrator by E. Hairer and G. Wanner (registry library odex 2.0.4).

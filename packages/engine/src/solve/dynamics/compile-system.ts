@@ -1,64 +1,9 @@
 import { STANDARD_GRAVITY_MS2 } from "../../base/constants.ts";
 import { asSite, lengthOf, type SiteVector, scale, type Triple } from "../../base/vector.ts";
+import type { CompiledLine, CompiledSystem, Mover } from "./compiled-system.ts";
 import type { LetGoLine, LetGoNode, LetGoSystem } from "./let-go-types.ts";
-import { layChain, type RopeChain, ropeChain } from "./rope-chain.ts";
+import { layChain, ropeChain } from "./rope-chain.ts";
 import { setGeometry } from "./set-geometry.ts";
-
-/** A system with names turned to numbers. Nodes that move come in the state by their order in `movers`: place, then velocity, six each. */
-export interface CompiledSystem {
-  readonly gravityMS2: number;
-  readonly nodeNames: readonly string[];
-  /** Three per node, m and m/s, of the state last looked at. */
-  readonly positionM: Float64Array;
-  readonly velocityMS: Float64Array;
-  readonly movers: readonly Mover[];
-  /** Node → mover; −1 for a fixed one. */
-  readonly moverOfNode: Int32Array;
-  readonly load: Mover;
-  readonly lines: readonly CompiledLine[];
-  readonly stops: readonly CompiledStop[];
-  /** State just before. */
-  readonly start: Float64Array;
-}
-
-export interface Mover {
-  readonly node: number;
-  readonly index: number;
-  readonly massKg: number;
-  /** Weight and steady force, N. */
-  readonly steadyN: SiteVector;
-  readonly startM: SiteVector;
-  readonly halfSizeM: Triple;
-  readonly gives: { readonly along: SiteVector; readonly stiffnessNM: number; startN: number } | null;
-  /** Stops it lies against, by index. */
-  readonly against: Set<number>;
-  /** How far beyond each stop it already was when last let off it, or at the start, m, 0 or less: it goes no farther. */
-  readonly beyondM: Float64Array;
-  /** Node that this pulley has run up against, or −1. */
-  pinned: number;
-}
-
-export interface CompiledLine {
-  readonly name: string;
-  readonly through: Int32Array;
-  readonly chain: RopeChain;
-  /** Three per segment: unit vector toward its far node. */
-  readonly along: Float64Array;
-  /** Is the angle at a sheave with loss always the same? Per link. */
-  readonly still: Uint8Array;
-  readonly letsGoAtN: number;
-  /** Per link, and last for the end: which way rope is about to go over it, 1 toward the end, −1 toward the start, 0 not. */
-  readonly forward: Int8Array;
-  gone: boolean;
-  /** How fast the whole way grows, m/s. */
-  rateMS: number;
-}
-
-export interface CompiledStop {
-  readonly name: string;
-  readonly pointM: Triple;
-  readonly normal: SiteVector;
-}
 
 /** A field that is wrong or not known. */
 export interface BadField {
@@ -107,6 +52,9 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
   }
   const load =
     movers.find((m) => nodeNames[m.node] === system.load) ?? refuse("load", "the name of a node with a mass");
+  for (const m of movers)
+    if (m.gives && nodes[m.node]!.velocityMS)
+      refuse(`nodes.${nodeNames[m.node]}.velocityMS`, "left out of a node that gives");
   if (load.gives) refuse("load", "a node that moves freely");
   for (const name of cut) if (!(name in system.lines)) refuse("cut", `the names of lines; ${name} is none`);
 
@@ -141,7 +89,12 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     start,
   };
   setGeometry(rig, start);
-  for (const { line, by, running } of all) layChain(line.chain, by, running);
+  for (const { line, by, running } of all) {
+    layChain(line.chain, by, running);
+    const atEndN = line.chain.tensionN.at(-1)!;
+    if ("startTensionN" in by && line.chain.end === "brake" && atEndN > line.chain.endN * (1 + 1e-9))
+      refuse(`lines.${line.name}.holding.slipsAtN`, "no less than it holds just before");
+  }
   for (const m of movers) if (m.gives) m.gives.startN = -pullAlong(rig, m, m.gives.along);
   return { ...rig, lines: rig.lines.filter((l) => !cut.includes(l.name)) };
 }
@@ -239,16 +192,12 @@ function compileLine(name: string, line: LetGoLine, nodeNames: readonly string[]
 }
 
 function howMuchRope(line: LetGoLine, path: string, byHands: boolean): LaidLine["by"] {
-  const { startTensionN, lengthM, holding } = line;
+  const { startTensionN, lengthM } = line;
   if (byHands) return { startTensionN: 0 };
   if ((startTensionN === undefined) === (lengthM === undefined))
     return refuse(path, "given either startTensionN or lengthM");
   if (lengthM !== undefined) return { ropeM: number(lengthM, `${path}.lengthM`, 0, true) };
-  const start = number(startTensionN, `${path}.startTensionN`, 0);
-  const limit = holding?.kind === "brake" ? holding.slipsAtN : null;
-  return limit !== null && line.through.length === 2 && start > limit
-    ? refuse(`${path}.startTensionN`, "no more than the brake holds")
-    : { startTensionN: start };
+  return { startTensionN: number(startTensionN, `${path}.startTensionN`, 0) };
 }
 
 /** Ropes and weight on a mover along a direction, N, as laid out. */

@@ -1,4 +1,4 @@
-import type { CompiledSystem } from "./compile-system.ts";
+import type { CompiledSystem } from "./compiled-system.ts";
 import type { EnergyBook } from "./let-go-types.ts";
 import { flowOver, type RopeChain, strainOf, sum } from "./rope-chain.ts";
 

@@ -1,22 +1,14 @@
 import { dormandPrince, nextStep } from "../../numerics/dormand-prince.ts";
 import type { Shape } from "../../scene/solids.ts";
-import type { CompiledSystem, Mover } from "./compile-system.ts";
+import type { CompiledSystem, Mover } from "./compiled-system.ts";
 import { energiesOf, energyLedger } from "./energy-book.ts";
+import { happenings, LIES_ON_M } from "./happenings.ts";
 import type { LetGo, LetGoOptions, Touch } from "./let-go-types.ts";
 import { motionLog } from "./motion-log.ts";
-import { bear, moveSystem } from "./move-system.ts";
+import { moveSystem } from "./move-system.ts";
 import { peakWatch } from "./peak-watch.ts";
-import { commitChain, strainOf, sum } from "./rope-chain.ts";
-import {
-  firstTime,
-  gapTo,
-  howFarOff,
-  isPulledOff,
-  noteForward,
-  possibleEvents,
-  type StepEvent,
-  speedAgainst,
-} from "./step-events.ts";
+import { commitChain, sum } from "./rope-chain.ts";
+import { firstTime, howFarOff, noteForward, possibleEvents, type StepEvent } from "./step-events.ts";
 import { type LineStory, tellResult, type Unfollowed } from "./tell-result.ts";
 
 const MOST_STEPS = 50_000;
@@ -28,8 +20,6 @@ const REST_MS = 2e-3;
 const REST_MS2 = 1e-2;
 /** Beyond all rope there is, nothing holds that falls this much farther, m. */
 const FALL_M = 50;
-/** Slower than this does not leave a stop, m/s; nearer than this lies on it, m. */
-const OFF = 1e-9;
 
 /** Follows a compiled system from its start to rest or to the end of its time. */
 export function followMotion(
@@ -51,6 +41,7 @@ export function followMotion(
   const stories = rig.lines.map(
     ({ chain }): LineStory => ({ wasSlack: chain.slack, letGoAtS: null, startRopeM: sum(chain.ropeM) }),
   );
+  const carry = happenings(rig, moving, ledger, stories, touches);
   const where = rig.nodeNames[rig.load.node]!;
   const deepest =
     rig.load.startM[2] - FALL_M - 2 * rig.lines.reduce((m, { chain }) => m + sum(chain.ropeM) + sum(chain.lengthM), 0);
@@ -64,46 +55,6 @@ export function followMotion(
     howFarOff(event, rig, moving, at, slopeAt, [ahead, aheadSlope]);
   const evaluate = (at: Float64Array) => moving.derivative(at, slope);
 
-  /** Carries out what has just happened; tells whether the state or the rules have jumped. */
-  const happen = (event: StepEvent): void => {
-    if (event.kind === "lets-go") {
-      const { line } = event;
-      ledger.addLetGo(strainOf(line.chain));
-      line.gone = true;
-      line.chain.tensionN.fill(0);
-      stories[rig.lines.indexOf(line)]!.letGoAtS = timeS;
-    } else if (event.kind === "touches") {
-      const { mover, stop } = event;
-      const { normal, name } = rig.stops[stop]!;
-      const speedMS = Math.max(0, speedAgainst(rig, mover, normal));
-      if (speedMS > 0) touches.push({ node: rig.nodeNames[mover.node]!, stop: name, atS: timeS, speedMS });
-      ledger.addHit(0.5 * mover.massKg * speedMS ** 2);
-      bear(next, 6 * mover.index + 3, normal);
-      mover.against.add(stop);
-    } else if (event.kind === "runs-up") {
-      const { mover, node } = event;
-      const velocity = next.subarray(6 * mover.index + 3, 6 * mover.index + 6);
-      const speedMS = Math.hypot(...velocity);
-      touches.push({ node: rig.nodeNames[mover.node]!, stop: rig.nodeNames[node]!, atS: timeS, speedMS });
-      ledger.addHit(0.5 * mover.massKg * speedMS ** 2);
-      velocity.fill(0);
-      mover.pinned = node;
-    }
-  };
-  /** Lets movers off stops and pulleys off what they ran up against, where they go. */
-  const release = (mover: Mover): boolean => {
-    let released = false;
-    for (const stop of mover.against) {
-      if (-speedAgainst(rig, mover, rig.stops[stop]!.normal) <= OFF) continue;
-      mover.beyondM[stop] = Math.min(0, gapTo(rig, mover, stop));
-      released = mover.against.delete(stop);
-    }
-    if (mover.pinned >= 0 && isPulledOff(rig, moving, mover)) {
-      mover.pinned = -1;
-      released = true;
-    }
-    return released;
-  };
   /** Reads what stands at the start of a step, at `next` with this derivative. */
   const settleIn = (slopeAt: Float64Array): void => {
     ledger.note(0);
@@ -126,11 +77,11 @@ export function followMotion(
   for (const event of events) {
     const off =
       event.kind === "touches"
-        ? value(event, next, slope) - OFF
+        ? value(event, next, slope) - LIES_ON_M
         : event.kind === "lets-go"
           ? value(event, next, slope)
           : 1;
-    if (off < 0) happen(event);
+    if (off < 0) carry.out(event, next, 0);
   }
   evaluate(next);
   peaks.note(0);
@@ -180,9 +131,9 @@ export function followMotion(
       commitChain(chain);
       if (chain.tensionN[0] === 0) stories[k]!.wasSlack = true;
     }
-    for (const event of happening) happen(event);
+    for (const event of happening) carry.out(event, next, timeS);
     let changed = part < 1 || happening.length > 0;
-    for (const mover of rig.movers) if (release(mover)) changed = true;
+    for (const mover of rig.movers) if (carry.off(mover)) changed = true;
     if (changed) {
       begin();
       stepS = Math.min(stepS, 0.5 * LONGEST_STEP_S);

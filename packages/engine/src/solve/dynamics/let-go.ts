@@ -36,14 +36,14 @@ export function letGo(system: LetGoSystem, cut: string | readonly string[], opti
   if (!(durationS > 0 && durationS <= 600)) return fail("bad-input", "durationS", "Above 0, and 600 s at most.");
   if (!(Number.isInteger(mostSamples) && mostSamples >= 2))
     return fail("bad-input", "mostSamples", "A whole number of 2 or more.");
-  const rig = compileSystem(system, cuts);
-  if ("code" in rig) return fail(rig.code, rig.where, rig.hint);
-  const found = followMotion(rig, system.solids ?? {}, { tolerance, durationS, mostSamples });
-  if (!found.ok) return fail(found.code, found.where, HINTS[found.code]);
-  if (found.energy.closureShare <= BOOK_SHARE) return found;
-  return tolerance > FINEST
-    ? letGo(system, cuts, { ...options, tolerance: tolerance / 10 })
-    : fail("not-converged", system.load, HINTS["not-converged"]);
+  for (let finer = tolerance; ; finer /= 10) {
+    const rig = compileSystem(system, cuts);
+    if ("code" in rig) return fail(rig.code, rig.where, rig.hint);
+    const found = followMotion(rig, system.solids ?? {}, { tolerance: finer, durationS, mostSamples });
+    if (!found.ok) return fail(found.code, found.where, HINTS[found.code]);
+    if (found.energy.closureShare <= BOOK_SHARE) return found;
+    if (finer <= FINEST) return fail("not-converged", system.load, HINTS["not-converged"]);
+  }
 }
 
 const HINTS = {

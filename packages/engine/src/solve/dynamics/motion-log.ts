@@ -1,5 +1,5 @@
 import { type SiteVector, site } from "../../base/vector.ts";
-import type { CompiledSystem } from "./compile-system.ts";
+import type { CompiledSystem } from "./compiled-system.ts";
 import type { Motion } from "./let-go-types.ts";
 import type { Way } from "./nearest-approach.ts";
 

@@ -1,4 +1,4 @@
-import type { CompiledSystem, Mover } from "./compile-system.ts";
+import type { CompiledSystem, Mover } from "./compiled-system.ts";
 import { pullChain } from "./rope-chain.ts";
 import { setGeometry } from "./set-geometry.ts";
 

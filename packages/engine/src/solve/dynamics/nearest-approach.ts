@@ -1,7 +1,7 @@
 import { type SiteVector, site, type Triple, UP } from "../../base/vector.ts";
 import { clearance } from "../../scene/clearance.ts";
 import { orientedBox, polyline, type Shape } from "../../scene/solids.ts";
-import type { CompiledStop } from "./compile-system.ts";
+import type { CompiledStop } from "./compiled-system.ts";
 import type { Approach } from "./let-go-types.ts";
 
 /** Places of the load along its way. */

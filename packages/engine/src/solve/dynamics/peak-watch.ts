@@ -1,6 +1,6 @@
 import { lengthOf, type SiteVector, site } from "../../base/vector.ts";
 import type { DormandPrince } from "../../numerics/dormand-prince.ts";
-import type { CompiledSystem } from "./compile-system.ts";
+import type { CompiledSystem } from "./compiled-system.ts";
 import type { MovingSystem } from "./move-system.ts";
 
 /** Follows quantities through steps and keeps the highest of each. */

@@ -1,5 +1,5 @@
 import { lengthOf } from "../../base/vector.ts";
-import type { CompiledSystem } from "./compile-system.ts";
+import type { CompiledSystem } from "./compiled-system.ts";
 
 /** Puts nodes where a state has them, and from that each line's lengths, directions, sheave ratios and rate. */
 export function setGeometry(rig: CompiledSystem, state: Float64Array): void {

@@ -1,6 +1,6 @@
 import { asSite, dot, subtract } from "../../base/vector.ts";
 import type { DormandPrince } from "../../numerics/dormand-prince.ts";
-import type { CompiledLine, CompiledSystem, Mover } from "./compile-system.ts";
+import type { CompiledLine, CompiledSystem, Mover } from "./compiled-system.ts";
 import type { MovingSystem } from "./move-system.ts";
 import { flowOver, type RopeChain } from "./rope-chain.ts";
 

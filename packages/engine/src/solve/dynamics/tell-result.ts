@@ -1,6 +1,6 @@
 import { type SiteVector, site } from "../../base/vector.ts";
 import type { Shape } from "../../scene/solids.ts";
-import type { CompiledLine, CompiledSystem } from "./compile-system.ts";
+import type { CompiledLine, CompiledSystem } from "./compiled-system.ts";
 import type { Approach, EnergyBook, LetGo, LinePeak, NodePeak, Touch } from "./let-go-types.ts";
 import type { MotionLog } from "./motion-log.ts";
 import { boxToShape, boxToStop, nearestApproach, type Way } from "./nearest-approach.ts";

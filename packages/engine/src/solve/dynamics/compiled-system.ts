@@ -1,0 +1,58 @@
+import type { SiteVector, Triple } from "../../base/vector.ts";
+import type { RopeChain } from "./rope-chain.ts";
+
+/** A system with names turned to numbers. Nodes that move come in the state by their order in `movers`: place, then velocity, six each. */
+export interface CompiledSystem {
+  readonly gravityMS2: number;
+  readonly nodeNames: readonly string[];
+  /** Three per node, m and m/s, of the state last looked at. */
+  readonly positionM: Float64Array;
+  readonly velocityMS: Float64Array;
+  readonly movers: readonly Mover[];
+  /** Node → mover; −1 for a fixed one. */
+  readonly moverOfNode: Int32Array;
+  readonly load: Mover;
+  readonly lines: readonly CompiledLine[];
+  readonly stops: readonly CompiledStop[];
+  /** State just before. */
+  readonly start: Float64Array;
+}
+
+export interface Mover {
+  readonly node: number;
+  readonly index: number;
+  readonly massKg: number;
+  /** Weight and steady force, N. */
+  readonly steadyN: SiteVector;
+  readonly startM: SiteVector;
+  readonly halfSizeM: Triple;
+  readonly gives: { readonly along: SiteVector; readonly stiffnessNM: number; startN: number } | null;
+  /** Stops it lies against, by index. */
+  readonly against: Set<number>;
+  /** How far beyond each stop it already was when last let off it, or at the start, m, 0 or less: it goes no farther. */
+  readonly beyondM: Float64Array;
+  /** Node that this pulley has run up against, or −1. */
+  pinned: number;
+}
+
+export interface CompiledLine {
+  readonly name: string;
+  readonly through: Int32Array;
+  readonly chain: RopeChain;
+  /** Three per segment: unit vector toward its far node. */
+  readonly along: Float64Array;
+  /** Is the angle at a sheave with loss always the same? Per link. */
+  readonly still: Uint8Array;
+  readonly letsGoAtN: number;
+  /** Per link, and last for the end: which way rope is about to go over it, 1 toward the end, −1 toward the start, 0 not. */
+  readonly forward: Int8Array;
+  gone: boolean;
+  /** How fast the whole way grows, m/s. */
+  rateMS: number;
+}
+
+export interface CompiledStop {
+  readonly name: string;
+  readonly pointM: Triple;
+  readonly normal: SiteVector;
+}
