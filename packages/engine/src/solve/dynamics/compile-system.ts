@@ -76,6 +76,11 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     pointM: triple(pointM, `stops.${name}.pointM`),
     normal: direction(normal, `stops.${name}.normal`),
   }));
+  const watches = Object.entries(system.watch ?? {}).map(([name, { node, along }]) => ({
+    name,
+    node: node in system.nodes ? nodeNames.indexOf(node) : refuse(`watch.${name}.node`, "the name of a node"),
+    along: direction(along, `watch.${name}.along`),
+  }));
   const rig: CompiledSystem = {
     gravityMS2,
     nodeNames,
@@ -86,6 +91,7 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     load,
     lines: all.map((l) => l.line),
     stops,
+    watches,
     start,
   };
   setGeometry(rig, start);

@@ -14,6 +14,7 @@ export interface CompiledSystem {
   readonly load: Mover;
   readonly lines: readonly CompiledLine[];
   readonly stops: readonly CompiledStop[];
+  readonly watches: readonly CompiledWatch[];
   /** State just before. */
   readonly start: Float64Array;
 }
@@ -55,4 +56,10 @@ export interface CompiledStop {
   readonly name: string;
   readonly pointM: Triple;
   readonly normal: SiteVector;
+}
+
+export interface CompiledWatch {
+  readonly name: string;
+  readonly node: number;
+  readonly along: SiteVector;
 }

@@ -66,6 +66,13 @@ export interface Stop {
   readonly normal: Triple;
 }
 
+/** A part of the ropes' force on a node that is to be followed by itself, such as what bends a ladder sideways. */
+export interface Watch {
+  readonly node: string;
+  /** Any length but 0. */
+  readonly along: Triple;
+}
+
 /** Ropes and a load as they are just before something goes. */
 export interface LetGoSystem {
   readonly nodes: Readonly<Record<string, LetGoNode>>;
@@ -75,6 +82,7 @@ export interface LetGoSystem {
   readonly stops?: Readonly<Record<string, Stop>>;
   /** Measured to along the way; they stop nothing. */
   readonly solids?: Readonly<Record<string, Shape>>;
+  readonly watch?: Readonly<Record<string, Watch>>;
   /** m/s², down. Left out: 9.80665. */
   readonly gravityMS2?: number;
 }
@@ -183,6 +191,8 @@ export interface LetGo {
   readonly lines: Readonly<Record<string, LinePeak>>;
   /** Of every node that is fixed or gives along one line, and that a rope left over touches. */
   readonly nodes: Readonly<Record<string, NodePeak>>;
+  /** Of each part watched: its greatest size, either way (`peakN`), and the whole force on the node at that time. */
+  readonly watched: Readonly<Record<string, NodePeak>>;
   readonly load: LoadPath;
   readonly touches: readonly Touch[];
   readonly approaches: Readonly<Record<string, Approach>>;

@@ -307,6 +307,40 @@ describe("a load on its way", () => {
   });
 });
 
+describe("a part of a force that is watched", () => {
+  it("peaks when it does, which is not when the whole force does", () => {
+    const system = exampleLetGo();
+    const wind = { ...system.nodes.load!, forceN: [0, 250, 0] as const };
+    const watched: LetGoSystem = {
+      ...system,
+      nodes: { ...system.nodes, load: wind },
+      stops: {},
+      watch: {
+        sideways: { node: "left tip", along: [0, 5, 0] },
+        // Along the force at its own peak: the same peak.
+        whole: { node: "left tip", along: gone(system, "right", FINE).nodes["left tip"]!.forceN },
+      },
+    };
+    const found = gone(watched, "right", FINE);
+    const { sideways } = found.watched;
+    expect(Math.abs(sideways!.forceN[1])).toBeCloseTo(sideways!.peakN, 9);
+    expect(sideways!.peakN).toBeGreaterThan(1.2 * Math.abs(found.nodes["left tip"]!.forceN[1]));
+    expect(sideways!.atS).not.toBeCloseTo(found.nodes["left tip"]!.atS, 1);
+    // Every sample of the motion lies below it: pulls of both parts of the rope, worked out anew.
+    const [tip, redirect] = [asSite([9, 0.4, 26]), asSite([0.5, 0.5, 1.5])];
+    const side = (to: SiteVector, tension: number) =>
+      (tension * (to[1] - tip[1])) / Math.hypot(...to.map((x, c) => x - tip[c]!));
+    const samples = found.motion.places.load!.map((at, i) => {
+      const tension = found.motion.tensionsN.left![i]!;
+      return Math.abs(side(at, tension) + side(redirect, tension));
+    });
+    expect(Math.max(...samples)).toBeLessThanOrEqual(sideways!.peakN + 1e-6);
+    expect(Math.max(...samples)).toBeGreaterThan(0.9 * sideways!.peakN);
+    const still = gone({ ...watched, nodes: system.nodes }, "right", FINE);
+    expect(still.watched.whole!.peakN / still.nodes["left tip"]!.peakN).toBeCloseTo(1, 9);
+  });
+});
+
 describe("what does not matter", () => {
   const cases = [{}, { efficiency: 0.9, slipsAtN: 2500, dampingNsM: 30 }, { tipNM: 15_000, tether: true }];
 

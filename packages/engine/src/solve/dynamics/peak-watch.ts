@@ -14,6 +14,8 @@ export interface PeakWatch {
   readonly segment: (line: number, segment: number) => Peak;
   /** What ropes do to a node, N. */
   readonly node: (node: number) => Peak;
+  /** Of the part watched, its size either way, N. */
+  readonly watched: (watch: number) => Peak;
   /** How far the load was below its start, and how far from it on the level, m. */
   readonly drop: Peak;
   readonly swing: Peak;
@@ -22,7 +24,7 @@ export interface PeakWatch {
 export interface Peak {
   value: number;
   atS: number;
-  /** At that time: of a node the force on it, N; of all others where the load was, m. */
+  /** At that time: of a node and of a part watched the force on the node, N; of all others where the load was, m. */
   vector: SiteVector;
 }
 
@@ -37,7 +39,8 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
     count += chain.tensionN.length;
   }
   const firstOfNode = count;
-  count += rig.nodeNames.length;
+  const firstOfWatch = firstOfNode + rig.nodeNames.length;
+  count = firstOfWatch + rig.watches.length;
   const peaks = Array.from({ length: count }, (): Peak => ({ value: -1, atS: 0, vector: site(0, 0, 0) }));
   const notes = [0, 1, 2].map(() => new Float64Array(count));
   const spare = new Float64Array(count);
@@ -53,6 +56,12 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
     for (const [k, { chain }] of rig.lines.entries()) into.set(chain.tensionN, firstOfLine[k]!);
     for (let n = 0; n < rig.nodeNames.length; n++)
       into[firstOfNode + n] = lengthOf(moving.pullN[3 * n]!, moving.pullN[3 * n + 1]!, moving.pullN[3 * n + 2]!);
+    for (const [w, { node, along }] of rig.watches.entries()) {
+      const { pullN } = moving;
+      into[firstOfWatch + w] = Math.abs(
+        pullN[3 * node]! * along[0] + pullN[3 * node + 1]! * along[1] + pullN[3 * node + 2]! * along[2],
+      );
+    }
   };
   const take = (values: Float64Array, timeS: number): void => {
     for (let i = 0; i < count; i++) {
@@ -60,7 +69,8 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
       if (!(values[i]! > peak.value)) continue;
       peak.value = values[i]!;
       peak.atS = timeS;
-      const [of, at] = i < firstOfNode ? [rig.positionM, load] : [moving.pullN, 3 * (i - firstOfNode)];
+      const node = i < firstOfWatch ? i - firstOfNode : rig.watches[i - firstOfWatch]!.node;
+      const [of, at] = node < 0 ? [rig.positionM, load] : [moving.pullN, 3 * node];
       peak.vector = site(of[at]!, of[at + 1]!, of[at + 2]!);
     }
   };
@@ -96,6 +106,7 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
     },
     segment: (line, segment) => peaks[firstOfLine[line]! + segment]!,
     node: (node) => peaks[firstOfNode + node]!,
+    watched: (watch) => peaks[firstOfWatch + watch]!,
     drop: peaks[0]!,
     swing: peaks[1]!,
   };

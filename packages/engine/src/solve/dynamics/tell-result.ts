@@ -52,6 +52,7 @@ export function tellResult(
     steps: followed.steps,
     lines: Object.fromEntries(rig.lines.map((l, k) => [l.name, linePeak(rig, k, peaks, stories[k]!)])),
     nodes: Object.fromEntries(held.map((n) => [rig.nodeNames[n]!, nodePeak(peaks.node(n))])),
+    watched: Object.fromEntries(rig.watches.map(({ name }, w) => [name, nodePeak(peaks.watched(w))])),
     load: {
       dropM: Math.max(0, drop.value),
       lowest: drop.vector,
