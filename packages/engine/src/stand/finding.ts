@@ -8,6 +8,8 @@ import { STAND_CHECKS, type StandCheck } from "./stand-reason.ts";
 export interface Finding {
   /** How far from passing, relative to the limit. */
   miss: number;
+  /** All misses added up: tells which of two candidates is nearer to passing where the greatest alone does not change. */
+  total: number;
   /** Index in `STAND_CHECKS`; 0 for none. */
   check: number;
   value: number;
@@ -22,6 +24,7 @@ export interface Finding {
 
 export const emptyFinding = (): Finding => ({
   miss: 0,
+  total: 0,
   check: 0,
   value: 0,
   limit: 0,
@@ -42,6 +45,7 @@ export const codeOf = (check: StandCheck): number => STAND_CHECKS.indexOf(check)
 
 export function clearFinding(finding: Finding): void {
   finding.miss = 0;
+  finding.total = 0;
   finding.check = 0;
   finding.value = 0;
   finding.limit = 0;
@@ -54,6 +58,7 @@ export function clearFinding(finding: Finding): void {
 
 export function copyFinding(to: Finding, from: Finding): void {
   to.miss = from.miss;
+  to.total = from.total;
   to.check = from.check;
   to.value = from.value;
   to.limit = from.limit;
@@ -74,6 +79,7 @@ export function fails(
   thing: number,
 ): void {
   const counted = Math.min(miss, MOST_MISS);
+  finding.total += counted;
   if (counted <= finding.miss) return;
   finding.miss = counted;
   finding.check = check;

@@ -1,0 +1,52 @@
+import { describe, expect, test } from "vitest";
+import { assessStand } from "./assess-stand.ts";
+import { refineStand } from "./refine-stand.ts";
+import { searchStands } from "./search-stands.ts";
+import { STAND_FIGURES, type StandBand, type StandFigure } from "./stand-band.ts";
+import { standGrid } from "./stand-grid.ts";
+import type { StandQuestion } from "./stand-question.ts";
+import { randomYard } from "./testing/example-question.ts";
+
+const whole = (question: StandQuestion): StandBand =>
+  searchStands(question, { fromRow: 0, toRow: standGrid(question).rows }) ?? expect.unreachable();
+
+/** The best figure of all feasible cells; `null` for none. */
+function bestOf(band: StandBand, figure: StandFigure): number | null {
+  const least = figure === "shortest" || figure === "leastUsed";
+  const { figure: values, candidate } = band.best[figure];
+  return band.cells.reduce<number | null>((best, _, i) => {
+    const value = values[i] as number;
+    if (band.status[i] !== 0 || (candidate[i] as number) < 0) return best;
+    return best === null || (least ? value < best : value > best) ? value : best;
+  }, null);
+}
+
+describe("refineStand, against brute force on a grid ten times finer", () => {
+  test.each(Array.from({ length: 50 }, (_, i) => i + 1))(
+    "yard %i",
+    (seed) => {
+      const coarse: StandQuestion = {
+        ...randomYard(seed),
+        steps: { cellM: 4, headings: 6, tipPlaces: 4, tipHeights: 3 },
+      };
+      const band = whole(coarse);
+      const fine = whole({ ...coarse, steps: { cellM: 0.4, headings: 8, tipPlaces: 4, tipHeights: 3 } });
+      // Two figures a yard, in turn.
+      for (const figure of STAND_FIGURES.filter((_, i) => i % 2 === seed % 2)) {
+        const brute = bestOf(fine, figure);
+        const found = refineStand(coarse, band, figure);
+        if (brute !== null) {
+          const least = figure === "shortest" || figure === "leastUsed";
+          const reached = found?.figure ?? expect.unreachable(`${figure}: nothing found, ${brute} on the fine grid`);
+          if (least) expect(reached, figure).toBeLessThanOrEqual(1.01 * brute);
+          else expect(reached, figure).toBeGreaterThanOrEqual(0.99 * brute);
+        }
+        if (!found) continue;
+        const again = assessStand(coarse, found);
+        expect(again.status).toBe("feasible");
+        expect(again.figures[figure]).toBeCloseTo(found.figure, 12);
+      }
+    },
+    30_000,
+  );
+});

@@ -1,0 +1,202 @@
+import { type BareAssessment, standAssessor } from "./assess-stand.ts";
+import { compileQuestion } from "./compile-question.ts";
+import { codeOf, MOST_MISS } from "./finding.ts";
+import { standAt } from "./stand-at.ts";
+import { STAND_STATUSES, type StandBand, type StandFigure } from "./stand-band.ts";
+import { cellMiddle, standGrid } from "./stand-grid.ts";
+import type { StandCandidate, StandQuestion } from "./stand-question.ts";
+
+export interface RefinedStand extends StandCandidate {
+  /** The figure it was refined by, in its own unit. */
+  readonly figure: number;
+}
+
+export interface RefineOptions {
+  /** From how many cells to start; left out: 16. */
+  readonly starts?: number;
+  /** Asked before each start; true ends the search with what was found. */
+  readonly cancelled?: () => boolean;
+}
+
+/**
+ * What is the best stand by one figure, no longer bound to the grid?
+ *
+ * Goes from the best cells of a search, and from rejected ones that come nearest to passing, by pattern search: place,
+ * heading, and the place and height the point hangs at are tried a step to every side, and the steps are halved where none
+ * is better. First whatever speaks against it is made less, then the figure better. No proof of the best: between cells
+ * of the search there may be a pocket that no start leads into. Only feasible stands count; `null` if none was found.
+ */
+export function refineStand(
+  question: StandQuestion,
+  band: StandBand,
+  figure: StandFigure,
+  options: RefineOptions = {},
+): RefinedStand | null {
+  const { starts = 16, cancelled } = options;
+  const assess = standAssessor(compileQuestion(question));
+  const sign = figure === "shortest" || figure === "leastUsed" ? -1 : 1;
+  const scored = (candidate: StandCandidate): Scored => ({ ...candidate, ...score(assess(candidate), figure, sign) });
+  // The rated load changes by steps, which no small change foretells; it is mostly more where the ladder is short or steep.
+  const ways: readonly StandFigure[] = figure === "leastUsed" ? ["shortest", "steepest"] : [];
+  const led = ways.flatMap((way) => refineStand(question, band, way, options) ?? []);
+  const rough: Scored[] = [];
+  for (const start of [...led, ...startsOf(question, band, figure, sign, starts)]) {
+    if (cancelled?.()) break;
+    rough.push(patternSearch(question, start, scored, HALVINGS_AT_FIRST));
+  }
+  rough.sort((a, b) => (better(a, b) ? -1 : better(b, a) ? 1 : 0));
+  // Once more from the best: with steps as wide as at first they may get past what held them up.
+  const fine = rough.slice(0, FOLLOWED).map((start) => patternSearch(question, start, scored, HALVINGS));
+  const best = fine.reduce<Scored | null>((so, one) => (so === null || better(one, so) ? one : so), null);
+  if (best === null || best.miss > 0) return null;
+  const { turntable, headingRad, point, good } = best;
+  return { turntable, headingRad, point, figure: sign * good };
+}
+
+interface Score {
+  /** All misses added up; 0 where feasible. */
+  readonly miss: number;
+  /** The figure, turned so that more is better. */
+  readonly good: number;
+}
+
+type Scored = StandCandidate & Score;
+
+const OFF_PARKING = codeOf("offParking");
+
+/** What cannot be told counts as missing by as much as anything can. */
+function score({ finding, open, figures }: BareAssessment, figure: StandFigure, sign: number): Score {
+  const value = figures[figure];
+  // Off all ground nothing else is looked at.
+  if (finding.check === OFF_PARKING) return { miss: MOST_MISS + finding.miss, good: 0 };
+  if (finding.miss > 0) return { miss: finding.total, good: 0 };
+  return open || value === null ? { miss: Number.MAX_VALUE, good: 0 } : { miss: 0, good: sign * value };
+}
+
+const better = (a: Score, b: Score): boolean => a.miss < b.miss || (a.miss === b.miss && a.good > b.good + 1e-12);
+
+/** The best cells by the figure and the rejected ones nearest to passing, a third of these, none next to another. */
+function startsOf(
+  question: StandQuestion,
+  band: StandBand,
+  figure: StandFigure,
+  sign: number,
+  count: number,
+): readonly StandCandidate[] {
+  const { figure: values, candidate } = band.best[figure];
+  const all = Array.from(band.cells, (cell, i) => ({ cell, i }));
+  const feasible = all
+    .filter(({ i }) => STAND_STATUSES[band.status[i] as number] === "feasible" && (candidate[i] as number) >= 0)
+    .sort((a, b) => sign * ((values[b.i] as number) - (values[a.i] as number)));
+  const rejected = all
+    .filter(({ i }) => STAND_STATUSES[band.status[i] as number] === "rejected" && band.check[i] !== OFF_PARKING)
+    .sort((a, b) => (band.miss[a.i] as number) - (band.miss[b.i] as number));
+  const grid = standGrid(question);
+  const taken: StandCandidate[] = [];
+  const takeFrom = (cells: typeof all, upTo: number): void => {
+    for (const { cell, i } of cells) {
+      if (taken.length >= upTo) return;
+      const [x, y] = cellMiddle(grid, cell);
+      const apart = (t: StandCandidate): boolean =>
+        Math.hypot(t.turntable[0] - x, t.turntable[1] - y) > 1.5 * grid.cellM;
+      if (taken.every(apart)) taken.push(standAt(question, cell, candidate[i] as number) ?? plainStart(question, x, y));
+    }
+  };
+  takeFrom(feasible, Math.ceil((2 * count) / 3));
+  takeFrom(rejected, count);
+  return taken;
+}
+
+function plainStart({ target }: StandQuestion, x: number, y: number): StandCandidate {
+  return { turntable: [x, y], headingRad: 0, point: [target.xM, target.yM, target.maxZM] };
+}
+
+/** Steps are halved this often: the last are a thousandth of the first. Roughly at first, to see which starts lead where. */
+const HALVINGS = 10;
+const HALVINGS_AT_FIRST = 3;
+/** How many of the starts are followed to the end. */
+const FOLLOWED = 4;
+/** Rounds in vain before the steps are halved; the bearings tried are turned from round to round. */
+const ROUNDS_IN_VAIN = 2;
+const MOST_ROUNDS = 200;
+const TURN_RAD = Math.PI * (3 - Math.sqrt(5));
+
+/** What a step changes: each of these is taken along eight bearings. */
+const STEPS = [
+  { place: 1, heading: 0, point: 0, height: 0 },
+  { place: 1, heading: 0, point: 0, height: 1 },
+  { place: 1, heading: 0, point: 0, height: -1 },
+  { place: 1, heading: 1, point: 0, height: 0 },
+  { place: 1, heading: -1, point: 0, height: 0 },
+  { place: 1, heading: 0, point: 1, height: 0 },
+  { place: 0, heading: 0, point: 1, height: 0 },
+  { place: 0, heading: 0, point: 0, height: 1 },
+  { place: 0, heading: 0, point: 0, height: -1 },
+  { place: 0, heading: 1, point: 0, height: 0 },
+  { place: 0, heading: -1, point: 0, height: 0 },
+] as const;
+
+/** A step that leads to something better is taken again at once, for as long as it does. */
+function patternSearch(
+  { target, steps }: StandQuestion,
+  start: StandCandidate,
+  scored: (candidate: StandCandidate) => Scored,
+  halvings: number,
+): Scored {
+  let at = scored(start);
+  for (let h = 1; h < 8; h++) {
+    const turned = scored({ ...start, headingRad: start.headingRad + (h * Math.PI) / 4 });
+    if (better(turned, at)) at = turned;
+  }
+  let scale = 1;
+  let turnRad = 0;
+  let inVain = 0;
+  for (let round = 0; round < MOST_ROUNDS && scale > 2 ** -halvings; round++) {
+    const before = at;
+    for (const step of STEPS) {
+      const bearings = step.place || step.point ? 8 : 1;
+      for (let b = 0; b < bearings; b++) {
+        const bearingRad = turnRad + (b * Math.PI) / 4;
+        for (let next = scored(moved(at, step, bearingRad, scale)); better(next, at); ) {
+          at = next;
+          next = scored(moved(at, step, bearingRad, scale));
+        }
+      }
+    }
+    inVain = at === before ? inVain + 1 : 0;
+    if (inVain === ROUNDS_IN_VAIN) {
+      scale /= 2;
+      inVain = 0;
+    }
+    turnRad += TURN_RAD;
+  }
+  return at;
+
+  function moved(
+    { turntable, headingRad, point }: StandCandidate,
+    { place, heading, point: aside, height }: (typeof STEPS)[number],
+    bearingRad: number,
+    by: number,
+  ): StandCandidate {
+    const east = Math.sin(bearingRad) * by;
+    const north = Math.cos(bearingRad) * by;
+    const far = steps.cellM * place;
+    const z = point[2] + height * by * (target.maxZM - target.minZM);
+    const across = target.toleranceM * aside;
+    const [px, py] = across > 0 ? withinTolerance(point[0] + across * east, point[1] + across * north) : point;
+    return {
+      turntable: [turntable[0] + far * east, turntable[1] + far * north],
+      headingRad: headingRad + (heading * by * Math.PI) / 4,
+      point: [px, py, Math.min(target.maxZM, Math.max(target.minZM, z))],
+    };
+  }
+
+  function withinTolerance(px: number, py: number): readonly [number, number] {
+    const east = px - target.xM;
+    const north = py - target.yM;
+    const far = Math.hypot(east, north);
+    if (far <= target.toleranceM) return [px, py];
+    const share = target.toleranceM / far;
+    return [target.xM + east * share, target.yM + north * share];
+  }
+}
