@@ -7,7 +7,7 @@ export function isReady({ ledger }: { readonly ledger: readonly Check[] }): bool
 }
 
 /** What stands at the head of every report on a plan. */
-const reportHead = (plan: Plan) => ({
+export const reportHead = (plan: Plan) => ({
   ok: true,
   plan: plan.name,
   exampleData: exampleLine(plan),

@@ -9,10 +9,12 @@ import { evolveCommand } from "./commands/evolve-command.ts";
 import { exampleCommand } from "./commands/example-command.ts";
 import { schemaCommand } from "./commands/schema-command.ts";
 import { solveCommand } from "./commands/solve-command.ts";
+import { standCommand } from "./commands/stand-command.ts";
 
 const COMMANDS: readonly Command[] = [
   checkCommand,
   evolveCommand,
+  standCommand,
   drawCommand,
   solveCommand,
   exampleCommand,

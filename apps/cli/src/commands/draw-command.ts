@@ -1,11 +1,12 @@
 import { writeFileSync } from "node:fs";
 import { drawPlan, drawSection, type SvgNode, storyboardSheet, svgSheet, svgText } from "@gantline/drawing";
-import { CAUTION, evaluate, evolve, exampleLine, type Plan, type UnitSystem } from "@gantline/plan";
+import { evaluate, evolve, type Plan, type UnitSystem } from "@gantline/plan";
 import { badUsage } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
 import { reasonOf } from "../read-input.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
+import { sheetCaptions } from "../sheet-captions.ts";
 
 const WIDTH_PX = 1400;
 const HEIGHT_PX = 1000;
@@ -81,8 +82,7 @@ interface Sheet {
 
 /** The drawing on its sheet, with the caution and what is invented at the foot. */
 function sheetOf(plan: Plan, { view, ...options }: Sheet): SvgNode {
-  const example = exampleLine(plan);
-  const captions = [...(example === null ? [] : [example]), ...captionLines(CAUTION, options.widthPx)];
+  const captions = sheetCaptions(plan, options.widthPx);
   if (view === "storyboard") return storyboardSheet(plan, evolve(plan), { ...options, captions });
   const draw = view === "section" ? drawSection : drawPlan;
   return svgSheet(draw(plan, evaluate(plan), options), { ...options, heading: plan.name, captions });
@@ -93,19 +93,4 @@ function readPixels(given: string | boolean | undefined, unsaid: number): number
   if (given === undefined) return unsaid;
   const px = Number(given);
   return Number.isInteger(px) && px >= LEAST_PX && px <= MOST_PX ? px : null;
-}
-
-/** A caption's letters are about this wide, px. */
-const LETTER_PX = 5.4;
-
-/** A caption broken at words so that its lines fit a sheet. */
-function captionLines(caption: string, widthPx: number): readonly string[] {
-  const most = Math.max(20, Math.floor((widthPx - 48) / LETTER_PX));
-  const lines: string[] = [];
-  for (const word of caption.split(" ")) {
-    const last = lines.at(-1);
-    if (last === undefined || last.length + word.length + 1 > most) lines.push(word);
-    else lines[lines.length - 1] = `${last} ${word}`;
-  }
-  return lines;
 }

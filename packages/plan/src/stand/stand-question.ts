@@ -11,6 +11,7 @@ import {
   type StandSteps,
   type StandTarget,
   site,
+  standGrid,
   subtract,
 } from "@gantline/engine";
 import { findProblems } from "../find-problems.ts";
@@ -103,9 +104,18 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
     demandByElevation,
     ratedFactor: 1,
     clearanceCountedM: CLEARANCE_COUNTED_M,
-    steps: { ...STAND_STEPS, ...ask.steps },
+    steps: stepsFor(parking, { ...STAND_STEPS, ...ask.steps }),
   };
   return { ok: true, question, device, aim, unknown: unknownOf(posed, question, aim) };
+}
+
+/** More places than this are not looked at, however far the parking ground spreads: their distance grows instead. */
+const MOST_CELLS = 400_000;
+
+function stepsFor(parking: readonly StandParking[], steps: StandSteps): StandSteps {
+  const { columns, rows } = standGrid({ parking, steps });
+  const spread = Math.sqrt((columns * rows) / MOST_CELLS);
+  return spread > 1 ? { ...steps, cellM: steps.cellM * spread * 1.01 } : steps;
 }
 
 function parkingOf({ scene }: Plan): readonly StandParking[] {

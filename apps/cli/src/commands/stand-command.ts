@@ -1,0 +1,136 @@
+import { type StandBand, searchStands, standGrid } from "@gantline/engine";
+import {
+  type Device,
+  EXAMPLE_DEVICES,
+  type FoundStands,
+  type Plan,
+  type StandAim,
+  standAdvice,
+  standAims,
+  standPlacement,
+  standQuestion,
+  standShortList,
+  withStand,
+} from "@gantline/plan";
+import { badInput, badUsage, writeJson } from "../bad-input.ts";
+import type { Arguments, Command, Finished } from "../command.ts";
+import { openPlan } from "../open-plan.ts";
+import { printStands } from "../print-stands.ts";
+import { readUnits, UNITS_HELP } from "../read-units.ts";
+import { type StandAnswer, standReport } from "../stand-report.ts";
+import { writeStandMaps } from "../write-stand-maps.ts";
+
+const LEAST_CELL_M = 0.1;
+const MOST_CELL_M = 5;
+
+export const standCommand: Command = {
+  name: "stand",
+  summary: "search the parking ground for places to stand: the best by each figure, and why not elsewhere",
+  help: `gantline stand PLAN|- [--vehicle ID,…|all] [--over AIM,…] [--cell M] [--advice] [--svg FILE] [--units metric|imperial] [--json]
+
+Searches all parking ground of a plan for where the vehicle can stand and how its ladder is posed so that the load hangs over
+its place; sweeps the best through the plan's whole evolution with every check; says what governs where it does not fit, and,
+where nothing fits, what single change would make it fit. With several places, one stand must serve all of them.
+
+  --vehicle ID,…            vehicles of the library to try; "plan" is the plan's own (unless said), "all" that and the library
+  --over AIM,…              present, destination, casualty; where the tip is now unless said, or the destination of a plan without stages
+  --cell M                  distance between places looked at, ${LEAST_CELL_M} to ${MOST_CELL_M} m; 0.5 unless said
+  --advice                  look for single changes even if stands fit the search but fail when swept (takes a minute)
+  --svg FILE                write the map; with several vehicles one file each, the vehicle's id in its name
+${UNITS_HELP}
+  --json                    everything that was found, in SI units, to the last digit
+
+Exit status: 0 a stand fits through the whole evolution; 1 none does, or it cannot be told; 2 the plan cannot be read or
+searched, or the file cannot be written.
+`,
+  options: {
+    vehicle: { type: "string" },
+    over: { type: "string" },
+    cell: { type: "string" },
+    advice: { type: "boolean" },
+    svg: { type: "string" },
+    units: { type: "string" },
+    json: { type: "boolean" },
+  },
+  mostPositionals: 1,
+  run: stand,
+};
+
+async function stand(given: Arguments): Promise<Finished> {
+  const { values } = given;
+  const system = readUnits(values.units);
+  if (system === null) return badUsage("stand", `There are no units "${values.units}": metric or imperial.`);
+  const cellM = values.cell === undefined ? null : Number(values.cell);
+  if (cellM !== null && !(cellM >= LEAST_CELL_M && cellM <= MOST_CELL_M))
+    return badUsage("stand", `A cell is ${LEAST_CELL_M} to ${MOST_CELL_M} m.`);
+  const opened = await openPlan("stand", given);
+  if ("finished" in opened) return opened.finished;
+  const { plan } = opened;
+  const vehicles = chosen(values.vehicle, "vehicle", vehiclesOf(plan));
+  if ("sentence" in vehicles) return badUsage("stand", vehicles.sentence);
+  const aims = chosen(values.over, "place", new Map(standAims(plan).map((aim) => [aim.id, aim])));
+  if ("sentence" in aims) return badUsage("stand", aims.sentence);
+
+  const searched = search(plan, vehicles.list, aims.list, cellM);
+  if ("problems" in searched) return badInput(searched.problems, values.json === true);
+  const answer = answerOf(plan, searched.found, values.advice === true);
+  if (typeof values.svg === "string") {
+    const complaint = writeStandMaps(plan, answer, values.svg, system);
+    if (complaint !== null) return { exitStatus: 2, complaint };
+  }
+  return {
+    exitStatus: answer.entries.some((e) => e.fit === "fits") ? 0 : 1,
+    output: values.json === true ? writeJson(standReport(plan, answer)) : printStands(plan, answer, system),
+  };
+}
+
+/** The plan's own vehicle, then those of the library that are another. */
+const vehiclesOf = (plan: Plan): ReadonlyMap<string, Device> =>
+  new Map([
+    ["plan", plan.aerial.device],
+    ...EXAMPLE_DEVICES.filter((d) => d.id !== plan.aerial.device.id).map((d) => [d.id, d] as const),
+  ]);
+
+/** What was asked for of a list by name, the first of the list where nothing was. */
+function chosen<T>(
+  given: string | boolean | undefined,
+  word: string,
+  all: ReadonlyMap<string, T>,
+): { readonly list: readonly T[] } | { readonly sentence: string } {
+  if (given === "all") return { list: [...all.values()] };
+  const names = typeof given === "string" ? given.split(",").map((s) => s.trim()) : [...all.keys()].slice(0, 1);
+  const unknown = names.find((name) => !all.has(name));
+  if (unknown !== undefined)
+    return { sentence: `There is no ${word} "${unknown}" here: ${[...all.keys()].join(", ")}, or all.` };
+  return { list: [...new Set(names)].flatMap((name) => all.get(name) ?? []) };
+}
+
+/** Every vehicle searched for every aim. */
+function search(plan: Plan, vehicles: readonly Device[], aims: readonly StandAim[], cellM: number | null) {
+  const found: FoundStands[] = [];
+  for (const device of vehicles) {
+    for (const aim of aims) {
+      const asked = standQuestion(plan, { device, aim, ...(cellM === null ? {} : { steps: { cellM } }) });
+      if (!asked.ok) return { problems: asked.problems };
+      const band: StandBand | null = searchStands(asked.question, {
+        fromRow: 0,
+        toRow: standGrid(asked.question).rows,
+      });
+      found.push({ asked, bands: band ? [band] : [] });
+    }
+  }
+  return { found };
+}
+
+function answerOf(plan: Plan, found: readonly FoundStands[], advise: boolean): StandAnswer {
+  const entries = standShortList(plan, found) ?? [];
+  const [first] = found;
+  const wanted = entries.length === 0 || (advise && entries.every((e) => e.fit === "fails"));
+  const advice =
+    first && wanted
+      ? (standAdvice(plan, { device: first.asked.device, aim: first.asked.aim }, { vehicles: EXAMPLE_DEVICES }) ?? [])
+      : null;
+  const best = entries[0];
+  const placement = best && best.fit !== "fails" ? standPlacement(withStand(plan, best.choice)) : null;
+  return { found, entries, advice, placement };
+}

@@ -1,0 +1,97 @@
+import { type StandCells, standCells } from "@gantline/drawing";
+import {
+  STAND_CHECKS,
+  STAND_STATUSES,
+  type StandCheck,
+  type StandReason,
+  standGrid,
+  standReasonAt,
+} from "@gantline/engine";
+import type { FoundStands, Plan, StandAdvice, StandChoice, StandEntry, StandPlacement } from "@gantline/plan";
+import { reportHead } from "./plan-report.ts";
+
+/** Everything that was found about where to stand. */
+export interface StandAnswer {
+  readonly found: readonly FoundStands[];
+  readonly entries: readonly StandEntry[];
+  /** `null`: not looked for. */
+  readonly advice: readonly StandAdvice[] | null;
+  /** Of the best stand; `null` where none fits. */
+  readonly placement: StandPlacement | null;
+}
+
+/** One vehicle's search over all its aims, put together. */
+export interface VehicleSearch {
+  readonly found: readonly FoundStands[];
+  readonly cells: StandCells;
+  readonly counts: Readonly<Record<(typeof STAND_STATUSES)[number], number>>;
+  /** What governs cells that are rejected: how many, and the one that comes nearest to passing. */
+  readonly governs: readonly {
+    readonly check: StandCheck;
+    readonly cells: number;
+    /** Relative to the limit. */
+    readonly miss: number;
+    readonly nearest: StandReason;
+    readonly found: FoundStands;
+  }[];
+}
+
+/** The searches vehicle by vehicle. Of several aims each cell counts by the one that is hardest to meet. */
+export function vehicleSearches({ found }: StandAnswer): readonly VehicleSearch[] {
+  const keys = [...new Set(found.map((f) => f.asked.question.vehicleKey))];
+  return keys.map((key) => searchOf(found.filter((f) => f.asked.question.vehicleKey === key)));
+}
+
+function searchOf(found: readonly FoundStands[]): VehicleSearch {
+  const [first] = found;
+  const grid = first ? standGrid(first.asked.question) : { westM: 0, southM: 0, cellM: 1, columns: 0, rows: 0 };
+  const cells = standCells(
+    grid,
+    found.map((f) => ({ question: f.asked.question, bands: f.bands })),
+  );
+  const counts = { feasible: 0, unknown: 0, rejected: 0 };
+  const nearest = new Map<number, { cells: number; miss: number; reason: StandReason; found: FoundStands }>();
+  for (let cell = 0; cell < grid.columns * grid.rows; cell++) {
+    const at = cells.at(cell);
+    if (at === null) continue;
+    const status = STAND_STATUSES[at.band.status[at.entry] ?? 2] ?? "rejected";
+    counts[status]++;
+    const own = found.find((f) => f.asked.question === at.question);
+    const reason = standReasonAt(at.question, at.band, at.entry);
+    if (status !== "rejected" || !own || !reason) continue;
+    const check = at.band.check[at.entry] ?? 0;
+    const miss = at.band.miss[at.entry] ?? 0;
+    const known = nearest.get(check);
+    if (!known) nearest.set(check, { cells: 1, miss, reason, found: own });
+    else if (miss < known.miss) nearest.set(check, { cells: known.cells + 1, miss, reason, found: own });
+    else known.cells++;
+  }
+  const governs = [...nearest].flatMap(([check, n]) => {
+    const name = STAND_CHECKS[check];
+    return name === undefined || name === "none"
+      ? []
+      : [{ check: name, cells: n.cells, miss: n.miss, nearest: n.reason, found: n.found }];
+  });
+  return { found, cells, counts, governs: governs.sort((a, b) => b.cells - a.cells) };
+}
+
+/** What `stand --json` prints. SI, as it stands; vehicles by their ids. */
+export function standReport(plan: Plan, answer: StandAnswer) {
+  return {
+    ...reportHead(plan),
+    fits: answer.entries.some((e) => e.fit === "fits"),
+    vehicles: vehicleSearches(answer).map(({ found, counts, governs }) => ({
+      vehicle: found[0]?.asked.question.vehicleKey ?? null,
+      cellM: found[0]?.asked.question.steps.cellM ?? null,
+      aims: found.map(({ asked }) => ({ ...asked.aim, target: asked.question.target, unknown: asked.unknown })),
+      cells: counts,
+      governs: governs.map(({ check, cells, miss, nearest }) => ({ check, cells, miss, nearest })),
+    })),
+    stands: answer.entries.map(({ choice, ...rest }) => ({ ...choiceReport(choice), ...rest })),
+    advice:
+      answer.advice?.map(({ choice, plan: _changed, ...rest }) => ({ ...rest, stand: choiceReport(choice) })) ?? null,
+    placement: answer.placement,
+  };
+}
+
+const choiceReport = ({ device, ...rest }: StandChoice) => ({ vehicle: device.id, ...rest });

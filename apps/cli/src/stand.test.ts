@@ -1,0 +1,79 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { EXAMPLES } from "@gantline/plan";
+import { afterAll, describe, expect, it } from "vitest";
+
+const BIN = fileURLToPath(new URL("../bin/gantline.mjs", import.meta.url));
+const gantline = (args: readonly string[], input = "") => {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [BIN, ...args], {
+    input,
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+  });
+  return { status, stdout, stderr };
+};
+const folder = mkdtempSync(join(tmpdir(), "gantline-stand-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const crossing = EXAMPLES.find((e) => e.key === "crossing")?.plan;
+if (!crossing) throw new Error("no such example");
+const TEXT = JSON.stringify(crossing);
+
+describe("gantline stand", () => {
+  it("prints the best by each figure, what governs elsewhere, what to paint, and draws the map", () => {
+    const map = join(folder, "map.svg");
+    const got = gantline(["stand", "-", "--cell", "1", "--svg", map], TEXT);
+    expect(got.stderr).toBe("");
+    expect(got.status).toBe(0);
+    for (const word of [
+      "Best by each figure",
+      "steepest",
+      "least rope",
+      "over the edge of the parking ground",
+      "To paint",
+    ])
+      expect(got.stdout).toContain(word);
+    expect(got.stdout).not.toMatch(/NaN|Infinity|undefined|\bsafe\b/);
+    expect(readFileSync(map, "utf8")).toMatch(/^<svg[^>]*>[\s\S]*<\/svg>\s*$/);
+  }, 60_000);
+
+  it("answers in SI as JSON, for several vehicles and places", () => {
+    const args = ["stand", "-", "--cell", "2", "--vehicle", "all", "--over", "present,destination", "--json"];
+    const got = gantline(args, TEXT);
+    const answer = JSON.parse(got.stdout);
+    expect(got.status).toBe(answer.fits ? 0 : 1);
+    expect(answer.vehicles.map((v: { vehicle: string }) => v.vehicle)).toHaveLength(3);
+    expect(answer.vehicles[0].aims.map((a: { id: string }) => a.id)).toEqual(["present", "destination"]);
+    for (const { cells, governs } of answer.vehicles) {
+      // 14 m × 21 m of yard in cells of 2 m: 7 × 11.
+      expect(cells.feasible + cells.unknown + cells.rejected).toBe(77);
+      expect(governs.reduce((sum: number, g: { cells: number }) => sum + g.cells, 0)).toBe(cells.rejected);
+    }
+    expect(answer.stands.length).toBeGreaterThan(0);
+    for (const { pose, headingRad, turntable, figures, alsoServes } of answer.stands) {
+      // JSON writes what is no number as null.
+      const told = [...turntable, headingRad, pose.bearingRad, pose.elevationRad, pose.lengthM, figures.lengthM];
+      expect(told.every((x) => typeof x === "number")).toBe(true);
+      expect(alsoServes).toHaveLength(1);
+    }
+  }, 60_000);
+
+  it("says what is wrong with what was asked, and with a plan that cannot be searched", () => {
+    for (const [args, says] of [
+      [["--vehicle", "none-such"], /There is no vehicle "none-such" here: plan, /],
+      [["--over", "the moon"], /There is no place "the moon" here: present, /],
+      [["--cell", "0"], /A cell is 0\.1 to 5 m/],
+    ] as const) {
+      const got = gantline(["stand", "-", ...args], TEXT);
+      expect(got.status).toBe(2);
+      expect(got.stderr).toMatch(says);
+    }
+    const bare = { ...crossing, scene: { ...crossing.scene, parking: [] } };
+    const got = gantline(["stand", "-"], JSON.stringify(bare));
+    expect(got.status).toBe(2);
+    expect(got.stderr).toContain("scene.parking: got no parking ground");
+  }, 60_000);
+});
