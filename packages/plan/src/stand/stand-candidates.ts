@@ -2,6 +2,7 @@ import {
   cellMiddle,
   type PlanPoint,
   poseOfStand,
+  refineStand,
   type StandCandidate,
   searchStands,
   standAt,
@@ -89,9 +90,12 @@ function bestOf(
   const list = ranked(found, cells, aspect, near);
   const [band] = found.bands;
   if (!refines || aspect === "leastRope" || found.bands.length !== 1 || !band) return list;
-  const refined = null as StandCandidate | null;
+  const refined = refineStand(found.asked.question, band, aspect, { starts: STARTS });
   return refined ? [refined, ...list.filter((c) => apart(c.turntable, refined.turntable) >= APART_M)] : list;
 }
+
+/** From how many cells the best by a figure is refined. */
+const STARTS = 4;
 
 /** Adds a stand, or what speaks for it to one that is as good as the same. */
 function take(
