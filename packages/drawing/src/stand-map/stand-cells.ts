@@ -1,4 +1,11 @@
-import { type StandBand, type StandFigure, type StandGrid, type StandQuestion, standStatusAt } from "@gantline/engine";
+import {
+  STAND_PASSES,
+  type StandBand,
+  type StandFigure,
+  type StandGrid,
+  type StandQuestion,
+  standStatusAt,
+} from "@gantline/engine";
 
 /** What a search has found so far for one question. */
 export interface StandLayer {
@@ -23,8 +30,8 @@ export interface StandCells {
   readonly at: (cell: number) => StandFound | null;
 }
 
-/** Strides of the passes that come before the last, finest first. */
-const COARSE = [2, 4, 8];
+/** Each pass halves the stride of the one before. */
+const COARSEST = Math.max(...STAND_PASSES.map(({ stride }) => stride));
 
 /**
  * Lays out what was found over the grid. Of several questions on one grid (several places to serve from one stand), each
@@ -61,15 +68,22 @@ function layOut(grid: StandGrid, { question, bands }: StandLayer) {
       entryOf[cell] = entry;
     }
   });
-  const at = (cell: number): StandFound | null => {
-    const row = Math.floor(cell / grid.columns);
-    const column = cell - row * grid.columns;
-    for (const stride of [1, ...COARSE]) {
-      const place = (row - (row % stride)) * grid.columns + column - (column % stride);
-      const band = bands[bandOf[place] ?? -1];
-      if (band !== undefined) return { question, band, entry: entryOf[place] as number };
+  /** Where each cell's answer lies: its own, or that of the smallest block it is in that has one. */
+  const placeOf = new Int32Array(count).fill(-1);
+  for (let row = 0; row < grid.rows; row++) {
+    for (let column = 0; column < grid.columns; column++) {
+      for (let stride = 1; stride <= COARSEST; stride *= 2) {
+        const place = (row - (row % stride)) * grid.columns + column - (column % stride);
+        if (bandOf[place] === -1) continue;
+        placeOf[row * grid.columns + column] = place;
+        break;
+      }
     }
-    return null;
+  }
+  const at = (cell: number): StandFound | null => {
+    const place = placeOf[cell] ?? -1;
+    const band = bands[bandOf[place] ?? -1];
+    return band === undefined ? null : { question, band, entry: entryOf[place] as number };
   };
   return { looked, at };
 }
