@@ -1,7 +1,8 @@
 import { TOUCH_M } from "../scene/clearance.ts";
 import { boxToPrismSquared } from "./box-to-prism.ts";
 import type { CompiledQuestion } from "./compile-question.ts";
-import { type Extent, emptyExtent, extentOf, turnInto } from "./flat-outlines.ts";
+import { cutMiddle, cutStrip, type Span } from "./cut-outline.ts";
+import { emptyExtent, extentOf, turnInto } from "./flat-outlines.ts";
 import type { PoseFamily } from "./pose-family.ts";
 import { segmentToBoxSquared, spanGap, type TiltedBox } from "./tilted-box.ts";
 
