@@ -1,3 +1,4 @@
+import { EXAMPLES } from "@gantline/plan";
 import axe from "axe-core";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -164,4 +165,24 @@ describe("where to stand", () => {
       await button("Close the marks").click();
     },
   );
+
+  it("where nothing fits, says which change would make a stand possible, and takes it with its stand in one step", async () => {
+    await app.page.setViewportSize(SIZES.tablet);
+    const crossing = EXAMPLES[0]?.plan;
+    const narrow = crossing?.scene.parking.map((p) => ({ ...p, outline: p.outline.map(([x, y]) => [x / 3, y]) }));
+    const text = JSON.stringify({ ...crossing, name: "Narrow", scene: { ...crossing?.scene, parking: narrow } });
+    const file = { name: "narrow.gantline.json", mimeType: "application/json", buffer: Buffer.from(text) };
+    await app.page.setInputFiles("input[type=file]", file);
+    await expect.poll(() => app.page.textContent(".plan-name h2")).toBe("Narrow");
+    await button("Find where to stand").click();
+    await app.page.locator('.advice[aria-busy="false"]').waitFor({ timeout: 60_000 });
+    expect(await phase()).toContain("No stand holds");
+    expect(await app.page.locator(".advice li p").first().textContent()).toMatch(/\d/);
+    const [at, faces] = [await stand(), await heading()];
+    await app.page.locator(".advice .take").first().click();
+    await expect.poll(async () => [await stand(), await heading()]).not.toEqual([at, faces]);
+    await button("Undo").click();
+    await expect.poll(async () => [await stand(), await heading()]).toEqual([at, faces]);
+    expect(app.errors).toEqual([]);
+  });
 });

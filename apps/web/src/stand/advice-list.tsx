@@ -7,11 +7,13 @@ import { useStand, useStandActions } from "./use-stand.ts";
 /** Where nothing fits: which single change would do it, smallest first. */
 export function AdviceList() {
   const advice = useStand((desk) => desk.advice);
+  const swept = useStand((desk) => (desk.list?.entries.length ?? 0) > 0);
   if (advice === null) return null;
   return (
     <section className="advice" aria-label="What would make it fit" aria-busy={!advice.done}>
       <h3>
-        Nothing fits as things are. One change that would do
+        {swept ? "No stand that was swept holds through the evolution." : "Nothing fits as things are."} One change that
+        would make a stand possible
         {!advice.done && <span className="none"> still looking</span>}
       </h3>
       {advice.done && advice.found.length === 0 && (

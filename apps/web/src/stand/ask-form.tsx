@@ -70,6 +70,7 @@ export function AskForm() {
 /** How far the search is; told in words when it ends. */
 function Progress() {
   const phase = useStand((desk) => desk.phase);
+  const nothing = useStand((desk) => desk.advice !== null);
   const percent = useStand((desk) => Math.floor(100 * desk.looked));
   return (
     <>
@@ -80,6 +81,7 @@ function Progress() {
       )}
       <p className="where-phase" role="status">
         {PHASE_WORDS[phase]}
+        {nothing && " No stand holds: below the map is what would make one possible."}
       </p>
     </>
   );

@@ -11,6 +11,7 @@ export function SearchProblems() {
   const fault = useStand((desk) => desk.fault);
   const searches = useStand((desk) => desk.searches);
   const plan = usePlan((one) => one);
+  const asksElse = useStand((desk) => desk.of !== null && desk.ask !== desk.askedFor);
   const stale = searches.length > 0 && !stand.holdsFor(plan);
   const asked = searches.flatMap((search) => search.asked);
   const problems = new Map(asked.flatMap((a) => (a.ok ? [] : a.problems)).map((p) => [p.path, p]));
@@ -23,6 +24,7 @@ export function SearchProblems() {
         </p>
       )}
       {stale && <p className="where-stale">The plan has changed since this search. Search again.</p>}
+      {asksElse && <p className="where-stale">What to look for has changed since this search. Search again.</p>}
       {[...problems.values()].map(({ path, got, expected }) => (
         <p key={path} className="field-problem" role="alert">
           It cannot be asked: {got}; needed: {expected}.{" "}

@@ -11,6 +11,8 @@ import { aimsOf, askedOf, devicesOf, foundOf, questionsOf, searchesOf, type Vehi
 
 export interface StandDesk {
   readonly ask: Ask;
+  /** What was asked of the search that is shown. */
+  readonly askedFor: Ask | null;
   readonly phase: "idle" | "running" | "done" | "stopped";
   /** A fault of the program itself. */
   readonly fault: string | null;
@@ -43,6 +45,7 @@ const REDRAWN_EVERY_MS = 90;
 
 /** Nothing has been found yet, of this plan. */
 const NOTHING_FOUND = {
+  askedFor: null,
   fault: null,
   looked: 0,
   searches: [],
@@ -114,6 +117,7 @@ function standDesk({ store: desk, actions }: Bench) {
     store.setState({
       ...NOTHING_FOUND,
       of,
+      askedFor: ask,
       phase: "running",
       searches: searchesOf(asked, foundOf(questions, bands)),
       shownDeviceId: (asked.find(({ device }) => device.id === shownDeviceId) ?? asked[0])?.device.id ?? null,
