@@ -61,7 +61,10 @@ const RIGHT_PX = 14;
 const ROOM_FOR_NAME_PX = 52;
 const MOST_NAME_LINES = 3;
 
-export function chartField(evolution: Evolution, { widthPx, heightPx }: CurveOptions, axis: Axis): Field {
+/** What a chart runs over: the stages of an evolution; none where it runs over something else. */
+type Staged = Pick<Evolution, "stages">;
+
+export function chartField(evolution: Staged, { widthPx, heightPx }: CurveOptions, axis: Axis): Field {
   const rightPx = Math.max(LEFT_PX + 20, widthPx - RIGHT_PX);
   const strip = isStrip(heightPx);
   const headPx = strip ? 0 : HEAD_PX;
@@ -86,7 +89,7 @@ export const ticksFor = (heightPx: number, most: number): number =>
   Math.max(2, Math.min(most, Math.floor(heightPx / TICK_ROOM_PX)));
 
 /** Title, stage bands with their names, and the axis with its lines. */
-export function drawField(evolution: Evolution, field: Field, title: string): readonly Primitive[] {
+export function drawField(evolution: Staged, field: Field, title: string): readonly Primitive[] {
   const { plot, axis, sheet, point, headPx, names } = field;
   const bandPx = (plot.rightPx - plot.leftPx) / Math.max(1, evolution.stages.length);
   const x = (i: number): number => plot.leftPx + i * bandPx;
@@ -137,7 +140,7 @@ const nameLinePx = (headPx: number, line: number): number => headPx + 4 + (line 
 const shortUnit = ({ unit }: Axis): string => (unit.startsWith("%") ? "%" : unit);
 
 /** "3 Up beside the wall" in lines as long as a band is wide; the number alone where there is no room. */
-const stageNames = (evolution: Evolution, bandPx: number, most: number): readonly (readonly string[])[] =>
+const stageNames = (evolution: Staged, bandPx: number, most: number): readonly (readonly string[])[] =>
   evolution.stages.map(({ stage }, i) =>
     bandPx < ROOM_FOR_NAME_PX
       ? [`${i + 1}`]

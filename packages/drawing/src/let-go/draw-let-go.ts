@@ -1,4 +1,4 @@
-import { addScaled, distance, type SiteVector } from "@gantline/engine";
+import { addScaled, distance, type SiteVector, site } from "@gantline/engine";
 import type { Evaluation, LetGoCase, Plan, UnitSystem } from "@gantline/plan";
 import { drawPlan } from "../plan-view.ts";
 import type { Bounds, Drawing, Primitive, WorldPoint } from "../primitives.ts";
@@ -28,8 +28,11 @@ const ABOUT_M = 1.6;
 /** What the load keeps farther from than this is not said, m. */
 const NEAR_M = 3;
 const MOST_NEAR = 2;
-/** A place this near to where it began is not marked, m. */
-const MOVED_M = 0.05;
+/** Words of the plan at rest that are less than this are left off, so that what happens can be read. */
+const LEAST_PRIORITY = 57;
+/** A place this near to where it began is not marked, m; where the load alone is shown, large, nearer ones are. */
+const MOVED_M = 0.3;
+const MOVED_NEAR_M = 0.03;
 
 /**
  * What happens when lines go: the load before and at one time after, its way between, the lowest and the farthest place,
@@ -44,21 +47,26 @@ export function drawLetGo(plan: Plan, evaluation: Evaluation, one: LetGoCase, op
   const frame = sectionFrame(plan);
   const project: Project = view === "section" ? frame.toSection : (p) => [p[0], p[1]];
   const shown = replayed(evaluation, one, atS);
-  const base = view === "section" ? drawSection(plan, shown, { system, measures: false }) : drawPlan(plan, shown, { system });
+  const base =
+    view === "section" ? drawSection(plan, shown, { system, measures: false }) : drawPlan(plan, shown, { system });
   const way = (one.motion?.places.yoke ?? []).map(project);
   const bounds = near ? nearBounds(evaluation, shown, way, project) : base.bounds;
   const peakN = Math.max(0, ...(one.figures?.points ?? []).map((p) => p.peakN.entered));
-  const scale = forceScaleNPerM(peakN, Math.min(base.bounds.maxX - base.bounds.minX, base.bounds.maxY - base.bounds.minY), system);
+  const scale = forceScaleNPerM(
+    peakN,
+    Math.min(base.bounds.maxX - base.bounds.minX, base.bounds.maxY - base.bounds.minY),
+    system,
+  );
   return {
     ...base,
     bounds,
     primitives: [
-      ...base.primitives,
+      ...base.primitives.filter(tells),
       ...drawBefore(evaluation, project),
       ...drawGone(evaluation, one, project),
-      ...drawLoadWay(one, way, project, write),
+      ...drawLoadWay(one, way, project, write, near ? MOVED_NEAR_M : MOVED_M),
       ...drawFall(one, project, write),
-      ...drawNearest(one, project, write),
+      ...drawNearest(one, project, write, near ? MOST_NEAR : 1),
       ...drawPeaks(one, project, scale, write),
     ],
     handles: [],
@@ -74,6 +82,10 @@ export function drawLetGo(plan: Plan, evaluation: Evaluation, one: LetGoCase, op
     wind: null,
   };
 }
+
+/** Is a part of the plan's drawing kept beside what happens? */
+const tells = (p: Primitive): boolean =>
+  p.kind !== "dimension" && !(p.kind === "text" && p.label && p.label.priority < LEAST_PRIORITY);
 
 const WAY = { stroke: "hazard", widthPx: 2.2, dash: "dotted" } as const;
 const BEFORE = { stroke: "load", widthPx: 1.3, dash: "dashed" } as const;
@@ -101,11 +113,19 @@ function drawGone(evaluation: Evaluation, { cut }: LetGoCase, project: Project):
     .filter(({ id }) => cut.includes(id))
     .flatMap((line): Primitive[] => {
       const points = line.nodes.map(({ at }) => project(at));
-      const [a, b] = [points[0] ?? [0, 0], points[1] ?? points[0] ?? [0, 0]];
+      const a: WorldPoint = points[0] ?? [0, 0];
+      const b: WorldPoint = points[1] ?? a;
       const at: WorldPoint = [a[0] + (b[0] - a[0]) * CUT_AT, a[1] + (b[1] - a[1]) * CUT_AT];
       return [
         { kind: "path", points, closed: false, style: GONE, title: `${line.name}, as it ran` },
-        { kind: "mark", at, shape: "cross", sizePx: 15, style: { stroke: "over", widthPx: 2.8 }, title: `${line.name} goes` },
+        {
+          kind: "mark",
+          at,
+          shape: "cross",
+          sizePx: 15,
+          style: { stroke: "over", widthPx: 2.8 },
+          title: `${line.name} goes`,
+        },
         {
           kind: "text",
           at,
@@ -116,7 +136,7 @@ function drawGone(evaluation: Evaluation, { cut }: LetGoCase, project: Project):
           weight: "strong",
           tone: "over",
           halo: true,
-          label: { priority: 92, keep: true },
+          label: { priority: 92, keep: true, along: [a, b] },
         },
       ];
     });
@@ -130,15 +150,28 @@ function drawLoadWay(
   way: readonly WorldPoint[],
   project: Project,
   write: Write,
+  movedM: number,
 ): readonly Primitive[] {
   const last = motion && placeAt(motion, "yoke", Number.POSITIVE_INFINITY);
   if (!last || !figures) return [];
   const { lowest, farthest, dropM, swingM } = figures;
-  const place = (at: SiteVector, text: string, shape: "triangleDown" | "diamond" | "ring", down: number): readonly Primitive[] =>
-    distance(at, yoke) < MOVED_M
+  const place = (
+    at: SiteVector,
+    text: string,
+    shape: "triangleDown" | "diamond" | "ring",
+    down: number,
+  ): readonly Primitive[] =>
+    distance(at, yoke) < movedM
       ? []
       : [
-          { kind: "mark", at: project(at), shape, sizePx: 10, style: { stroke: "hazard", fill: "paper", widthPx: 1.8 }, title: text },
+          {
+            kind: "mark",
+            at: project(at),
+            shape,
+            sizePx: 10,
+            style: { stroke: "hazard", fill: "paper", widthPx: 1.8 },
+            title: text,
+          },
           {
             kind: "text",
             at: project(at),
@@ -162,8 +195,7 @@ function drawLoadWay(
 
 function drawFall({ fall, yoke }: LetGoCase, project: Project, write: Write): readonly Primitive[] {
   if (fall === null) return [];
-  const below: SiteVector = [yoke[0], yoke[1], yoke[2] - fall.heightM] as unknown as SiteVector;
-  const to = project(below);
+  const to = project(site(yoke[0], yoke[1], yoke[2] - fall.heightM));
   return [
     { kind: "arrow", from: project(yoke), to, tone: "over", widthPx: 3, title: "Nothing holds it" },
     {
@@ -182,8 +214,8 @@ function drawFall({ fall, yoke }: LetGoCase, project: Project, write: Write): re
   ];
 }
 
-function drawNearest({ figures }: LetGoCase, project: Project, write: Write): readonly Primitive[] {
-  const near = (figures?.nearest ?? []).filter(({ distanceM }) => distanceM < NEAR_M).slice(0, MOST_NEAR);
+function drawNearest({ figures }: LetGoCase, project: Project, write: Write, most: number): readonly Primitive[] {
+  const near = (figures?.nearest ?? []).filter(({ distanceM }) => distanceM < NEAR_M).slice(0, most);
   return near.flatMap(({ what, distanceM, yoke }, k): Primitive[] => {
     const hit = figures?.hits.find((h) => h.what === what);
     const text = hit
@@ -193,7 +225,14 @@ function drawNearest({ figures }: LetGoCase, project: Project, write: Write): re
         : `${write(distanceM, "length")} from ${what}`;
     const at = project(yoke);
     return [
-      { kind: "mark", at, shape: "square", sizePx: 8, style: { stroke: "hazard", fill: "paper", widthPx: 1.8 }, title: text },
+      {
+        kind: "mark",
+        at,
+        shape: "square",
+        sizePx: 8,
+        style: { stroke: "hazard", fill: "paper", widthPx: 1.8 },
+        title: text,
+      },
       {
         kind: "text",
         at,

@@ -54,7 +54,10 @@ export function replayed(evaluation: Evaluation, { cut, yoke, motion }: LetGoCas
       box: { ...load.box, vertices: load.box.vertices.map(moved) },
     },
     holding: { state: "held" },
-    tether: tether === null || cut.includes(tether.id) ? null : { ...tether, pulleyAt: rider ?? tether.pulleyAt, against: null },
+    tether:
+      tether === null || cut.includes(tether.id)
+        ? null
+        : { ...tether, pulleyAt: rider ?? tether.pulleyAt, against: null },
     lines: evaluation.lines
       .filter(({ id }) => !cut.includes(id))
       .map((line): RunningLine => {
@@ -62,7 +65,9 @@ export function replayed(evaluation: Evaluation, { cut, yoke, motion }: LetGoCas
         const pulls = tensionN === null ? [] : [tensionN];
         return {
           ...line,
-          nodes: line.nodes.map((node, i) => (i === 0 ? { ...node, at: now } : rider && node.id === "rider" ? { ...node, at: rider } : node)),
+          nodes: line.nodes.map((node, i) =>
+            i === 0 ? { ...node, at: now } : rider && node.id === "rider" ? { ...node, at: rider } : node,
+          ),
           tensionsN: { raise: pulls, lower: pulls },
           slack: tensionN !== null && tensionN < SLACK_N,
         };

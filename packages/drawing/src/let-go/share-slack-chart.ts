@@ -1,0 +1,254 @@
+import { type ShareSlackMap, type UnitSystem, writeAmount, writeRatio } from "@gantline/plan";
+import { contours } from "d3-contour";
+import { axisFor } from "../curve/axis-ticks.ts";
+import { type Chart, chartField, drawField, type Field } from "../curve/chart.ts";
+import type { Primitive, WorldPoint } from "../primitives.ts";
+import { figureContours } from "../stand-map/figure-contours.ts";
+import { acrossTicks } from "./across-ticks.ts";
+
+export interface ShareSlackOptions {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly system: UnitSystem;
+  /** What the tip may feel, N, and what says so; left out or null: no limit is known, and none is drawn. */
+  readonly limit?: { readonly forceN: number; readonly name: string } | null;
+}
+
+const MOST_LEVELS = 9;
+const MOST_TICKS = 6;
+
+/**
+ * How hard does it bear on the tip when the line with more of the load goes, over how the load is shared and how much rope
+ * runs in the survivor? Contours of the highest force, what is over the limit hatched and named, this plan's point marked.
+ */
+export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions): Chart {
+  const { system, limit = null, heightPx } = options;
+  const { shares, slacksM, peakTipN, here } = map;
+  const write = (value: number | null): string =>
+    writeAmount(value === null ? null : { value, quantity: "force" }, system);
+  const axis = axisFor([0, ...slacksM], "length", system, heightPx < 260 ? 4 : MOST_TICKS);
+  const [leastShare, mostShare] = [shares[0] ?? 0, shares.at(-1) ?? 1];
+  const field = chartField({ stages: [] }, options, { ...axis, high: slacksM.at(-1) ?? axis.high });
+  const across = (share: number): number =>
+    mostShare > leastShare ? (share - leastShare) / (mostShare - leastShare) : 0;
+  const values = Float64Array.from(
+    slacksM.flatMap((_, row) => shares.map((_, column) => peakTipN[column]?.[row] ?? Number.NaN)),
+  );
+  const known = values.filter((n) => !Number.isNaN(n));
+  const [least, most] = [Math.min(...known), Math.max(...known)];
+  const levels = axisFor([least, most], "force", system, MOST_LEVELS)
+    .ticks.map(({ value }) => value)
+    .filter((level) => level > least && level < most);
+  /** A place between the grid's values, counted from the first, on the chart. */
+  const place = ([x, y]: readonly [number, number]): WorldPoint =>
+    field.point(across(between(shares, x)), between(slacksM, y));
+  const grid = { columns: shares.length, rows: slacksM.length, cellM: 1, westM: -0.5, southM: -0.5 };
+  const title = `Slack in the other line, ${axis.unit}`;
+  const limitLine = limit === null ? [] : figureContours(grid, values, [limit.forceN]).flatMap(({ lines }) => lines);
+  const dot = field.point(across(here.share), Math.min(here.slackM, slacksM.at(-1) ?? here.slackM));
+  const rightward = across(here.share) < 0.5;
+  return {
+    title,
+    description: describe(map, limit, write, system),
+    viewport: field.viewport,
+    plot: field.plot,
+    primitives: [
+      ...(limit === null ? [] : drawOver(values, grid, limit.forceN, place)),
+      ...drawField(
+        { stages: [] },
+        { ...field, axis: { ...axis, ticks: axis.ticks.filter(({ value }) => value <= (slacksM.at(-1) ?? 0) + 1e-9) } },
+        title,
+      ),
+      ...acrossTicks(
+        field,
+        [0.5, 0.6, 0.7, 0.8, 0.9, 1]
+          .filter((share) => share >= leastShare - 1e-9 && share <= mostShare + 1e-9)
+          .map((share) => ({ at: across(share), text: writeRatio(share) })),
+      ),
+      ...figureContours(grid, values, levels).flatMap(({ level, lines }) =>
+        drawContour(
+          lines.map((l) => l.map((p) => place([p[0], p[1]]))),
+          write(level),
+        ),
+      ),
+      ...limitLine.map(
+        (line): Primitive => ({
+          kind: "path",
+          points: line.map((p) => place([p[0], p[1]])),
+          closed: false,
+          style: { stroke: "over", widthPx: 3 },
+          title: limit?.name ?? "",
+        }),
+      ),
+      ...(limit === null || known.length === 0
+        ? []
+        : nameLimit(
+            limitLine.map((l) => l.map((p) => place([p[0], p[1]]))),
+            `${limit.name}, ${write(limit.forceN)}`,
+            limit.forceN < least,
+            limit.forceN > most,
+            field,
+          )),
+      ...unknownMarks(map, place),
+      {
+        kind: "mark",
+        at: dot,
+        shape: "ring",
+        sizePx: 15,
+        style: { stroke: "ink", fill: "paper", widthPx: 2.6 },
+        title: "This plan",
+      },
+      { kind: "circle", at: dot, radiusPx: 2.6, style: { fill: "ink" } },
+      {
+        kind: "text",
+        at: dot,
+        text: `this plan: ${write(here.peakTipN)}`,
+        align: rightward ? "start" : "end",
+        offsetPx: [rightward ? 13 : -13, -11],
+        sizePx: 13,
+        weight: "strong",
+        tone: "ink",
+        halo: true,
+        label: { priority: 98, keep: true },
+      },
+    ],
+  };
+}
+
+/** The value at a place between those of a list, by the places' numbers; beyond its ends the ends. */
+function between(list: readonly number[], place: number): number {
+  const at = Math.min(list.length - 1, Math.max(0, place));
+  const k = Math.min(Math.max(0, list.length - 2), Math.floor(at));
+  const [a, b] = [list[k] ?? 0, list[k + 1] ?? list[k] ?? 0];
+  return a + (b - a) * (at - k);
+}
+
+/** What is over the limit, hatched. */
+function drawOver(
+  values: Float64Array,
+  { columns, rows }: { readonly columns: number; readonly rows: number },
+  limitN: number,
+  place: (p: readonly [number, number]) => WorldPoint,
+): readonly Primitive[] {
+  if (columns < 2 || rows < 2) return [];
+  const areas = contours().size([columns, rows]).thresholds([limitN])([...values]);
+  const parts = areas.flatMap(({ coordinates }) =>
+    coordinates.flatMap((rings) =>
+      rings.map((ring, k) =>
+        turned(
+          ring.slice(0, -1).map(([x = 0, y = 0]) => place([x - 0.5, y - 0.5])),
+          k === 0,
+        ),
+      ),
+    ),
+  );
+  return parts.length === 0
+    ? []
+    : [
+        {
+          kind: "paths",
+          parts,
+          closed: true,
+          style: { hatch: "leanRight", hatchTone: "over", fill: "over", fillOpacity: 0.1 },
+          title: "Over the limit",
+        },
+      ];
+}
+
+/** The ring turning anticlockwise, or clockwise for a hole. */
+function turned(ring: readonly WorldPoint[], anticlockwise: boolean): readonly WorldPoint[] {
+  const twice = ring.reduce((sum, [x, y], i) => {
+    const [nx, ny] = ring[(i + 1) % ring.length] ?? [x, y];
+    return sum + x * ny - nx * y;
+  }, 0);
+  return twice > 0 === anticlockwise ? ring : [...ring].reverse();
+}
+
+function drawContour(lines: readonly (readonly WorldPoint[])[], text: string): readonly Primitive[] {
+  return lines.flatMap((points): Primitive[] => {
+    const middle = points[Math.floor(points.length / 2)];
+    return [
+      { kind: "path", points, closed: false, style: { stroke: "accent", widthPx: 1.2 }, title: text },
+      ...(middle
+        ? [
+            {
+              kind: "text",
+              at: middle,
+              text,
+              align: "middle",
+              offsetPx: [0, 4],
+              sizePx: 11,
+              tone: "accent",
+              halo: true,
+              label: { priority: 40 },
+            } as const,
+          ]
+        : []),
+    ];
+  });
+}
+
+/** The limit's name on its line; where all of the map lies to one side of it, that. */
+function nameLimit(
+  lines: readonly (readonly WorldPoint[])[],
+  name: string,
+  allOver: boolean,
+  allWithin: boolean,
+  { plot, sheet }: Field,
+): readonly Primitive[] {
+  const longest = lines.reduce<readonly WorldPoint[]>((a, b) => (b.length > a.length ? b : a), []);
+  const on = longest[Math.floor(longest.length * 0.7)];
+  const text = allOver ? `All of it is over: ${name}` : allWithin ? `None of it is over: ${name}` : name;
+  return [
+    {
+      kind: "text",
+      at: on ?? sheet((plot.leftPx + plot.rightPx) / 2, plot.topPx + 14),
+      text,
+      align: "middle",
+      offsetPx: [0, on ? -8 : 4],
+      sizePx: 12,
+      weight: "strong",
+      tone: allWithin ? "ink" : "over",
+      halo: true,
+      label: { priority: 96, keep: true },
+    },
+  ];
+}
+
+const unknownMarks = (
+  { peakTipN }: ShareSlackMap,
+  place: (p: readonly [number, number]) => WorldPoint,
+): readonly Primitive[] =>
+  peakTipN.flatMap((column, x) =>
+    column.flatMap((value, y): Primitive[] =>
+      value === null
+        ? [
+            {
+              kind: "mark",
+              at: place([x, y]),
+              shape: "question",
+              sizePx: 10,
+              style: { stroke: "unknown", widthPx: 1.6 },
+              title: "Not known, or nothing holds",
+            },
+          ]
+        : [],
+    ),
+  );
+
+function describe(
+  { peakTipN, shares, slacksM, here }: ShareSlackMap,
+  limit: ShareSlackOptions["limit"],
+  write: (value: number | null) => string,
+  system: UnitSystem,
+): string {
+  const even = peakTipN[0]?.[0] ?? null;
+  const worst = peakTipN.at(-1)?.at(-1) ?? null;
+  const length = (m: number): string => writeAmount({ value: m, quantity: "length" }, system);
+  return (
+    `Highest force at the tip: ${write(even)} at a share of ${writeRatio(shares[0] ?? null)} and ${length(slacksM[0] ?? 0)} slack, ` +
+    `${write(worst)} at ${writeRatio(shares.at(-1) ?? null)} and ${length(slacksM.at(-1) ?? 0)}. ` +
+    `This plan: ${writeRatio(here.share)}, ${length(here.slackM)}, ${write(here.peakTipN)}.` +
+    `${limit ? ` ${limit.name}: ${write(limit.forceN)}.` : " No limit is known."}`
+  );
+}
