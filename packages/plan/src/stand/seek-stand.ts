@@ -7,7 +7,7 @@ import { sweepStand } from "./sweep-stand.ts";
 import { withStand } from "./with-stand.ts";
 
 /** Coarser than a search that draws a map: it asks only whether there is any stand. */
-const STEPS = { cellM: 0.5, headings: 16, tipHeights: 6 } as const;
+export const SEEK_STEPS = { cellM: 0.5, headings: 16, tipHeights: 6 } as const;
 
 export interface SeekOptions {
   /** How many stands are swept to find one that does not fail; 0: the search alone decides. */
@@ -20,7 +20,7 @@ export interface SeekOptions {
  * that pass are swept, and the next pass is tried where all of them fail. `null`: there is none, or cancelled.
  */
 export function seekStand(plan: Plan, ask: StandAsk, { sweeps, cancelled }: SeekOptions): FoundStands | null {
-  const asked = standQuestion(plan, { ...ask, steps: { ...STEPS, ...ask.steps } });
+  const asked = standQuestion(plan, { ...ask, steps: { ...SEEK_STEPS, ...ask.steps } });
   if (!asked.ok) return null;
   const { rows } = standGrid(asked.question);
   const bands: StandBand[] = [];

@@ -93,7 +93,7 @@ function answered(change: StandChange, { amount, changed, found }: Possible, see
   return {
     kind: change.kind,
     amount: most === null ? null : amount,
-    withinAmount: most === null ? null : withinOf(most, seek),
+    withinAmount: most === null ? null : withinOf(most, seek) + (change.grain ?? 0),
     quantity: change.quantity,
     size: change.size(amount),
     says: change.says(amount, picked.choice),

@@ -4,6 +4,7 @@ import type { Device } from "../schema/aerial.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Phrase, Quantity } from "../units/quantity.ts";
 import { grownOutline } from "./grown-outline.ts";
+import { SEEK_STEPS } from "./seek-stand.ts";
 import { PLUMB_TOLERANCE_M } from "./stand-question.ts";
 import type { StandAim, StandAsk, StandChangeKind, StandChoice } from "./stand-types.ts";
 
@@ -19,6 +20,8 @@ export interface StandChange {
   readonly quantity: Quantity | null;
   /** The most of it that is looked at; `null` where it is not a matter of degree. */
   readonly most: number | null;
+  /** How far the search's grid lets the least of it be off; left out: not at all. */
+  readonly grain?: number;
   /** The plan with that much of it; `null` where it cannot be had. */
   readonly by: (amount: number) => Changed | null;
   /** How great a change that is, as a share of what there is. */
@@ -58,6 +61,7 @@ function closer(plan: Plan, ask: StandAsk, groundId: string): StandChange {
     kind: "closer",
     quantity: "length",
     most: CLOSER_MOST_M,
+    grain: ask.steps?.cellM ?? SEEK_STEPS.cellM,
     by: (widthM) => {
       const grown = plan.scene.parking.map((p) => {
         const outline = p.id === groundId ? grownOutline(p.outline, widthM) : p.outline;

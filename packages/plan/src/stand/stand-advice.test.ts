@@ -1,0 +1,89 @@
+import { describe, expect, it } from "vitest";
+import { evaluate } from "../evaluate.ts";
+import { EXAMPLE_DEVICES } from "../library/devices.ts";
+import type { Plan } from "../schema/plan.ts";
+import { writePhrase } from "../units/write-amount.ts";
+import { grownOutline } from "./grown-outline.ts";
+import { seekStand } from "./seek-stand.ts";
+import { standAdvice } from "./stand-advice.ts";
+import type { StandAdvice } from "./stand-types.ts";
+import { openGround, rectangle } from "./testing/open-ground.ts";
+
+const ASK = { steps: { cellM: 1 } };
+const isFound = (plan: Plan): boolean => seekStand(plan, ASK, { sweeps: 0, cancelled: () => false }) !== null;
+const onGround = (plan: Plan, outline: [number, number][]): Plan => ({
+  ...plan,
+  scene: { ...plan.scene, parking: plan.scene.parking.map((p) => ({ ...p, outline })) },
+});
+const withLoad = (plan: Plan, massKg: number): Plan => ({
+  ...plan,
+  rig: { ...plan.rig, load: { ...plan.rig.load, parts: [{ id: "person", name: "Person", kind: "rescuer", massKg }] } },
+});
+const adviceFor = (plan: Plan): readonly StandAdvice[] => standAdvice(plan, ASK, { vehicles: EXAMPLE_DEVICES }) ?? [];
+
+describe("where nothing fits", () => {
+  // With its whole outline on this ground the turntable is 27 m off or more: so flat and long the ladder is rated for 1.1 kN,
+  // and two ropes put more on its tip.
+  const far = onGround(openGround(), rectangle(-8, -51, 8, -24));
+  const found = adviceFor(far);
+
+  it("there is no stand as things are", () => {
+    expect(isFound(far)).toBe(false);
+    expect(found.length).toBeGreaterThan(0);
+  });
+
+  it("says by how much closer, and no less does", () => {
+    const closer = found.find((a) => a.kind === "closer");
+    if (!closer || closer.amount === null || closer.withinAmount === null) throw new Error("not found");
+    expect(isFound(closer.plan)).toBe(true);
+    const less = grownOutline(far.scene.parking[0]?.outline ?? [], closer.amount - 1.01 * closer.withinAmount);
+    expect(less).not.toBeNull();
+    expect(isFound(onGround(far, less ?? []))).toBe(false);
+    expect(writePhrase(closer.says, "metric")).toMatch(/^Make the ground beside "Field" fit to stand on, out to \d/);
+  });
+
+  it("gives plans in which the stand really stands, judged by the ledger", () => {
+    for (const { plan, choice, fit, kind } of found) {
+      expect(plan.aerial.place.turntableX).toBe(choice.turntable[0]);
+      const standing = evaluate(plan).ledger.filter((c) => /^(parking|reach|elevation|jack-ground|slope)/.test(c.id));
+      expect(
+        standing.map((c) => c.status),
+        kind,
+      ).not.toContain("over");
+      const over = evaluate(plan).ledger.filter((c) => c.counts && c.status === "over");
+      expect(fit === "fails", kind).toBe(over.length > 0);
+    }
+    expect(found.some((a) => a.fit !== "fails")).toBe(true);
+  });
+
+  it("puts the smaller change first", () => {
+    const sizes = found.map((a) => a.size);
+    expect(sizes).toEqual([...sizes].sort((a, b) => a - b));
+  });
+
+  it("finds that the other side would do", () => {
+    const other = found.find((a) => a.kind === "otherSide");
+    expect(other?.choice.turntable[1]).toBeGreaterThan(0);
+    expect(other?.plan.scene.parking.map((p) => p.id)).toEqual(["other-side"]);
+  });
+});
+
+it("finds how much lighter the load must be, by the maker's table", () => {
+  // From ground so far off that the ladder is long and flat; the load is more than it is rated for there.
+  const heavy = withLoad(onGround(openGround(), rectangle(-8, -40, 8, -14)), 400);
+  expect(isFound(heavy)).toBe(false);
+  const lighter = adviceFor(heavy).find((a) => a.kind === "lighterLoad");
+  if (!lighter || lighter.amount === null) throw new Error("not found");
+  expect(isFound(withLoad(heavy, 400 - lighter.amount))).toBe(true);
+  expect(lighter.plan.rig.load.parts[0]?.massKg).toBeCloseTo(400 - lighter.amount, 6);
+  // Two ropes at about a right angle or less: the tip carries between 1.4 and 2 times the load, and a little for friction;
+  // the example's highest rating is 5.3 kN.
+  expect((400 - lighter.amount) * 9.80665 * 1.4).toBeLessThan(5300);
+});
+
+it("has nothing to say where there is a stand, and ends when told to", () => {
+  expect(standAdvice(openGround(), ASK)).toEqual([]);
+  let asked = 0;
+  const far = onGround(openGround(), rectangle(-8, -60, 8, -33));
+  expect(standAdvice(far, ASK, { cancelled: () => ++asked > 3 })).toBeNull();
+});

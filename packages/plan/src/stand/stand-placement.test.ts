@@ -1,0 +1,113 @@
+import { assessStand, type PlanPoint, poseAerial, riggingPointAt, vehiclePoint } from "@gantline/engine";
+import { describe, expect, it } from "vitest";
+import { EXAMPLES } from "../examples/all-examples.ts";
+import { crossingExample } from "../examples/crossing.ts";
+import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
+import type { Plan } from "../schema/plan.ts";
+import { standPlacement } from "./stand-placement.ts";
+import type { PaintMark } from "./stand-types.ts";
+import { tapeTo } from "./tape-to.ts";
+import { askOf, openGround } from "./testing/open-ground.ts";
+
+/** Where two people with tapes meet: the crossing of two circles, on the side that is said. */
+function whereTapesMeet({ tapes, side }: PaintMark): PlanPoint {
+  const [one, other] = tapes;
+  if (!one || !other || side === null) throw new Error("fewer than two tapes");
+  const [ax, ay] = one.from.at;
+  const [ex, ey] = [other.from.at[0] - ax, other.from.at[1] - ay];
+  const d = Math.hypot(ex, ey);
+  const along = (one.distanceM ** 2 - other.distanceM ** 2 + d * d) / (2 * d);
+  const square = Math.sqrt(Math.max(0, one.distanceM ** 2 - along * along)) * (side === "left" ? 1 : -1);
+  return [ax + (along * ex - square * ey) / d, ay + (along * ey + square * ex) / d];
+}
+
+describe("what is painted on the ground", () => {
+  it.each(EXAMPLES)("can be found again with two tapes: $key", ({ plan }) => {
+    const { marks } = standPlacement(plan);
+    const { device, place } = plan.aerial;
+    expect(marks.map((m) => m.id)).toEqual(["turntable", ...device.jacks.map((j) => `jack/${j.id}`)]);
+    for (const mark of marks) {
+      const [x, y] = whereTapesMeet(mark);
+      expect(Math.hypot(x - mark.at[0], y - mark.at[1])).toBeLessThan(1e-9);
+      const jack = device.jacks.find((j) => `jack/${j.id}` === mark.id);
+      const at = vehiclePoint(place, { forwardM: jack?.forwardM ?? 0, rightM: jack?.rightM ?? 0, upM: 0 });
+      expect(Math.hypot(at[0] - mark.at[0], at[1] - mark.at[1])).toBeLessThan(1e-9);
+      expect(mark.crossingRad).toBeGreaterThan(Math.PI / 12);
+    }
+  });
+
+  it("reads at the ladder what the plan has", () => {
+    const p = standPlacement(crossingExample);
+    // Ladder north, front south; shortest 9.8 m.
+    expect(p.turnRad).toBeCloseTo(Math.PI, 12);
+    expect(p.elevationRad).toBe(crossingExample.aerial.pose.elevationRad);
+    expect(p.extensionM).toBeCloseTo(24 - 9.8, 12);
+  });
+
+  it("prefers tapes that are near and cross squarely, and runs none through a wall", () => {
+    const mark = { id: "m", name: "M", at: [0, 0] as const };
+    const point = (id: string, x: number, y: number) => ({ id, name: id, at: [x, y] as const });
+    const points = [point("east", 5, 0), point("north", 0, 6), point("flat", -5, 0.5), point("far", 30, 30)];
+    expect(tapeTo(mark, points, []).tapes.map((t) => t.from.id)).toEqual(["east", "north"]);
+    const wall = [
+      [-1, 2],
+      [1, 2],
+      [1, 3],
+      [-1, 3],
+    ] as const;
+    const round = tapeTo(mark, points, [wall]);
+    expect(round.tapes.map((t) => t.from.id)).not.toContain("north");
+    const alone = tapeTo(mark, points.slice(0, 1), []);
+    expect([alone.tapes.length, alone.side, alone.crossingRad]).toEqual([1, null, null]);
+  });
+});
+
+describe("how far off the vehicle may be parked", () => {
+  const pointOf = (plan: Plan) => {
+    const { device, place, pose } = plan.aerial;
+    const hung = hungFrom(device, plan.rig.mainLines);
+    if (hung === null) throw new Error("nothing hangs");
+    return riggingPointAt(poseAerial(device, place, pose), asRiggingPoint(hung));
+  };
+
+  it("holds up to the edge it names by the search's exact check, and not beyond", () => {
+    const { question } = askOf(crossingExample);
+    const { turntableX, turntableY, headingRad } = crossingExample.aerial.place;
+    const point = pointOf(crossingExample);
+    const { parkedOff } = standPlacement(crossingExample);
+    expect(parkedOff).toHaveLength(16);
+    const statusAt = (bearingRad: number, m: number): string =>
+      assessStand(question, {
+        turntable: [turntableX + m * Math.sin(bearingRad), turntableY + m * Math.cos(bearingRad)],
+        headingRad,
+        point,
+      }).status;
+    let bounded = 0;
+    for (const { bearingRad, distanceM, governs } of parkedOff) {
+      for (const share of [0.25, 0.5, 0.75, 1]) expect(statusAt(bearingRad, share * distanceM)).toBe("feasible");
+      if (governs === null) {
+        expect(distanceM).toBe(1);
+        continue;
+      }
+      bounded++;
+      expect(statusAt(bearingRad, distanceM + 0.006)).toBe("rejected");
+    }
+    expect(bounded).toBeGreaterThan(4);
+    // The vehicle's rear, 3.2 m behind the turntable, meets the yard's north edge at 7 m from 3 m: 0.8 m.
+    expect(parkedOff[0]?.distanceM).toBeCloseTo(0.8, 2);
+  });
+
+  it("is a metre all round on open ground, and nothing where the stand itself does not hold", () => {
+    const near = openGround();
+    const place = { ...near.aerial.place, turntableY: -10.5 };
+    const plan: Plan = { ...near, aerial: { ...near.aerial, place } };
+    expect(standPlacement(plan).parkedOff.map((p) => p.distanceM)).toEqual(Array.from({ length: 16 }, () => 1));
+    const off: Plan = {
+      ...plan,
+      aerial: { ...plan.aerial, place: { ...plan.aerial.place, turntableX: 40 } },
+    };
+    const placement = standPlacement(off);
+    expect(placement.parkedOff).toEqual([]);
+    expect(placement.governs?.check).toBe("offParking");
+  });
+});

@@ -1,0 +1,195 @@
+import { assessStand, distance, type SiteVector, site } from "@gantline/engine";
+import { describe, expect, it } from "vitest";
+import { evaluate } from "../evaluate.ts";
+import { crossingExample } from "../examples/crossing.ts";
+import { roofExample } from "../examples/roof.ts";
+import { deviceById } from "../library/device-by-id.ts";
+import { anchorageAt } from "../rig/lay-lines.ts";
+import type { Plan } from "../schema/plan.ts";
+import { standCandidates } from "./stand-candidates.ts";
+import { sweepStand } from "./sweep-stand.ts";
+import { openGround, searched } from "./testing/open-ground.ts";
+import { withStand } from "./with-stand.ts";
+
+const CHOICE = {
+  device: crossingExample.aerial.device,
+  turntable: [2, -3] as const,
+  headingRad: 2.5,
+  pose: { bearingRad: 6.1, elevationRad: 1.1, lengthM: 25 },
+};
+
+describe("withStand", () => {
+  it("takes place, heading and pose, on the ground drawn there, and changes nothing it was given", () => {
+    const frozen = JSON.stringify(crossingExample);
+    const plan = withStand(crossingExample, CHOICE);
+    expect(JSON.stringify(crossingExample)).toBe(frozen);
+    expect(plan.aerial.pose).toEqual(CHOICE.pose);
+    // The yard falls 0.01 rad southward from its south-west corner at 0: uphill to the north, 11 m of it.
+    expect(plan.aerial.place.groundZM).toBeCloseTo(Math.tan(0.01) * 11, 9);
+    expect(evaluate(plan).ledger.find((c) => c.id === "ground-level")?.status).toBe("within");
+  });
+
+  it("moves what is made fast to the vehicle as one body, and nothing else", () => {
+    const ground = { on: "ground" as const, position: [5, 9, 0] as [number, number, number] };
+    const [main, ...mains] = crossingExample.rig.mainLines;
+    if (!main) throw new Error("no main line");
+    const anchored: Plan = {
+      ...crossingExample,
+      rig: {
+        ...crossingExample.rig,
+        mainLines: [
+          {
+            ...main,
+            brake: { ...main.brake, anchorage: { ...ground, ratingN: null, ratingBasis: null, ratingSource: "" } },
+          },
+          ...mains,
+        ],
+      },
+    };
+    const after = withStand(anchored, CHOICE);
+    const ends = (plan: Plan): SiteVector[] =>
+      plan.rig.mainLines.flatMap((l) => l.redirects.map((r) => anchorageAt(plan, r.anchorage) ?? site(0, 0, 0)));
+    const [was, is] = [ends(anchored), ends(after)];
+    expect(is).toHaveLength(4);
+    for (const [i, a] of is.entries()) {
+      expect(distance(a, was[i] ?? site(0, 0, 0))).toBeGreaterThan(1);
+      for (const [k, b] of is.entries()) expect(distance(a, b)).toBeCloseTo(distance(was[i] ?? a, was[k] ?? b), 9);
+    }
+    expect(after.rig.mainLines[0]?.brake).toEqual(anchored.rig.mainLines[0]?.brake);
+    expect(after.rig.taglines).toEqual(anchored.rig.taglines);
+    expect(after.evolution).toEqual(anchored.evolution);
+    expect(after.rig.load.positionM).toEqual(anchored.rig.load.positionM);
+  });
+
+  it("carries a load that hangs plumb", () => {
+    const plan = openGround();
+    const plumb = withStand(plan, {
+      ...CHOICE,
+      device: plan.aerial.device,
+      turntable: [0, -9],
+      headingRad: Math.PI,
+      pose: plan.aerial.pose,
+    });
+    const tip = evaluate(plumb).geometry.riggingPoints.filter((p) => p.used);
+    const middle = tip.reduce((s, p) => s + p.at[1], 0) / tip.length;
+    const hung = withStand(
+      { ...plumb, rig: { ...plumb.rig, load: { ...plumb.rig.load, positionM: [0, middle, 6] } } },
+      {
+        ...CHOICE,
+        turntable: [0, -12],
+        headingRad: Math.PI,
+        pose: plan.aerial.pose,
+        device: plan.aerial.device,
+      },
+    );
+    expect(hung.rig.load.positionM[1]).toBeCloseTo(middle - 3, 9);
+  });
+
+  it("keeps what an empty ladder that moves last is changed by, within its limits", () => {
+    const stow = (plan: Plan) => plan.evolution.stages.at(-1)?.pose;
+    const plan = withStand(roofExample, { ...CHOICE, pose: { bearingRad: 0.2, elevationRad: 1, lengthM: 26 } });
+    const change = (stow(roofExample)?.elevationRad ?? 0) - roofExample.aerial.pose.elevationRad;
+    expect(stow(plan)?.elevationRad).toBeCloseTo(1 + change, 9);
+    expect(stow(plan)?.lengthM).toBeCloseTo(26 + 22 - 27.5, 9);
+    expect(stow(plan)?.bearingRad).toBeCloseTo(0.2, 9);
+  });
+
+  it("brings the rigging points to the same place of the site where something hangs after the move", () => {
+    const [first] = roofExample.evolution.stages;
+    if (!first) throw new Error("no stage");
+    const pose = { bearingRad: 0.15, elevationRad: 1.1, lengthM: 27 };
+    const moved: Plan = {
+      ...roofExample,
+      evolution: {
+        ...roofExample.evolution,
+        stages: [{ ...first, id: "swing", action: "moveLadder", pose }, ...roofExample.evolution.stages],
+      },
+    };
+    const after = withStand(moved, {
+      ...CHOICE,
+      turntable: [0.5, -0.5],
+      headingRad: 1.5,
+      pose: roofExample.aerial.pose,
+    });
+    const hangs = (plan: Plan) => {
+      const set = plan.evolution.stages[0]?.pose ?? plan.aerial.pose;
+      const points = evaluate({ ...plan, aerial: { ...plan.aerial, pose: set } }).geometry.riggingPoints.filter(
+        (p) => p.used,
+      );
+      return [0, 1, 2].map((k) => points.reduce((s, p) => s + (p.at[k] ?? 0), 0) / points.length);
+    };
+    for (const k of [0, 1, 2]) expect(hangs(after)[k]).toBeCloseTo(hangs(moved)[k] ?? Number.NaN, 6);
+  });
+
+  it("leaves what another vehicle does not have unknown", () => {
+    const other = {
+      ...deviceById("example-ladder-23"),
+      jacks: deviceById("example-ladder-23").jacks.map((j) => ({ ...j, id: `new-${j.id}` })),
+    };
+    const plan = withStand(crossingExample, { ...CHOICE, device: other });
+    expect(evaluate(plan).ledger.filter((c) => c.rule === "jacks" && c.status === "unknown").length).toBeGreaterThan(3);
+  });
+});
+
+describe.each([
+  ["crossing", crossingExample],
+  ["roof", roofExample],
+  ["open ground", openGround()],
+])("a stand of the search taken into the %s plan", (_, plan) => {
+  const { asked, bands } = searched(plan, { steps: { cellM: 1 } });
+  const candidates = standCandidates(plan, [{ asked, bands }], "asSearched").slice(0, 8);
+
+  it("stands and reaches as the search has it", () => {
+    expect(candidates.length).toBeGreaterThan(3);
+    for (const { candidate, choice } of candidates) {
+      const { geometry } = evaluate(withStand(plan, choice));
+      const used = geometry.riggingPoints.filter((p) => p.used);
+      for (const k of [0, 1, 2] as const) {
+        const at = used.reduce((s, p) => s + p.at[k], 0) / used.length;
+        expect(at).toBeCloseTo(candidate.point[k], 6);
+      }
+    }
+  });
+
+  it("has the figures of the search: elevation and length exactly, clearance to 1e-6 m", () => {
+    const off: number[] = [];
+    for (const { candidate, choice } of candidates) {
+      const { figures, status } = assessStand(asked.question, candidate);
+      expect(status).toBe("feasible");
+      const taken = withStand(plan, choice);
+      expect(taken.aerial.pose.elevationRad).toBeCloseTo(figures.steepest ?? 0, 9);
+      expect(taken.aerial.pose.lengthM).toBeCloseTo(figures.shortest ?? 0, 9);
+      const { ledger } = evaluate(taken);
+      const spares = ledger
+        .filter((c) => c.id.startsWith("clearance/ladder/") || c.id.startsWith("power-line/power/ladder/"))
+        .map((c) => (c.limit?.value ?? Number.NaN) - (c.demand?.value ?? Number.NaN));
+      const spare = Math.min(asked.question.clearanceCountedM, ...spares);
+      expect(Math.abs(spare - (figures.clearest ?? Number.NaN))).toBeLessThan(1e-6);
+      if (plan.evolution.stages.length === 0) {
+        const used = ledger.find((c) => c.id === "tip-rating/resultant")?.ratio ?? Number.NaN;
+        off.push(Math.abs(used / (figures.leastUsed ?? Number.NaN) - 1));
+      }
+      // What stands in the way of the vehicle is judged alike.
+      expect(
+        ledger.filter((c) => /^(parking|slope|reach|elevation|jack-ground)/.test(c.id)).map((c) => c.status),
+      ).not.toContain("over");
+    }
+    // The search takes the demand from a table by elevation, solved with the tip as high as it is now.
+    for (const difference of off) expect(difference).toBeLessThan(0.005);
+  });
+
+  it("uses of the rating over the whole evolution what the search has: within 0.5 % at the plan's own height, 2 % elsewhere", () => {
+    const [, , now] = candidates[0]?.candidate.point ?? [0, 0, Number.NaN];
+    let checked = 0;
+    for (const { candidate, choice } of candidates.slice(0, 4)) {
+      const used = sweepStand(withStand(plan, choice)).figures.utilisation;
+      const { leastUsed } = assessStand(asked.question, candidate).figures;
+      // So low that no balance holds the load, or the rated load gives nothing to compare with.
+      if (used === null || leastUsed === null) continue;
+      const asHigh = Math.abs(candidate.point[2] - now) < 1e-6;
+      expect(Math.abs(used / leastUsed - 1)).toBeLessThan(asHigh ? 0.005 : 0.02);
+      checked++;
+    }
+    expect(checked).toBeGreaterThan(1);
+  });
+});
