@@ -8,7 +8,16 @@ import { useStand, useStandActions } from "./use-stand.ts";
 export function AdviceList() {
   const advice = useStand((desk) => desk.advice);
   const swept = useStand((desk) => (desk.list?.entries.length ?? 0) > 0);
+  const several = useStand((desk) => (desk.askedFor?.aimIds.length ?? 0) > 1);
   if (advice === null) return null;
+  if (several) {
+    return (
+      <section className="advice" aria-label="What would make it fit">
+        <h3>No one stand serves all the places that are ticked</h3>
+        <p>Untick one of them, or search for each by itself: then single changes that would help are sought too.</p>
+      </section>
+    );
+  }
   return (
     <section className="advice" aria-label="What would make it fit" aria-busy={!advice.done}>
       <h3>

@@ -167,12 +167,17 @@ function standDesk({ store: desk, actions }: Bench) {
     });
   };
 
-  /** For the first vehicle and the first place to hang over, as finely as is usual. */
+  /** For the first vehicle, as finely as is usual. */
   const advise = (of: Plan) => {
     const { ask } = store.getState();
     const [device] = devicesOf(of, ask);
     if (device === undefined) return;
-    const [aim] = aimsOf(of, ask);
+    const [aim, ...others] = aimsOf(of, ask);
+    if (others.length > 0) {
+      // Advice is for one place: that none serves several is the advice.
+      store.setState({ advice: { found: [], done: true } });
+      return;
+    }
     const change = device === of.aerial.device ? {} : { device };
     store.setState({ advice: { found: [], done: false } });
     sweeper.begin({
