@@ -1,4 +1,16 @@
-import { CAUTION, type Check, type Evaluation, type Evolution, exampleLine, type Plan } from "@gantline/plan";
+import {
+  CAUTION,
+  type Check,
+  type CriticalPoint,
+  type Evaluation,
+  type Evolution,
+  exampleLine,
+  LET_GO_LIMITS,
+  type LetGoEvolution,
+  type Plan,
+  type TechniqueRow,
+  type When,
+} from "@gantline/plan";
 
 /** Whether every check that counts is within or close. */
 export function isReady({ ledger }: { readonly ledger: readonly Check[] }): boolean {
@@ -19,6 +31,23 @@ export const evolutionReport = (plan: Plan, evolution: Evolution) => ({
   ...reportHead(plan),
   ready: isReady(evolution),
   ...evolution,
+});
+
+/** What `let-go --json` prints: what is not in the figures stands before them. SI, as it stands. */
+export const letGoReport = (
+  plan: Plan,
+  found: LetGoEvolution,
+  when: When | null,
+  criticalPoints: readonly CriticalPoint[],
+  techniques: readonly TechniqueRow[],
+) => ({
+  ...reportHead(plan),
+  ready: isReady(found),
+  limits: LET_GO_LIMITS,
+  ...found,
+  moment: when,
+  criticalPoints,
+  techniques,
 });
 
 /** What `check --json` prints: all that was worked out but the solids for drawing. SI, as it stands. */

@@ -7,6 +7,7 @@ import { checkCommand } from "./commands/check-command.ts";
 import { drawCommand } from "./commands/draw-command.ts";
 import { evolveCommand } from "./commands/evolve-command.ts";
 import { exampleCommand } from "./commands/example-command.ts";
+import { letGoCommand } from "./commands/let-go-command.ts";
 import { schemaCommand } from "./commands/schema-command.ts";
 import { solveCommand } from "./commands/solve-command.ts";
 import { standCommand } from "./commands/stand-command.ts";

@@ -1,5 +1,5 @@
 import type { BeamForce, LetGoSystem, Motion, SiteVector, Utilisations } from "@gantline/engine";
-import type { When } from "../evolve/evolution-types.ts";
+import type { TimedCheck, When } from "../evolve/evolution-types.ts";
 import type { Phrase } from "../units/quantity.ts";
 
 /**
@@ -28,7 +28,7 @@ export interface LetGoChoices {
   readonly lost?: readonly { readonly lineId: string; readonly placeId: string }[];
   /** Taglines that are made fast and not held by hands, by id. */
   readonly fast?: readonly string[];
-  /** `moves`: the tether's pulley rides as a small mass. `stays`: it keeps its place and pull. Left out: `stays`. */
+  /** `moves`: the tether's pulley rides as a mass of 2 kg. `stays`: it keeps its place and the tether its pull. Left out: `stays`. */
   readonly rider?: "moves" | "stays";
 }
 
@@ -74,7 +74,7 @@ export interface PointPeak {
   readonly name: string;
   readonly at: SiteVector;
   readonly peakN: Band;
-  /** On the ladder, as entered, N. */
+  /** On the ladder at its highest, N. */
   readonly forceN: SiteVector;
   readonly inBeam: BeamForce;
 }
@@ -102,6 +102,8 @@ export interface LetGoFigures {
   readonly points: readonly PointPeak[];
   /** Sum over the rigging points, and the peak against the maker's table; the highest of each counted as at one moment. */
   readonly tipN: Band;
+  /** The same before, N. */
+  readonly tipBeforeN: number;
   readonly tipInBeam: BeamForce;
   readonly utilisations: Utilisations;
   /** On the person it pulls hardest at: their part by mass of all ropes' peaks; null: nobody on the load. */
@@ -154,7 +156,7 @@ export interface SweptCut {
 export interface WorstCut {
   readonly lineId: string;
   readonly name: string;
-  /** Which line's loss this is the worst of: its case, followed finely. */
+  /** Its loss at the moment at which that is worst, followed finely. */
   readonly worst: LetGoCase;
 }
 
@@ -179,7 +181,9 @@ export interface LetGoEvolution {
   readonly worst: readonly WorstCut[];
   /** The cases that decide a check, each followed finely. */
   readonly deciding: readonly LetGoCase[];
-  /** null: a single main line. */
+  /** Checks on them, each at its worst moment, worst first: to stand in the ledger beside those of `evolve`. */
+  readonly ledger: readonly TimedCheck[];
+  /** At the moment at which the load hangs highest, with most room to fall; null: not two main lines. */
   readonly map: ShareSlackMap | null;
 }
 

@@ -1,0 +1,312 @@
+import {
+  add,
+  forceInBeamAxes,
+  type LetGo,
+  letGo,
+  norm,
+  type RiggingForce,
+  type SiteVector,
+  STANDARD_GRAVITY_MS2,
+  utilisations,
+  ZERO,
+} from "@gantline/engine";
+import type { When } from "../evolve/evolution-types.ts";
+import { amount } from "../judge.ts";
+import { sheavePull } from "../rig/sheave-pull.ts";
+import { PERSON_KINDS } from "../rig/sum-load.ts";
+import type { Situation } from "../situation.ts";
+import type { Phrase } from "../units/quantity.ts";
+import type {
+  Band,
+  Hit,
+  LetGoCase,
+  LetGoChoices,
+  LetGoFigures,
+  LineForce,
+  NearestWay,
+  PointPeak,
+} from "./let-go-plan-types.ts";
+import { boxOf, letGoSystem, tipOf, YOKE } from "./let-go-system.ts";
+import { FLOOR, floorBelowM, structureOfStop } from "./load-stops.ts";
+import { DAMPING_RATIO, reckonedRange } from "./reckoned-range.ts";
+
+/** Error allowed in a step and time followed, for figures that are judged; peaks come in the first swing. */
+const FINE = { tolerance: 1e-5, durationS: 8, mostSamples: 60 } as const;
+/** For the many of a sweep: peaks within a part in a thousand, held to the fine ones by a test. */
+const LOOSE = { tolerance: 1e-3, durationS: 5, mostSamples: 2 } as const;
+const REPLAY = { tolerance: 1e-5, durationS: 20, mostSamples: 120 } as const;
+/** Who comes to lie on the ground at more than this has fallen, m/s: as from 0.2 m. Planning choice, no source. */
+const FALL_MS = 2;
+/** Of the weight: ropes that in the end hold less hold nothing. */
+const HOLDS_NOTHING = 0.05;
+
+/** A line that never pulls harder holds nothing, N. */
+const PULLS_N = 1;
+
+export interface CaseOptions extends LetGoChoices {
+  /** `fine`: with its band. `loose`: one run, for a sweep. */
+  readonly pass?: "fine" | "loose";
+  /** With the damped motion, for a replay. */
+  readonly replay?: boolean;
+}
+
+/** What happens in a solved situation when these lines go, all at once? None: only what `lost` takes away. */
+export function letGoCase(
+  situation: Situation,
+  when: When | null,
+  cut: readonly string[],
+  { pass = "fine", replay = false, ...given }: CaseOptions = {},
+): LetGoCase {
+  const { state } = situation;
+  const choices = withoutTether(situation, cut, given);
+  const empty = {
+    when,
+    cut,
+    yoke: situation.load.yoke,
+    holds: [],
+    slipUnknown: [],
+    figures: null,
+    motion: null,
+    fall: null,
+  };
+  const unknown = (says: Phrase): LetGoCase => ({ ...empty, outcome: "unknown", says });
+  const ranges = pass === "fine" ? reckonedRange(situation, choices) : [choices];
+  const built = ranges.map((range, i) => letGoSystem(situation, range, { withSolids: pass === "fine" && i === 0 }));
+  const lacking = built.find((b) => !b.ok);
+  if (lacking && !lacking.ok) return unknown(lacking.says);
+  const systems = built.flatMap((b) => (b.ok ? [b] : []));
+  const first = systems[0];
+  if (!first) return unknown(["Nothing is known of the ropes."]);
+  const left = state?.mains.filter((m) => !cut.includes(m.laid.line.id)) ?? [];
+  const fast = state?.tags.filter((t) => given.fast?.includes(t.laid.line.id) && !cut.includes(t.laid.line.id)) ?? [];
+  const names = [...left, ...fast].map((l) => l.laid.line.name);
+  if (names.length === 0) return { ...empty, ...falls(situation, fallBelow(situation)) };
+  const goes = cut.filter((id) => id in first.system.lines);
+  if (goes.length === 0 && !choices.lost?.length) return unchanged(empty, names);
+  const slipUnknown = first.slipUnknown.filter((id) => !cut.includes(id));
+  const runs: LetGo[] = [];
+  for (const { system } of systems) {
+    const followed = letGo(system, goes, pass === "fine" ? FINE : LOOSE);
+    if (!followed.ok) {
+      if (followed.code === "nothing-holds") return { ...empty, ...falls(situation, fallBelow(situation)) };
+      return unknown(["What happens could not be followed: ", followed.hint]);
+    }
+    runs.push(followed);
+  }
+  const hitFloor = runs.flatMap((r) => r.touches.filter((t) => t.stop === FLOOR && t.speedMS > FALL_MS))[0];
+  if (hitFloor && runs.some((r) => liesThere(situation, r)))
+    return {
+      ...empty,
+      slipUnknown,
+      ...falls(situation, { heightM: fallBelow(situation).heightM, speedMS: hitFloor.speedMS }),
+    };
+  const figures = figuresOf(situation, runs);
+  // A line that has lost a redirect may hang slack throughout.
+  const pulling = (id: string): boolean => runs.some((r) => (r.lines[id]?.peakN ?? 0) > PULLS_N);
+  const holds = [...left, ...fast].flatMap(({ laid: { line } }) => (pulling(line.id) ? [line.name] : []));
+  return {
+    ...empty,
+    outcome: "held",
+    says: heldSays(figures, holds, slipUnknown.length > 0),
+    holds,
+    slipUnknown,
+    figures,
+    motion: replay ? motionOf(situation, goes, choices) : null,
+  };
+}
+
+/** Where the tether goes and its pulley is not followed, the ropes it kinks are at once straight. */
+function withoutTether({ state }: Situation, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
+  const tether = state?.tether;
+  if (!tether || !cut.includes(tether.laid.line.id) || choices.rider === "moves") return choices;
+  const lost = (state?.mains ?? [])
+    .filter((m) => m.nodes.some((n) => n.kind === "rider"))
+    .map((m) => ({ lineId: m.laid.line.id, placeId: "rider" }));
+  return { ...choices, rider: "stays", lost: [...(choices.lost ?? []), ...lost] };
+}
+
+function unchanged(empty: Omit<LetGoCase, "outcome" | "says">, holds: readonly string[]): LetGoCase {
+  return { ...empty, outcome: "held", says: ["It carries nothing here: nothing moves."], holds };
+}
+
+/** Free fall of the load's box to what is below it. */
+function fallBelow({ plan, load }: Situation): { heightM: number; speedMS: number } {
+  const box = boxOf(plan, load.yoke);
+  const heightM = Math.max(0, box.middle[2] - box.half[2] - floorBelowM(plan, box));
+  return { heightM, speedMS: Math.sqrt(2 * STANDARD_GRAVITY_MS2 * heightM) };
+}
+
+function falls(
+  { sum }: Situation,
+  fall: { heightM: number; speedMS: number },
+): Pick<LetGoCase, "outcome" | "says" | "fall"> {
+  const who = sum.persons > 0 ? (sum.persons === 1 ? "a person falls" : "people fall") : "the load falls";
+  return {
+    outcome: "falls",
+    says: [`Nothing: ${who} `, amount(fall.heightM, "length"), ", hitting at ", amount(fall.speedMS, "speed"), "."],
+    fall,
+  };
+}
+
+/** Does the load in the end lie on the ground, with next to nothing on its ropes? */
+function liesThere({ sum }: Situation, { motion }: LetGo): boolean {
+  const left = Object.values(motion.tensionsN).reduce((total, tensions) => total + (tensions.at(-1) ?? 0), 0);
+  return left < HOLDS_NOTHING * (sum.weightN ?? 0);
+}
+
+function heldSays(figures: LetGoFigures, names: readonly string[], slipUnknown: boolean): Phrase {
+  const hit = figures.hits[0];
+  return [
+    `${names.join(" and ")} ${names.length === 1 ? "holds" : "hold"}: `,
+    amount(figures.tipN.high, "force"),
+    " at the tip, ",
+    amount(figures.dropM.high, "length"),
+    " down, ",
+    amount(figures.swingM.high, "length"),
+    " aside",
+    ...(hit ? [`; it hits ${hit.what} at `, amount(hit.speedMS, "speed")] : []),
+    slipUnknown ? "; with its brake held fast, as its slip is not known." : ".",
+  ];
+}
+
+function motionOf(situation: Situation, cut: readonly string[], choices: LetGoChoices): LetGoCase["motion"] {
+  const [rides = choices] = reckonedRange(situation, choices);
+  const damped = letGoSystem(situation, { ...rides, dampingRatio: DAMPING_RATIO });
+  if (!damped.ok) return null;
+  const followed = letGo({ ...damped.system, solids: {} }, cut, REPLAY);
+  return followed.ok ? followed.motion : null;
+}
+
+const bandOf = (runs: readonly LetGo[], of: (run: LetGo) => number): Band => {
+  const values = runs.map(of);
+  return { low: Math.min(...values), entered: values[0] ?? 0, high: Math.max(...values) };
+};
+const scaled = ({ low, entered, high }: Band, by: number): Band => ({
+  low: low * by,
+  entered: entered * by,
+  high: high * by,
+});
+
+function figuresOf(situation: Situation, runs: readonly LetGo[]): LetGoFigures {
+  const { plan, geometry, rating } = situation;
+  const forcesOf = (run: LetGo): readonly PointForces[] => pointForces(situation, run);
+  const tipOfRun = (run: LetGo): SiteVector => forcesOf(run).reduce((sum, p) => add(sum, p.forceN), ZERO);
+  const worst = runs.reduce((a, b) => (norm(tipOfRun(b)) > norm(tipOfRun(a)) ? b : a));
+  const points = forcesOf(worst);
+  const [entered = worst] = runs;
+  return {
+    lines: lineForces(situation, runs),
+    points: points.map(
+      ({ point, at, forceN }, i): PointPeak => ({
+        pointId: point.id,
+        name: point.name,
+        at,
+        peakN: bandOf(runs, (run) => norm(forcesOf(run)[i]?.forceN ?? ZERO)),
+        forceN,
+        inBeam: forceInBeamAxes(geometry.posed, forceN),
+      }),
+    ),
+    tipN: bandOf(runs, (run) => norm(tipOfRun(run))),
+    tipBeforeN: norm(tipBefore(situation)),
+    tipInBeam: forceInBeamAxes(geometry.posed, tipOfRun(worst)),
+    utilisations: utilisations(plan.aerial.device, geometry.posed, points, rating),
+    person: personForce(situation, runs),
+    dropM: bandOf(runs, (run) => run.load.dropM),
+    swingM: bandOf(runs, (run) => run.load.swingM),
+    nearest: nearestOf(situation, entered),
+    hits: hitsOf(situation, entered),
+    lowest: entered.load.lowest,
+    farthest: entered.load.farthest,
+  };
+}
+
+interface PointForces extends RiggingForce {
+  readonly at: SiteVector;
+}
+
+/** Each rigging point's force, N; where two lines hang from one, the peaks of both as at one moment. */
+function pointForces({ state }: Situation, run: LetGo): readonly PointForces[] {
+  const mains = state?.mains ?? [];
+  const shared = run.nodes.tip?.forceN;
+  return [...new Set(mains.map((m) => m.laid.point))].map((point, i) => {
+    const own = mains.filter((m) => m.laid.point === point);
+    const forceN = own.reduce((sum, m) => add(sum, run.nodes[tipOf(m.laid.line.id)]?.forceN ?? ZERO), ZERO);
+    // With a tip that gives both hang from one place: all of it is counted at the first.
+    return { point, at: own[0]?.laid.pointAt ?? ZERO, forceN: shared && i === 0 ? shared : forceN };
+  });
+}
+
+function tipBefore({ state, plan }: Situation): SiteVector {
+  const ran = plan.rig.load.motion === "lower" ? "lower" : "raise";
+  return (state?.mains ?? []).reduce((sum, m) => add(sum, sheavePull(m.nodes, m.tensionsN[ran], 1)), ZERO);
+}
+
+function lineForces({ state }: Situation, runs: readonly LetGo[]): readonly LineForce[] {
+  const all = [
+    ...(state?.mains ?? []).map((m) => ({
+      line: m.laid.line,
+      role: "main" as const,
+      beforeN: m.tensionsN.raise[0] ?? 0,
+    })),
+    ...(state?.tags ?? []).map((t) => ({ line: t.laid.line, role: "tagline" as const, beforeN: t.tensionN })),
+    ...(state?.tether
+      ? [{ line: state.tether.laid.line, role: "tether" as const, beforeN: state.tether.tensionN }]
+      : []),
+  ];
+  return all.flatMap(({ line, role, beforeN }): LineForce[] => {
+    const own = runs.filter((run) => run.lines[line.id] !== undefined);
+    if (own.length < runs.length) return [];
+    const segments = (run: LetGo): readonly number[] => run.lines[line.id]?.segmentPeaksN ?? [];
+    return [
+      {
+        lineId: line.id,
+        name: line.name,
+        role,
+        peakN: bandOf(runs, (run) => Math.max(0, ...segments(run))),
+        atEndN: bandOf(runs, (run) => segments(run).at(-1) ?? 0),
+        beforeN,
+        wentSlack: own.some((run) => run.lines[line.id]?.wasSlack),
+        letGo: own.some((run) => (run.lines[line.id]?.letGoAtS ?? null) !== null),
+        slippedM: Math.max(0, ...own.map((run) => run.lines[line.id]?.paidOutM ?? 0)),
+      },
+    ];
+  });
+}
+
+/** All peaks at the load as at one moment and one way, times the part that the heaviest person is of it: never too little. */
+function personForce({ plan, sum }: Situation, runs: readonly LetGo[]): LetGoFigures["person"] {
+  const people = plan.rig.load.parts.filter((p) => PERSON_KINDS.has(p.kind));
+  const heaviest = people.reduce((a, b) => ((b.massKg ?? 0) > (a?.massKg ?? -1) ? b : a), people[0]);
+  if (!heaviest || sum.massKg === null) return null;
+  const pulls = bandOf(runs, (run) => Object.values(run.lines).reduce((total, line) => total + line.peakN, 0));
+  return { name: heaviest.name, peakN: scaled(pulls, (heaviest.massKg ?? 0) / sum.massKg) };
+}
+
+function nearestOf({ geometry }: Situation, run: LetGo): readonly NearestWay[] {
+  const names = new Map(geometry.structures.map((s) => [s.id, s.name]));
+  const nearest = new Map<string, NearestWay>();
+  for (const [id, { distanceM, atS, load }] of Object.entries(run.approaches)) {
+    const what = id === FLOOR ? "what is below" : nameOf(id, names);
+    const known = nearest.get(what);
+    // A wall's plane goes on beyond its face: the distance to a structure is that to its solids.
+    if (id.startsWith("wall/") || (known && known.distanceM <= distanceM)) continue;
+    nearest.set(what, { what, distanceM, atS, yoke: load });
+  }
+  return [...nearest.values()].sort((a, b) => a.distanceM - b.distanceM);
+}
+
+const nameOf = (id: string, names: ReadonlyMap<string, string>): string =>
+  id.startsWith("structure/") ? (names.get(id.split("/")[1] ?? "") ?? id) : id;
+
+/** Slower than this is no hit, m/s. */
+const HIT_MS = 0.05;
+
+function hitsOf({ plan }: Situation, run: LetGo): readonly Hit[] {
+  const names = new Map(plan.scene.structures.map((s) => [s.id, s.name]));
+  return run.touches
+    .filter((t) => t.node === YOKE && t.speedMS > HIT_MS)
+    .map(({ stop, speedMS, atS }) => {
+      const structure = structureOfStop(stop);
+      return { what: structure === null ? "what is below" : (names.get(structure) ?? structure), speedMS, atS };
+    });
+}

@@ -1,0 +1,14 @@
+/**
+ * What the figures of a line that goes do not have in them, in plain words. Stands beside every output of them.
+ */
+export const LET_GO_LIMITS: readonly string[] = [
+  "The load is one mass that does not turn, on straight ropes without mass; ladder and tip are taken as stiff unless a stiffness of the tip is given.",
+  "Not in it: knots that tighten, ropes over sharp edges, the age and wear of ropes, how a real brake grabs and slips, and how a real ladder moves.",
+  "Peaks are without damping. The band goes from the rope's slow stiffness with a damping from memory, to 1.69 times its dynamic stiffness without.",
+  "A brake whose slip force is not known is held fast: an upper figure for forces, and no figure for how far the load would go. Checks on it stay unknown.",
+  "Hands hold up to the policy's pull for each person, and then not at all. Nobody is quick enough to help.",
+  "What hits ground or wall does not bounce; what hitting does to a person is not told.",
+];
+
+/** The same as one paragraph. */
+export const LET_GO_LIMITS_TEXT = LET_GO_LIMITS.join(" ");

@@ -1,0 +1,194 @@
+import { lerp, type SiteVector } from "@gantline/engine";
+import { type Component, listComponents } from "../rig/components.ts";
+import { gearOf } from "../rig/gear-of.ts";
+import { type MainState, type RigState, sheaveOf } from "../rig/rig-state.ts";
+import type { Anchorage } from "../schema/rig.ts";
+import type { Situation } from "../situation.ts";
+import type { CriticalPoint, LetGoChoices } from "./let-go-plan-types.ts";
+
+/** What it does to the rig that a part is taken away. */
+export type PartEffect =
+  | { readonly kind: "goes"; readonly cut: readonly string[]; readonly lost: NonNullable<LetGoChoices["lost"]> }
+  | { readonly kind: "none"; readonly says: string }
+  | { readonly kind: "unknown"; readonly says: string };
+
+export interface PathPart extends Pick<CriticalPoint, "id" | "subject" | "kind" | "at" | "lines"> {
+  readonly effect: PartEffect;
+}
+
+const cutting = (cut: readonly string[]): PartEffect => ({ kind: "goes", cut, lost: [] });
+
+/** Every part, anchor and pair of hands in the load paths, each with what hangs on it and what its loss does. */
+export function pathParts(situation: Situation): readonly PathPart[] {
+  const { plan, state, sum, cases } = situation;
+  if (state === null) return [];
+  const components = listComponents(plan, state, sum, cases).filter((c) => !c.id.endsWith(".anchor"));
+  return [
+    ...components.flatMap((c) => partOf(situation, state, c)),
+    ...anchors(state),
+    ...riggingPoints(state),
+    ladder(situation, state),
+    ...hands(situation, state),
+    everyone(situation, state),
+  ];
+}
+
+const allLines = (state: RigState): readonly string[] =>
+  [...state.mains, ...state.tags, ...(state.tether ? [state.tether] : [])].map((l) => l.laid.line.id);
+const mainIds = (state: RigState): readonly string[] => state.mains.map((m) => m.laid.line.id);
+
+function partOf({ plan }: Situation, state: RigState, { id, subject, at }: Component): readonly PathPart[] {
+  const base = { id, subject, at, kind: "part" as const };
+  const [owner = "", part = ""] = id.split("/");
+  if (owner === "load") {
+    const lines = allLines(state);
+    const legs = plan.rig.load.bridle.legs;
+    const effect: PartEffect =
+      part.startsWith("bridle") && legs > 1
+        ? { kind: "unknown", says: `One of ${legs} legs gone: how the load tips in the others is not in the model.` }
+        : cutting(lines);
+    return [{ ...base, lines, effect }];
+  }
+  const main = state.mains.find((m) => m.laid.line.id === owner);
+  const redirect = main?.laid.line.redirects.find((r) => part.startsWith(`${r.id}.`));
+  // A rope that comes off its tip has so much slack that it is counted as gone.
+  const effect: PartEffect = redirect
+    ? { kind: "goes", cut: [], lost: [{ lineId: owner, placeId: redirect.id }] }
+    : cutting([owner]);
+  return [{ ...base, lines: [owner], effect }];
+}
+
+/** What tells one anchor from another: the vehicle's eye, or the place on the ground to the centimetre. */
+const identityOf = (anchorage: Anchorage): string =>
+  anchorage.on === "vehicle"
+    ? `anchor/${anchorage.anchorId}`
+    : `anchor/ground.${anchorage.position.map((x) => Math.round(100 * x)).join(".")}`;
+
+function anchors(state: RigState): readonly PathPart[] {
+  const found = new Map<string, { subjects: string[]; at: SiteVector; lines: string[]; cut: string[]; lost: Lost[] }>();
+  for (const { laid } of state.mains) {
+    const { line } = laid;
+    const places = [
+      ...line.redirects.map((r) => ({ id: r.id, name: r.name, anchorage: r.anchorage, isBrake: false })),
+      { id: "brake", name: "Brake", anchorage: line.brake.anchorage, isBrake: true },
+    ];
+    for (const [k, place] of places.entries()) {
+      const key = identityOf(place.anchorage);
+      const known = found.get(key) ?? {
+        subjects: [],
+        at: laid.anchors[k]?.at ?? laid.pointAt,
+        lines: [],
+        cut: [],
+        lost: [],
+      };
+      found.set(key, known);
+      known.subjects.push(`${line.name}, ${place.name.toLowerCase()}`);
+      if (!known.lines.includes(line.id)) known.lines.push(line.id);
+      if (place.isBrake) known.cut.push(line.id);
+      else known.lost.push({ lineId: line.id, placeId: place.id });
+    }
+  }
+  return [...found].map(([id, { subjects, at, lines, cut, lost }]) => ({
+    id,
+    subject: `Anchor of ${subjects.join("; ")}`,
+    kind: "anchor",
+    at,
+    lines,
+    effect: { kind: "goes", cut, lost: lost.filter((l) => !cut.includes(l.lineId)) },
+  }));
+}
+
+type Lost = NonNullable<LetGoChoices["lost"]>[number];
+
+const riggingPoints = ({ mains }: RigState): readonly PathPart[] =>
+  [...new Set(mains.map((m) => m.laid.point))].map((point) => {
+    const own = mains.filter((m) => m.laid.point === point);
+    const lines = own.map((m) => m.laid.line.id);
+    const at = own[0]?.laid.pointAt ?? sheaveOf(own[0] as MainState);
+    return {
+      id: `point/${point.id}`,
+      subject: `Rigging point: ${point.name}`,
+      kind: "anchor",
+      at,
+      lines,
+      effect: cutting(lines),
+    };
+  });
+
+const ladder = ({ geometry }: Situation, state: RigState): PathPart => ({
+  id: "ladder",
+  subject: "The ladder",
+  kind: "anchor",
+  at: lerp(geometry.posed.pivot, geometry.posed.tip, 0.5),
+  lines: mainIds(state),
+  effect: cutting(mainIds(state)),
+});
+
+/** Hands on taglines and tackle, and on brakes that do not hold by themselves. */
+function hands({ plan }: Situation, state: RigState): readonly PathPart[] {
+  const { tether } = state;
+  return [
+    ...state.tags
+      .filter((t) => t.laid.line.drive !== "length")
+      .map(
+        ({ laid }): PathPart => ({
+          id: `${laid.line.id}/hands`,
+          subject: `${laid.line.name}, hands`,
+          kind: "hands",
+          at: laid.handsAt,
+          lines: [laid.line.id],
+          effect: cutting([laid.line.id]),
+        }),
+      ),
+    ...(tether && tether.laid.line.drive !== "length"
+      ? [
+          {
+            id: `${tether.laid.line.id}/hands`,
+            subject: `${tether.laid.line.name}, hands`,
+            kind: "hands" as const,
+            at: state.yoke,
+            lines: [tether.laid.line.id],
+            effect: cutting([tether.laid.line.id]),
+          },
+        ]
+      : []),
+    ...state.mains.map(({ laid }): PathPart => {
+      const { line } = laid;
+      const holds = gearOf(plan, "brake", line.brake.device)?.holdsHandsOff ?? null;
+      return {
+        id: `${line.id}/brake.hands`,
+        subject: `${line.name}, hands on the brake`,
+        kind: "hands",
+        at: laid.anchors.at(-1)?.at ?? laid.pointAt,
+        lines: [line.id],
+        effect:
+          holds === null
+            ? { kind: "unknown", says: "Not known whether this brake holds with no hand on it." }
+            : holds
+              ? { kind: "none", says: "The brake holds with no hand on it, by what is entered: nothing moves." }
+              : cutting([line.id]),
+      };
+    }),
+  ];
+}
+
+/** Everyone lets go at once. */
+function everyone(situation: Situation, state: RigState): PathPart {
+  const all = hands(situation, state);
+  const cut = [...new Set(all.flatMap(({ effect }) => (effect.kind === "goes" ? effect.cut : [])))];
+  const unknown = all.find(({ effect }) => effect.kind === "unknown");
+  const nothingHolds = mainIds(state).every((id) => cut.includes(id));
+  return {
+    id: "everyone",
+    subject: "Everyone lets go at once",
+    kind: "everyone",
+    at: state.yoke,
+    lines: allLines(state),
+    effect:
+      unknown && !nothingHolds
+        ? unknown.effect
+        : cut.length === 0
+          ? { kind: "none", says: "Every line holds with no hand on it, by what is entered: nothing moves." }
+          : cutting(cut),
+  };
+}

@@ -1,0 +1,45 @@
+import type { Situation } from "../situation.ts";
+import type { LetGoChoices } from "./let-go-plan-types.ts";
+
+/**
+ * Share of critical damping of a loaded kernmantle rope: 0.1 to 0.3, from memory, of low confidence. Never in a figure that
+ * a check is judged by; in the low end of a band and in replays.
+ */
+export const DAMPING_RATIO = 0.1;
+
+/**
+ * The stiffest a rope is reckoned to be over its dynamic stiffness as entered. The standard equation of impact force was
+ * found up to 30 % low at high mass and fall factor (Weber, rescue symposium, 2002, abstract); after a fall into slack the
+ * force goes as the root of the stiffness: 1.3² = 1.69.
+ */
+export const STIFFEST = 1.69;
+
+/** Softest where no static stiffness is entered: static and impact tests differ about twofold (EN 1891 limits, derived). */
+const SOFTEST = 0.5;
+
+/**
+ * The softest the main lines are reckoned to be over their dynamic stiffness as entered: static EA over dynamic EA of the rope
+ * for which that is least, never above 1.
+ */
+function softest({ laid }: Situation): number {
+  const ratios = laid.mains.map(({ rope }) => {
+    const [slow, quick] = [rope?.staticStiffnessN ?? null, rope?.dynamicStiffnessN ?? null];
+    return slow === null || quick === null ? SOFTEST : slow / quick;
+  });
+  return Math.min(1, ...ratios);
+}
+
+/**
+ * The choices over which a figure's band is taken, the first being the rig as entered.
+ *
+ * Softest with damping, and stiffest without; at rest as after a raise and as after a lower, since friction can act either
+ * way. Stiffness drops out of the peak where nothing is slack: then the band is that of the damping.
+ */
+export function reckonedRange(situation: Situation, base: LetGoChoices): readonly LetGoChoices[] {
+  const pulled = situation.state?.tether?.pulled === true;
+  const rides = pulled && base.rider === undefined ? { ...base, rider: "moves" as const } : base;
+  const soft = { ...base, stiffnessFactor: softest(situation), dampingRatio: DAMPING_RATIO };
+  const stiff = { ...rides, stiffnessFactor: STIFFEST };
+  const atRest = situation.plan.rig.load.motion === "rest" && base.ran === undefined;
+  return [rides, soft, stiff, ...(atRest ? [{ ...base, ran: "lower" as const }] : [])];
+}

@@ -1,0 +1,67 @@
+import { assess } from "../assess.ts";
+import type { When } from "../evolve/evolution-types.ts";
+import { momentPlan, stageWay, wayLengthM } from "../evolve/moment-plan.ts";
+import type { Plan } from "../schema/plan.ts";
+import type { Stand } from "../stand-aerial.ts";
+import { letGoCase } from "./let-go-case.ts";
+import type { LetGoCase, SweptCut } from "./let-go-plan-types.ts";
+
+/** Moments at which every line is cut: one each so many metres of a stage's way, within these bounds. */
+const STEP_M = 0.14;
+const LEAST_STEPS = 6;
+const MOST_STEPS = 80;
+
+/** The moments of an evolution at which something hangs on the ropes, in order. */
+export function letGoMoments(plan: Plan): readonly When[] {
+  return plan.evolution.stages.flatMap((stage, index): When[] => {
+    if (stage.aboard.length === 0 || stage.action === "moveLadder") return [];
+    const lengthM = wayLengthM(stageWay(plan, index));
+    if (lengthM === 0) return [{ stage: index, along: 0 }];
+    const steps = Math.min(MOST_STEPS, Math.max(LEAST_STEPS, Math.ceil(lengthM / STEP_M)));
+    return Array.from({ length: steps + 1 }, (_, k) => ({ stage: index, along: k / steps }));
+  });
+}
+
+/** A cut of the sweep with its whole case. */
+export interface SweptCase extends SweptCut {
+  readonly found: LetGoCase;
+}
+
+/** Every line that is on the load cut at each of these moments, by the figures entered and loosely followed. */
+export function sweepCuts(
+  plan: Plan,
+  moments: readonly When[],
+  { cancelled = () => false, done = () => {} }: { cancelled?: () => boolean; done?: (moments: number) => void } = {},
+): readonly SweptCase[] | null {
+  const count = Math.max(1, plan.evolution.stages.length);
+  const swept: SweptCase[] = [];
+  let stand: Stand | null = null;
+  let stage = -1;
+  for (const [i, when] of moments.entries()) {
+    if (cancelled()) return null;
+    if (when.stage !== stage) stand = null;
+    stage = when.stage;
+    const situation = assess(momentPlan(plan, when), [], stand);
+    stand = situation.stand;
+    for (const { id } of linesOn(situation.plan)) {
+      const found = letGoCase(situation, when, [id], { pass: "loose" });
+      swept.push({
+        when,
+        at: (when.stage + when.along) / count,
+        lineId: id,
+        outcome: found.outcome,
+        tipN: found.figures?.tipN.entered ?? null,
+        found,
+      });
+    }
+    done(i + 1);
+  }
+  return swept;
+}
+
+/** The lines of a rig: main lines, taglines, tether. */
+export const linesOn = ({ rig }: Plan): readonly { readonly id: string; readonly name: string }[] => [
+  ...rig.mainLines,
+  ...rig.taglines,
+  ...(rig.tether ? [rig.tether] : []),
+];

@@ -1,0 +1,62 @@
+import { writePhrase } from "../units/write-amount.ts";
+import type { TechniqueRow } from "./let-go-plan-types.ts";
+import { LET_GO_LIMITS_TEXT } from "./model-limits.ts";
+
+const HEAD = [
+  "technique",
+  "attendant",
+  "tip_compression [N]",
+  "tip_normal [N]",
+  "tip_lateral [N]",
+  "tip_resultant [N]",
+  "ladder_moment [N·m]",
+  "tipping_moment [N·m]",
+  "rope [m]",
+  "people",
+  "worst_cut",
+  "outcome",
+  "peak_tip_low [N]",
+  "peak_tip_entered [N]",
+  "peak_tip_high [N]",
+  "highest_tension [N]",
+  "drop [m]",
+  "what_happens",
+  "needs",
+] as const;
+
+/** The techniques compared, one row each, for a spreadsheet: SI units named at the head, empty where not known; the model's limits last. */
+export function techniquesCsv(rows: readonly TechniqueRow[]): string {
+  const lines = rows.map(({ name, attendant, figures, worst, says, needs }) => {
+    const peak = worst?.figures ?? null;
+    return [
+      name,
+      attendant ? "yes" : "no",
+      figures?.tipInBeam.compressionN,
+      figures?.tipInBeam.normalN,
+      figures?.tipInBeam.lateralN,
+      figures?.tipInBeam.resultantN,
+      figures?.ladderMomentNm,
+      figures?.tippingNm,
+      figures?.ropeM,
+      figures?.people,
+      worst?.cut.join(" and "),
+      worst?.outcome,
+      peak?.tipN.low,
+      peak?.tipN.entered,
+      peak?.tipN.high,
+      peak ? Math.max(0, ...peak.lines.map((l) => l.peakN.high)) : null,
+      peak?.dropM.high,
+      writePhrase(says, "metric"),
+      needs.join("; "),
+    ];
+  });
+  return `${[HEAD, ...lines, [LET_GO_LIMITS_TEXT]].map((row) => row.map(cell).join(",")).join("\r\n")}\r\n`;
+}
+
+/** RFC 4180; a text that a spreadsheet would take for a formula is made plain. */
+function cell(value: string | number | null | undefined): string {
+  if (value === null || value === undefined) return "";
+  if (typeof value === "number") return String(value);
+  const plain = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  return /[",\r\n]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain;
+}
