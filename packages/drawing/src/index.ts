@@ -33,7 +33,7 @@ export { stageStatus } from "./shared/stage-status.ts";
 export { STATUS_SIGN, STATUS_TONE, statusWords } from "./shared/status-sign.ts";
 export { type SweptStage, sweptStages } from "./shared/swept-stages.ts";
 export type { ViewOptions } from "./shared/view-options.ts";
-export { cellSays, figureSays } from "./stand-map/cell-says.ts";
+export { cellSays } from "./stand-map/cell-says.ts";
 export type { MapShown } from "./stand-map/draw-cells.ts";
 export { drawParkedOff } from "./stand-map/draw-parked-off.ts";
 export { drawPlacement } from "./stand-map/draw-placement.ts";

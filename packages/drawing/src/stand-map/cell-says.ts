@@ -19,8 +19,8 @@ export function cellSays(question: StandQuestion, band: StandBand, entry: number
   const best = STAND_FIGURES.flatMap((figure) => {
     const value = figureOf({ question, band, entry }, figure);
     if (value === null) return [];
-    const says = figureSays(figure, value, system);
-    return [figure === "clearest" && value >= question.clearanceCountedM ? `${says}, or more` : says];
+    const orMore = figure === "clearest" && value >= question.clearanceCountedM;
+    return [figureSays(figure, value, system, orMore)];
   }).join(", ");
   const sentence = best === "" ? "" : ` ${best[0]?.toUpperCase()}${best.slice(1)}.`;
   if (status === "unknown") return `It cannot be told whether it fits. ${why}${sentence}`;
@@ -29,7 +29,7 @@ export function cellSays(question: StandQuestion, band: StandBand, entry: number
 }
 
 /** The best of a place by one figure: "steepest 71.2°". */
-export function figureSays(figure: StandFigure, value: number, system: UnitSystem): string {
+function figureSays(figure: StandFigure, value: number, system: UnitSystem, orMore: boolean): string {
   switch (figure) {
     case "steepest":
       return `steepest ${writeAmount({ value, quantity: "angle" }, system)}`;
@@ -38,6 +38,6 @@ export function figureSays(figure: StandFigure, value: number, system: UnitSyste
     case "leastUsed":
       return `least used ${writeRatio(value)}`;
     case "clearest":
-      return `most clearance ${writeAmount({ value, quantity: "length" }, system)} beyond what is asked`;
+      return `most clearance ${writeAmount({ value, quantity: "length" }, system)}${orMore ? " or more" : ""} beyond what is asked`;
   }
 }

@@ -113,6 +113,9 @@ function drawClasses(
 /** An area is named where it is widest, if it is this wide there, m. */
 const NAMED_FROM_M = 1.6;
 
+/** What a letter of a name takes up on the ground at a usual scale, some of it outside the area, m. */
+const LETTER_M = 0.4;
+
 function nameOf(
   { columns, westM, southM, cellM }: StandGrid,
   { word, style }: StandClass,
@@ -124,7 +127,8 @@ function nameOf(
   for (let cell = 1; cell < depths.length; cell++)
     if (kinds[cell] === kind && (kinds[deepest] !== kind || (depths[cell] ?? 0) > (depths[deepest] ?? 0)))
       deepest = cell;
-  if (2 * (depths[deepest] ?? 0) * cellM < NAMED_FROM_M) return [];
+  const wideM = 2 * (depths[deepest] ?? 0) * cellM;
+  if (wideM < NAMED_FROM_M) return [];
   return [
     {
       kind: "text",
@@ -136,7 +140,8 @@ function nameOf(
       tone: style.fill ?? "ink",
       weight: "strong",
       halo: true,
-      label: { priority: 58 },
+      // A name that has room stays where it is: moved, it would lie on what it does not name.
+      ...(wideM < LETTER_M * word.length ? { label: { priority: 58 } } : {}),
     },
   ];
 }
