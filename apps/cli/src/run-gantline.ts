@@ -16,6 +16,7 @@ const COMMANDS: readonly Command[] = [
   checkCommand,
   evolveCommand,
   standCommand,
+  letGoCommand,
   drawCommand,
   solveCommand,
   exampleCommand,

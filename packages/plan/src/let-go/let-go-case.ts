@@ -35,11 +35,11 @@ const FINE = { tolerance: 1e-5, durationS: 8, mostSamples: 60 } as const;
 /** For the many of a sweep: peaks within a part in a thousand, held to the fine ones by a test. */
 const LOOSE = { tolerance: 1e-3, durationS: 5, mostSamples: 2 } as const;
 const REPLAY = { tolerance: 1e-5, durationS: 20, mostSamples: 120 } as const;
-/** Who comes to lie on the ground at more than this has fallen, m/s: as from 0.2 m. Planning choice, no source. */
+/** Who reaches what is below faster than this has fallen, m/s: as from 0.2 m. Planning choice, no source. */
 const FALL_MS = 2;
-/** Of the weight: ropes that in the end hold less hold nothing. */
-const HOLDS_NOTHING = 0.05;
 
+/** What the load comes to lie on. */
+const BELOW = "what is below";
 /** A line that never pulls harder holds nothing, N. */
 const PULLS_N = 1;
 
@@ -94,12 +94,10 @@ export function letGoCase(
     runs.push(followed);
   }
   const hitFloor = runs.flatMap((r) => r.touches.filter((t) => t.stop === FLOOR && t.speedMS > FALL_MS))[0];
-  if (hitFloor && runs.some((r) => liesThere(situation, r)))
-    return {
-      ...empty,
-      slipUnknown,
-      ...falls(situation, { heightM: fallBelow(situation).heightM, speedMS: hitFloor.speedMS }),
-    };
+  if (hitFloor) {
+    const fall = { heightM: fallBelow(situation).heightM, speedMS: hitFloor.speedMS };
+    return { ...empty, slipUnknown, ...falls(situation, fall, names) };
+  }
   const figures = figuresOf(situation, runs);
   // A line that has lost a redirect may hang slack throughout.
   const pulling = (id: string): boolean => runs.some((r) => (r.lines[id]?.peakN ?? 0) > PULLS_N);
@@ -136,26 +134,24 @@ function fallBelow({ plan, load }: Situation): { heightM: number; speedMS: numbe
   return { heightM, speedMS: Math.sqrt(2 * STANDARD_GRAVITY_MS2 * heightM) };
 }
 
+/** @param holding what still holds, but not before the load is down */
 function falls(
   { sum }: Situation,
   fall: { heightM: number; speedMS: number },
+  holding: readonly string[] = [],
 ): Pick<LetGoCase, "outcome" | "says" | "fall"> {
   const who = sum.persons > 0 ? (sum.persons === 1 ? "a person falls" : "people fall") : "the load falls";
+  const what = holding.length > 0 ? `${holding.join(" and ")} not in time` : "Nothing";
   return {
     outcome: "falls",
-    says: [`Nothing: ${who} `, amount(fall.heightM, "length"), ", hitting at ", amount(fall.speedMS, "speed"), "."],
+    says: [`${what}: ${who} `, amount(fall.heightM, "length"), ", hitting at ", amount(fall.speedMS, "speed"), "."],
     fall,
   };
 }
 
-/** Does the load in the end lie on the ground, with next to nothing on its ropes? */
-function liesThere({ sum }: Situation, { motion }: LetGo): boolean {
-  const left = Object.values(motion.tensionsN).reduce((total, tensions) => total + (tensions.at(-1) ?? 0), 0);
-  return left < HOLDS_NOTHING * (sum.weightN ?? 0);
-}
-
 function heldSays(figures: LetGoFigures, names: readonly string[], slipUnknown: boolean): Phrase {
   const hit = figures.hits[0];
+  const against = figures.nearest.find((n) => n.distanceM === 0 && n.what !== BELOW);
   return [
     `${names.join(" and ")} ${names.length === 1 ? "holds" : "hold"}: `,
     amount(figures.tipN.high, "force"),
@@ -165,6 +161,7 @@ function heldSays(figures: LetGoFigures, names: readonly string[], slipUnknown: 
     amount(figures.swingM.high, "length"),
     " aside",
     ...(hit ? [`; it hits ${hit.what} at `, amount(hit.speedMS, "speed")] : []),
+    ...(!hit && against ? [`; on its way it runs against ${against.what}`] : []),
     slipUnknown ? "; with its brake held fast, as its slip is not known." : ".",
   ];
 }
@@ -286,7 +283,7 @@ function nearestOf({ geometry }: Situation, run: LetGo): readonly NearestWay[] {
   const names = new Map(geometry.structures.map((s) => [s.id, s.name]));
   const nearest = new Map<string, NearestWay>();
   for (const [id, { distanceM, atS, load }] of Object.entries(run.approaches)) {
-    const what = id === FLOOR ? "what is below" : nameOf(id, names);
+    const what = id === FLOOR ? BELOW : nameOf(id, names);
     const known = nearest.get(what);
     // A wall's plane goes on beyond its face: the distance to a structure is that to its solids.
     if (id.startsWith("wall/") || (known && known.distanceM <= distanceM)) continue;
@@ -307,6 +304,6 @@ function hitsOf({ plan }: Situation, run: LetGo): readonly Hit[] {
     .filter((t) => t.node === YOKE && t.speedMS > HIT_MS)
     .map(({ stop, speedMS, atS }) => {
       const structure = structureOfStop(stop);
-      return { what: structure === null ? "what is below" : (names.get(structure) ?? structure), speedMS, atS };
+      return { what: structure === null ? BELOW : (names.get(structure) ?? structure), speedMS, atS };
     });
 }

@@ -23,6 +23,16 @@ export function techniques(plan: Plan, when: When | null = null): readonly Techn
   });
 }
 
+/** The plan as it is rigged by one of the techniques, at the moment; null: that cannot be on this scene. */
+export function techniquePlan(
+  plan: Plan,
+  when: When | null,
+  { id, attendant }: Pick<TechniqueRow, "id" | "attendant">,
+): Plan | null {
+  const then = when === null ? plan : momentPlan(plan, when);
+  return techniquePlans(assess(withAttendant(then, attendant))).find((t) => t.id === id)?.plan ?? null;
+}
+
 function withAttendant(plan: Plan, attendant: boolean): Plan {
   const { load } = plan.rig;
   const without = load.parts.filter((p) => p.kind !== "attendant");

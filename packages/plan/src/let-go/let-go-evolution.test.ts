@@ -1,0 +1,113 @@
+import { describe, expect, it } from "vitest";
+import { evaluate } from "../evaluate.ts";
+import { momentPlan } from "../evolve/moment-plan.ts";
+import { crossingExample } from "../examples/crossing.ts";
+import { roofExample } from "../examples/roof.ts";
+import { unsoundNumbers } from "../fuzz/unsound-numbers.ts";
+import type { Plan } from "../schema/plan.ts";
+import { letGoAt } from "./let-go-at.ts";
+import { letGoEvolution } from "./let-go-evolution.ts";
+import { shareSlackMap } from "./share-slack-map.ts";
+import { letGoMoments, linesOn } from "./sweep-cuts.ts";
+import { plumbPlan, withGear } from "./testing/plumb-plan.ts";
+
+/** The crossing with what comes after its first stages left out. */
+const short: Plan = {
+  ...withGear(crossingExample, "brake-g", { slipN: 6000 }),
+  evolution: {
+    ...crossingExample.evolution,
+    stages: crossingExample.evolution.stages
+      .slice(0, 3)
+      .map((s, i) => (i === 2 ? { ...s, path: [[-1.55, 10.66, 4]] } : s)),
+  },
+};
+
+describe("every line cut at every moment", () => {
+  it("is at least 400 cuts for the examples", () => {
+    for (const plan of [crossingExample, roofExample]) {
+      const cuts = letGoMoments(plan).reduce((n, when) => n + linesOn(momentPlan(plan, when)).length, 0);
+      expect(cuts).toBeGreaterThanOrEqual(400);
+    }
+  });
+
+  const found = letGoEvolution(short);
+  if (found === null) throw new Error("cancelled");
+
+  it("gives the same answer each time", () => {
+    expect(letGoEvolution(short)).toEqual(found);
+    expect(unsoundNumbers(found)).toEqual([]);
+  });
+
+  it("keeps each line's worst: no cut of the sweep is above it by more than the loose pass may be off", () => {
+    for (const { lineId, worst } of found.worst) {
+      const tips = found.cuts.filter((c) => c.lineId === lineId).map((c) => c.tipN ?? 0);
+      expect(Math.max(...tips)).toBeLessThan((worst.figures?.tipN.entered ?? 0) * 1.01);
+    }
+    expect(found.cuts.length).toBe(letGoMoments(short).length * 3);
+    // The east tagline is off the load in these stages.
+    expect(found.worst.map((w) => w.lineId).sort()).toEqual(["main-a", "main-b", "tag-west"]);
+  });
+
+  it("judges with a moment: no fine case is worse than what the ledger says", () => {
+    const tip = found.ledger.find((c) => c.id === "let-go/tip");
+    const highest = Math.max(...found.deciding.map((c) => c.figures?.tipN.high ?? 0));
+    expect(tip?.demand?.value).toBe(highest);
+    expect(tip?.when).not.toBeNull();
+    expect(found.ledger.find((c) => c.id === "let-go/holds/main-a")?.status).toBe("within");
+  });
+
+  it("tells how far it is, and stops when cancelled", () => {
+    const seen: number[] = [];
+    letGoEvolution(short, { progress: (done, of) => seen.push(done / of) });
+    expect(seen.at(-1)).toBe(1);
+    expect(seen).toEqual([...seen].sort((a, b) => a - b));
+    let asked = 0;
+    expect(letGoEvolution(short, { cancelled: () => ++asked > 3 })).toBeNull();
+    expect(asked).toBe(4);
+  });
+
+  it("judges a plan without stages at its one position", () => {
+    const one = letGoEvolution(plumbPlan());
+    expect(one?.cuts).toEqual([]);
+    expect(one?.worst.map((w) => [w.lineId, w.worst.when, w.worst.outcome])).toEqual([
+      ["main-a", null, "held"],
+      ["main-b", null, "held"],
+    ]);
+  });
+});
+
+describe("the map of shares and slack", () => {
+  const plan = plumbPlan({ share: 0.6 });
+  const map = shareSlackMap(plan, null);
+  if (map === null) throw new Error("no map");
+
+  it("rises with the share that goes and with slack, and has this plan on it", () => {
+    expect(map.cut).toBe("main-a");
+    expect(map.here.share).toBeCloseTo(0.6, 12);
+    expect(map.here.peakTipN).toBeCloseTo(map.peakTipN[1]?.[0] ?? Number.NaN, 6);
+    const rises = (values: readonly (number | null)[]): boolean =>
+      values.every((v, i) => v === null || i === 0 || v > (values[i - 1] ?? Number.POSITIVE_INFINITY));
+    for (const row of map.peakTipN) expect(rises(row)).toBe(true);
+    for (const [k] of map.slacksM.entries()) expect(rises(map.peakTipN.map((row) => row[k] ?? null))).toBe(true);
+  });
+
+  it("has the closed form without slack: W(2 − s) over that of even shares", () => {
+    const [even = Number.NaN] = map.peakTipN[0] ?? [];
+    // Reference page, one-rope failure; the survivor carries 1 − share.
+    for (const [i, share] of map.shares.entries())
+      expect((map.peakTipN[i]?.[0] ?? Number.NaN) / even).toBeCloseTo((1 + share) / 1.5, 2);
+  });
+
+  it("is none of a single line", () => {
+    expect(
+      shareSlackMap({ ...plan, rig: { ...plan.rig, mainLines: plan.rig.mainLines.slice(0, 1) } }, null),
+    ).toBeNull();
+  });
+});
+
+describe("evaluate", () => {
+  it("has none of it: these checks are asked for apart", () => {
+    expect(evaluate(crossingExample).ledger.filter((c) => c.rule === "let-go")).toEqual([]);
+    expect(letGoAt(crossingExample, null, "main-a").outcome).toBe("held");
+  });
+});
