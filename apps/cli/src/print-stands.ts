@@ -155,7 +155,7 @@ function governing({ worst, choice, bestBy, alsoServes }: StandEntry, phrase: (s
   const says =
     worst === null
       ? "nothing was judged"
-      : `${worst.status} ${writeRatio(worst.ratio)}, ${oneLine(worst.subject)}${worst.when ? ` (${stageAndPercent(worst.when)})` : ""}: ${phrase(worst.says)}`;
+      : `${worst.status} (${writeRatio(worst.ratio)}), ${oneLine(worst.subject)}${worst.when ? ` (${stageAndPercent(worst.when)})` : ""}: ${phrase(worst.says)}`;
   return `${oneLine(choice.device.name)}${by}: ${says}${also}`;
 }
 
