@@ -92,7 +92,7 @@ describe("the map of shares and slack", () => {
   });
 
   it("has the closed form without slack: W(2 − s) over that of even shares", () => {
-    const [even = Number.NaN] = map.peakTipN[0] ?? [];
+    const even = map.peakTipN[0]?.[0] ?? Number.NaN;
     // Reference page, one-rope failure; the survivor carries 1 − share.
     for (const [i, share] of map.shares.entries())
       expect((map.peakTipN[i]?.[0] ?? Number.NaN) / even).toBeCloseTo((1 + share) / 1.5, 2);

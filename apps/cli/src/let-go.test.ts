@@ -1,0 +1,76 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { EXAMPLES, LET_GO_LIMITS, type Plan, writePlanText } from "@gantline/plan";
+import { afterAll, describe, expect, it } from "vitest";
+import { runGantline } from "./run-gantline.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "gantline-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const crossing = EXAMPLES.find((e) => e.key === "crossing")?.plan as Plan;
+/** Its first stages, with a brake whose slip is known: quick, and with nothing unknown. */
+const known: Plan = {
+  ...crossing,
+  evolution: { ...crossing.evolution, stages: crossing.evolution.stages.slice(0, 2) },
+  gear: crossing.gear.map((g) => (g.kind === "brake" ? { ...g, slipN: 8000 } : g)),
+};
+const unknown: Plan = { ...known, gear: crossing.gear };
+
+const letGo = (plan: Plan, ...options: readonly string[]) => {
+  const path = join(folder, "plan.json");
+  writeFileSync(path, writePlanText(plan));
+  return runGantline(["let-go", path, ...options]);
+};
+
+describe("gantline let-go", () => {
+  it("says 0 where every check is within or close, 1 where a brake's slip is not known", async () => {
+    expect((await letGo(known)).exitStatus).toBe(0);
+    const { exitStatus, output } = await letGo(unknown);
+    expect(exitStatus).toBe(1);
+    expect(output).toMatch(/^unknown .*slip force of the brake/m);
+  });
+
+  it("prints lines, checks and critical points, worst first, with what the model does not have beside them", async () => {
+    const { output = "" } = await letGo(known, "--units", "imperial");
+    expect(output).toMatch(/^Main A gone \(stage 2, /m);
+    expect(output).toMatch(/^falls, shared by both ropes: Nothing: a person falls /m);
+    expect(output.indexOf("falls, shared")).toBeLessThan(output.indexOf("held: "));
+    for (const limit of LET_GO_LIMITS) expect(output).toContain(limit);
+    expect(output).toMatch(/\d\u202flbf/);
+    expect(output.toLowerCase()).not.toMatch(/\bsafe\b|nan|infinity/);
+  });
+
+  it("prints all of it as JSON, at the moment asked for", async () => {
+    const { output = "" } = await letGo(known, "--json", "--stage", "2", "--along", "0");
+    const report = JSON.parse(output);
+    expect(report).toMatchObject({ ok: true, ready: true, moment: { stage: 1, along: 0 }, limits: LET_GO_LIMITS });
+    expect(report.exampleData).toMatch(/^Example data, invented/);
+    expect(report.worst.length).toBeGreaterThan(1);
+    expect(report.criticalPoints.length).toBeGreaterThan(30);
+    expect(report.techniques).toHaveLength(10);
+    expect(report.map.peakTipN).toHaveLength(report.map.shares.length);
+  });
+
+  it("prints the techniques as CSV", async () => {
+    const { output = "" } = await letGo(known, "--csv");
+    const rows = output.trimEnd().split("\r\n");
+    expect(rows).toHaveLength(12);
+    expect(rows[0]).toMatch(/^technique,attendant,tip_compression \[N\],/);
+  });
+
+  it("refuses what it cannot use in a plain sentence", async () => {
+    for (const options of [
+      ["--json", "--csv"],
+      ["--stage", "9"],
+      ["--along", "50"],
+      ["--stage", "1", "--along", "120"],
+      ["--units", "cubits"],
+    ])
+      expect(await letGo(known, ...options)).toMatchObject({
+        exitStatus: 2,
+        complaint: expect.stringContaining("See: gantline let-go"),
+      });
+    expect((await runGantline(["let-go"])).exitStatus).toBe(2);
+  });
+});
