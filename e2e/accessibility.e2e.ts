@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type AppPage, openApp, SIZES } from "./app-page.ts";
 import { appUrl, openBrowser } from "./open-browser.ts";
 
-const TABS = ["Scene", "Stand", "Rig", "Evolution", "Ledger", "Policy"] as const;
+const TABS = ["Scene", "Stand", "Rig", "Evolution", "Let go", "Ledger", "Policy"] as const;
 /** With text contrast to the stricter level, 7:1. */
 const RULES: axe.RunOptions = { rules: { "color-contrast-enhanced": { enabled: true } } };
 
@@ -39,7 +39,7 @@ describe.each(Object.keys(SIZES) as (keyof typeof SIZES)[])("at the size of a %s
 
     it.each(TABS)("has nothing to object to in %s with everything unfolded", async (tab) => {
       await app.page.getByRole("tab", { name: tab }).click();
-      await app.page.waitForSelector("#panel .group, #panel .ledger-sheet");
+      await app.page.waitForSelector("#panel .group, #panel .ledger-sheet, #panel .case-figures");
       await app.page.evaluate(() => {
         for (const fold of document.querySelectorAll("#panel details")) (fold as HTMLDetailsElement).open = true;
       });

@@ -1,11 +1,10 @@
-import { shareAt, svgChart, whenAt, whenThrough, xAt } from "@gantline/drawing";
+import { type Chart, type CurveOptions, shareAt, svgChart, whenAt, whenThrough, xAt } from "@gantline/drawing";
 import type { Evolution, When } from "@gantline/plan";
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef } from "react";
 import { nextFrame } from "../sheet/next-frame.ts";
 import { svgElement } from "../sheet/svg-element.tsx";
 import { useSize } from "../sheet/use-size.ts";
-import { useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
-import { curveOf } from "./curve-of.ts";
+import { useDesk, useSystem } from "../state/desk-context.tsx";
 
 /** Of a stage: one press of an arrow key, and with shift. */
 const STEP = 0.02;
@@ -13,8 +12,8 @@ const LONG_STEP = 0.1;
 
 interface Props {
   readonly evolution: Evolution;
-  /** The figure whose curve is drawn; null: the worst ratio of all checks. */
-  readonly seriesId: string | null;
+  /** The curve of the figure that is looked at. */
+  readonly draw: (options: CurveOptions) => Chart;
   /** null: no moment is looked at. */
   readonly when: When | null;
   readonly says: string;
@@ -22,7 +21,7 @@ interface Props {
 }
 
 /** The curve itself as a slider: pressed or drawn along it, everything moves to that moment; arrows step, page keys go from stage to stage. */
-export function ScrubTrack({ evolution, seriesId, when, says, show }: Props) {
+export function ScrubTrack({ evolution, draw, when, says, show }: Props) {
   const track = useRef<HTMLDivElement>(null);
   const size = useSize(track);
   const frame = useMemo(nextFrame, []);
@@ -30,13 +29,9 @@ export function ScrubTrack({ evolution, seriesId, when, says, show }: Props) {
   const held = useRef<number | null>(null);
   const system = useSystem();
   const look = useDesk((desk) => desk.look);
-  const closeRatio = usePlan((plan) => plan.policy.closeRatio.value);
   const chart = useMemo(
-    () =>
-      size === null
-        ? null
-        : curveOf(evolution, seriesId, { ...size, heightPx: size.heightPx - RAIL_PX, system, closeRatio }),
-    [evolution, seriesId, size, system, closeRatio],
+    () => (size === null ? null : draw({ ...size, heightPx: size.heightPx - RAIL_PX, system })),
+    [draw, size, system],
   );
   const drawn = useMemo(() => (chart === null ? null : svgElement(svgChart(chart, { theme: look }))), [chart, look]);
   const at = when === null ? 0 : shareAt(evolution, when);

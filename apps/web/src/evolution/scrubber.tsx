@@ -1,7 +1,8 @@
-import { seriesSays, shareAt, stageAndPercent, whenThrough, worstSays } from "@gantline/drawing";
+import { type CurveOptions, seriesSays, shareAt, stageAndPercent, whenThrough, worstSays } from "@gantline/drawing";
 import type { Evolution, When } from "@gantline/plan";
-import { useState } from "react";
-import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
+import { useCallback, useState } from "react";
+import { useActions, useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
+import { curveOf } from "./curve-of.ts";
 import { CurvePicker } from "./curve-picker.tsx";
 import { ScrubTrack } from "./scrub-track.tsx";
 import { usePlay } from "./use-play.ts";
@@ -14,6 +15,12 @@ export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
   const sweptShown = useDesk((desk) => desk.sweptShown);
   const [chosen, choose] = useState<string | null>(null);
   const series = evolution.series.find(({ id }) => id === chosen) ?? null;
+  const seriesId = series?.id ?? null;
+  const closeRatio = usePlan((plan) => plan.policy.closeRatio.value);
+  const draw = useCallback(
+    (options: CurveOptions) => curveOf(evolution, seriesId, { ...options, closeRatio }),
+    [evolution, seriesId, closeRatio],
+  );
   const at = when === null ? 0 : shareAt(evolution, when);
   const play = usePlay(at, evolution.stages.length, (share) => actions.lookAt(whenThrough(evolution, share)));
   const figureAt = (then: When): string =>
@@ -30,7 +37,7 @@ export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
         <button type="button" className="play" onClick={play.toggle}>
           {play.playing ? "Pause" : "Play"}
         </button>
-        <CurvePicker series={evolution.series} chosen={series?.id ?? null} choose={choose} />
+        <CurvePicker series={evolution.series} chosen={seriesId} choose={choose} />
         <button type="button" aria-pressed={sweptShown} onClick={() => actions.showSwept(!sweptShown)}>
           Swept space
         </button>
@@ -43,7 +50,7 @@ export function Scrubber({ evolution }: { readonly evolution: Evolution }) {
       </div>
       <ScrubTrack
         evolution={evolution}
-        seriesId={series?.id ?? null}
+        draw={draw}
         when={when}
         says={said}
         show={(then) => {

@@ -8,8 +8,9 @@ const STAGE_S = 4;
  *
  * @param at where it is now, 0 to 1
  * @param count stages there are
+ * @param stageS how long each of them takes, s
  */
-export function usePlay(at: number, count: number, show: (place: number) => void) {
+export function usePlay(at: number, count: number, show: (place: number) => void, stageS = STAGE_S) {
   const [playing, setPlaying] = useState(false);
   const latest = useRef({ at, show });
   latest.current = { at, show };
@@ -20,11 +21,11 @@ export function usePlay(at: number, count: number, show: (place: number) => void
     let last = performance.now();
     const step = (now: number) => {
       const seconds = (now - last) / 1000;
-      if (!still || seconds >= STAGE_S) {
+      if (!still || seconds >= stageS) {
         last = now;
         const next = still
           ? (Math.floor(latest.current.at * count + 1e-9) + 1) / count
-          : latest.current.at + seconds / (STAGE_S * count);
+          : latest.current.at + seconds / (stageS * count);
         latest.current.show(Math.min(1, next));
         if (next >= 1) {
           setPlaying(false);
@@ -35,7 +36,7 @@ export function usePlay(at: number, count: number, show: (place: number) => void
     };
     frame = requestAnimationFrame(step);
     return () => cancelAnimationFrame(frame);
-  }, [playing, count]);
+  }, [playing, count, stageS]);
   return {
     playing,
     pause: () => setPlaying(false),

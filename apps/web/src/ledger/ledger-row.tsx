@@ -12,13 +12,15 @@ interface Props {
   readonly system: UnitSystem;
   /** Something is in hand: what reads the same may wait. */
   readonly moving: boolean;
+  /** Judged of what happens when a line goes, of the plan as it is or as it was before its last change; null: not of that. */
+  readonly letGo: "current" | "older" | null;
 }
 
 /**
  * One check: sign and word, what it is about, its ratio; opened, its sentence and its working. One that is worst at some
  * moment of the evolution names it, and touching it shows that moment on the drawings.
  */
-export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props) {
+export const LedgerRow = memo(function LedgerRow({ check, open, system, letGo }: Props) {
   const actions = useActions();
   const { id, status, ratio, subject, question, demand, limit, field } = check;
   const when = "when" in check ? check.when : null;
@@ -34,12 +36,16 @@ export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props)
       data-check-id={id}
       data-status={status}
       data-ratio={ratio ?? ""}
+      data-let-go={letGo ?? undefined}
     >
       <button type="button" className="ledger-head" aria-expanded={open} onClick={touch}>
         <StatusSign status={status} />
         <span className="ledger-subject">{subject}</span>
         <span className="ledger-ratio figure">{ratioText(check)}</span>
         <span className="ledger-word">{STATUS_WORD[status]}</span>
+        {letGo !== null && (
+          <span className="ledger-let-go">If a line goes{letGo === "older" && ", before the last change"}</span>
+        )}
         {(open || status !== "within") && <span className="ledger-question">{question}</span>}
         {when !== null && (
           <span className="ledger-when" title="Touch to see this moment">
@@ -65,6 +71,7 @@ export const LedgerRow = memo(function LedgerRow({ check, open, system }: Props)
 
 /** During a drag most rows stay as they read: only those that read otherwise are drawn again. */
 function sameOnPaper(a: Props, b: Props): boolean {
+  if (a.letGo !== b.letGo) return false;
   if (a.open || b.open) return a.open === b.open && a.check === b.check && a.system === b.system;
   return (
     a.check.id === b.check.id &&

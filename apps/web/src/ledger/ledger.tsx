@@ -19,7 +19,7 @@ const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
 export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }) {
   const actions = useActions();
   // In a drag the drawings go first: the rows follow as soon as they are on the screen.
-  const { checks, waiting, older } = useDeferredValue(useShownLedger());
+  const { checks, waiting, older, letGo } = useDeferredValue(useShownLedger());
   const problems = useDesk(problemsOf);
   const system = useDesk((desk) => desk.system);
   const openCheckId = useDesk((desk) => desk.openCheckId);
@@ -27,13 +27,21 @@ export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }
   const entries = Object.entries(useDesk((desk) => desk.entryProblems));
   const moving = useDesk((desk) => desk.moveBase !== null);
   const ledger = useRowOrder(checks, moving);
+  const letGoOlder = useDesk((desk) => desk.letGo?.of !== desk.history.present);
   const counts = countByStatus(ledger);
   const deciding = ledger.filter((check) => check.counts);
   const aside = ledger.filter((check) => !check.counts);
   const rows = (checks: readonly (Check | TimedCheck)[]) => (
     <ol className="ledger-rows">
       {checks.map((check) => (
-        <LedgerRow key={check.id} check={check} system={system} open={check.id === openCheckId} moving={moving} />
+        <LedgerRow
+          key={check.id}
+          check={check}
+          system={system}
+          open={check.id === openCheckId}
+          moving={moving}
+          letGo={letGo?.some(({ id }) => id === check.id) ? (letGoOlder ? "older" : "current") : null}
+        />
       ))}
     </ol>
   );

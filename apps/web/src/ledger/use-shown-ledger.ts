@@ -1,4 +1,5 @@
-import type { Check, Evolution, TimedCheck } from "@gantline/plan";
+import { type Check, type Evolution, type TimedCheck, worstFirst } from "@gantline/plan";
+import { useMemo } from "react";
 import { useDesk } from "../state/desk-context.tsx";
 import { sweepWaits } from "../state/sweep-waits.ts";
 
@@ -10,6 +11,8 @@ export interface ShownLedger {
   readonly waiting: boolean;
   /** The sweep shown is older than the plan; a newer one is under way. */
   readonly older: boolean;
+  /** What is judged of lines that go, among `checks`; null: not worked through yet, or not shown here. */
+  readonly letGo: readonly TimedCheck[] | null;
 }
 
 const NOTHING: ShownLedger = {
@@ -17,6 +20,7 @@ const NOTHING: ShownLedger = {
   worst: { status: "unknown", ratio: null, checkId: null },
   waiting: true,
   older: true,
+  letGo: null,
 };
 
 /**
@@ -29,8 +33,37 @@ export function useShownLedger(): ShownLedger {
   const evaluation = useDesk((desk) => desk.evaluation);
   const swept = useDesk((desk) => desk.evolution?.swept ?? null);
   const older = useDesk(({ evolution, history }) => evolution?.of !== history.present);
-  if (!whole || inHand) return { checks: evaluation.ledger, worst: evaluation.worst, waiting: false, older: false };
-  return swept === null ? NOTHING : { checks: swept.ledger, worst: swept.worst, waiting: false, older };
+  const letGo = useLetGoChecks();
+  const now = !whole || inHand;
+  return useMemo(() => {
+    if (now)
+      return withChecks({ checks: evaluation.ledger, worst: evaluation.worst, waiting: false, older: false }, letGo);
+    return swept === null
+      ? NOTHING
+      : withChecks({ checks: swept.ledger, worst: swept.worst, waiting: false, older }, letGo);
+  }, [now, evaluation, swept, older, letGo]);
+}
+
+/** Over the whole evolution, or of a plan that has none: what is judged of lines that go, of the plan as it was last worked through; nothing while something is in hand. */
+function useLetGoChecks(): readonly TimedCheck[] | null {
+  const whole = useWholeEvolution();
+  const staged = useDesk(({ history }) => history.present.evolution.stages.length > 0);
+  const checks = useDesk(({ letGo }) => letGo?.found?.ledger ?? null);
+  const inHand = useDesk((desk) => desk.moveBase !== null);
+  return (whole || !staged) && !inHand ? checks : null;
+}
+
+/** Both together, worst first. */
+function withChecks(ledger: Omit<ShownLedger, "letGo">, letGo: readonly TimedCheck[] | null): ShownLedger {
+  if (letGo === null || letGo.length === 0) return { ...ledger, letGo };
+  const checks = [...ledger.checks, ...letGo].sort(worstFirst);
+  const worst = checks.find(({ counts }) => counts) ?? null;
+  return {
+    ...ledger,
+    checks,
+    worst: worst === null ? ledger.worst : { status: worst.status, ratio: worst.ratio, checkId: worst.id },
+    letGo,
+  };
 }
 
 /** Is the ledger that of the whole evolution? Where the sweep failed, it is not. */

@@ -33,7 +33,8 @@ export function DrawingView({ view }: { readonly view: View }) {
   const planId = useDesk((desk) => desk.planId);
   const frame = useRef<HTMLDivElement>(null);
   const size = useSize(frame);
-  const drawing = useMemo(
+  const instead = useDesk((desk) => desk.drawnInstead);
+  const own = useMemo(
     () =>
       (view === "section" ? drawSection : drawPlan)(plan, evaluation, {
         system,
@@ -44,7 +45,8 @@ export function DrawingView({ view }: { readonly view: View }) {
       }),
     [view, plan, when, evaluation, swept, letOutLineId, marked, system],
   );
-  const { viewport, show, fit } = useViewport(drawing, size, planId);
+  const drawing = instead?.drawings[view] ?? own;
+  const { viewport, show, fit } = useViewport(drawing, size, `${planId} ${instead?.fitKey ?? ""}`);
 
   /** The ladder is drawn with its sag; the pose is set without it. */
   const aim = (handle: Handle, drawn: WorldPoint): WorldPoint => {

@@ -8,6 +8,7 @@ const SceneForm = lazy(() => import("../forms/scene-form.tsx"));
 const StandForm = lazy(() => import("../forms/stand-form.tsx"));
 const RigForm = lazy(() => import("../forms/rig-form.tsx"));
 const EvolutionForm = lazy(() => import("../evolution/evolution-form.tsx"));
+const LetGoForm = lazy(() => import("../let-go/let-go-form.tsx"));
 const PolicyForm = lazy(() => import("../forms/policy-form.tsx"));
 const LedgerSheet = lazy(() => import("../forces/ledger-sheet.tsx"));
 
@@ -16,6 +17,7 @@ const TABS: readonly { readonly id: TabName; readonly word: string; readonly bod
   { id: "stand", word: "Stand", body: <StandForm /> },
   { id: "rig", word: "Rig", body: <RigForm /> },
   { id: "evolution", word: "Evolution", body: <EvolutionForm /> },
+  { id: "letGo", word: "Let go", body: <LetGoForm /> },
   { id: "ledger", word: "Ledger", body: <LedgerSheet /> },
   { id: "policy", word: "Policy", body: <PolicyForm /> },
 ];

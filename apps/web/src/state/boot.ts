@@ -4,6 +4,7 @@ import { autosave } from "./autosave.ts";
 import { createDesk, deskActions } from "./desk.ts";
 import type { Bench } from "./desk-context.tsx";
 import { evolveWorker, keepEvolution } from "./keep-evolution.ts";
+import { keepLetGo, letGoWorker } from "./keep-let-go.ts";
 import { clearLastWords, readLastWords } from "./last-words.ts";
 import { newId } from "./new-id.ts";
 import { planShelf } from "./plan-shelf.ts";
@@ -36,7 +37,7 @@ export async function boot(): Promise<Bench> {
   await shelf.refresh();
   watchShared(desk, actions);
   keepEvolution(desk, evolveWorker);
-  return { store: desk, actions, shelf };
+  return { store: desk, actions, shelf, letGoSweep: keepLetGo(desk, letGoWorker) };
 }
 
 /** A change that a killed tab put down but could not write is written now. */

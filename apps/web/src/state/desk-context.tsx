@@ -2,6 +2,7 @@ import type { Plan } from "@gantline/plan";
 import { createContext, useContext } from "react";
 import { useStore } from "zustand";
 import type { Desk, DeskActions, DeskStore } from "./desk.ts";
+import type { LetGoSweep } from "./keep-let-go.ts";
 import type { PlanShelf } from "./plan-shelf.ts";
 
 /** What every part of the page works on. */
@@ -9,6 +10,7 @@ export interface Bench {
   readonly store: DeskStore;
   readonly actions: DeskActions;
   readonly shelf: PlanShelf;
+  readonly letGoSweep: LetGoSweep;
 }
 
 const BenchContext = createContext<Bench | null>(null);

@@ -1,3 +1,4 @@
+import type { Drawing } from "@gantline/drawing";
 import {
   type Evaluation,
   type Evolution,
@@ -12,9 +13,10 @@ import {
 import type { StoredPlanSummary } from "@gantline/runtime";
 import { create } from "zustand";
 import { beginHistory, type History, record, redo, undo } from "./history.ts";
+import type { KeptLetGo } from "./keep-let-go.ts";
 import { type Look, readPreference, writePreference } from "./preferences.ts";
 
-export type Tab = "scene" | "stand" | "rig" | "evolution" | "ledger" | "policy";
+export type Tab = "scene" | "stand" | "rig" | "evolution" | "letGo" | "ledger" | "policy";
 
 /** Something written in a field that could not be taken; the plan keeps its last good value. */
 export interface EntryProblem {
@@ -42,6 +44,13 @@ export interface KeptEvolution {
   readonly fault: string | null;
 }
 
+/** Drawings that stand in place of the plan's own, which cannot be dragged in then. */
+export interface DrawnInstead {
+  readonly drawings: Readonly<Record<View, Drawing>>;
+  /** The sheet is fitted anew when this changes. */
+  readonly fitKey: string;
+}
+
 /** Which ledger is shown: every check at its worst over the whole evolution, or as it stands at the place or moment looked at. */
 export type LedgerScope = "evolution" | "moment";
 
@@ -66,6 +75,10 @@ export interface Desk {
   readonly sweptShown: boolean;
   /** The line whose letting go is drawn. */
   readonly letOutLineId: string | null;
+  /** What is drawn instead of the plan: what happens when a line goes. */
+  readonly drawnInstead: DrawnInstead | null;
+  /** What happens when any line goes at any moment; null: not looked at yet. */
+  readonly letGo: KeptLetGo | null;
   /** A fault of the program itself: the numbers shown are older than the plan. */
   readonly fault: string | null;
   readonly entryProblems: Readonly<Record<string, EntryProblem>>;
@@ -97,6 +110,8 @@ export function createDesk(planId: string, plan: Plan) {
     ledgerScope: readPreference("ledger", SCOPES),
     sweptShown: false,
     letOutLineId: null,
+    drawnInstead: null,
+    letGo: null,
     fault: null,
     entryProblems: {},
     system: readPreference("units", SYSTEMS),
@@ -175,6 +190,7 @@ export function deskActions(store: DeskStore) {
         when: null,
         evolution: null,
         letOutLineId: null,
+        letGo: null,
         moveBase: null,
         moveView: null,
         entryProblems: {},
@@ -210,6 +226,7 @@ export function deskActions(store: DeskStore) {
     },
     showSwept: (sweptShown: boolean) => store.setState({ sweptShown }),
     showLetOut: (letOutLineId: string | null) => store.setState({ letOutLineId }),
+    drawInstead: (drawnInstead: DrawnInstead | null) => store.setState({ drawnInstead }),
     tell: (notice: Notice | null) => store.setState({ notice }),
   };
 }

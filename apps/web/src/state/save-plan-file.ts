@@ -1,14 +1,9 @@
 import { type Plan, writePlanText } from "@gantline/plan";
+import { saveText } from "./save-text.ts";
 
 /** Hands the plan to the user as a file, `name.gantline.json`. */
-export function savePlanFile(plan: Plan): void {
-  const url = URL.createObjectURL(new Blob([writePlanText(plan)], { type: "application/json" }));
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = `${fileName(plan.name)}.gantline.json`;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
-}
+export const savePlanFile = (plan: Plan): void =>
+  saveText(writePlanText(plan), `${fileName(plan.name)}.gantline.json`, "application/json");
 
 /** A name that every file system takes. */
 export function fileName(name: string): string {

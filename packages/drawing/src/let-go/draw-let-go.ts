@@ -153,7 +153,7 @@ function drawLoadWay(
   movedM: number,
 ): readonly Primitive[] {
   const last = motion && placeAt(motion, "yoke", Number.POSITIVE_INFINITY);
-  if (!last || !figures) return [];
+  if (!figures) return [];
   const { lowest, farthest, dropM, swingM } = figures;
   const place = (
     at: SiteVector,
@@ -186,8 +186,10 @@ function drawLoadWay(
           },
         ];
   return [
-    { kind: "path", points: way, closed: false, style: WAY, title: "Way of the load" },
-    ...place(last, "at rest", "ring", 2),
+    ...(way.length > 1
+      ? [{ kind: "path", points: way, closed: false, style: WAY, title: "Way of the load" } as const]
+      : []),
+    ...(last ? place(last, "at rest", "ring", 2) : []),
     ...place(lowest, `lowest, ${write(dropM.entered, "length")} down`, "triangleDown", 16),
     ...place(farthest, `farthest, ${write(swingM.entered, "length")} aside`, "diamond", -8),
   ];

@@ -1,11 +1,22 @@
 import type { Evolution, Plan, UnitSystem } from "@gantline/plan";
 import { svgChart } from "../curve/svg-chart.ts";
 import { worstCurve } from "../curve/worst-curve.ts";
-import type { Primitive, WorldPoint } from "../primitives.ts";
+import type { Primitive } from "../primitives.ts";
 import { textWidthPx } from "../render/text-width.ts";
 import { wrapText } from "../render/wrap-text.ts";
+import {
+  composedSheet,
+  EDGE_PX,
+  HEAD_PX,
+  headAndFoot,
+  LINE_PX,
+  type Place,
+  placed,
+  type SheetInk,
+  sheetText,
+} from "../shared/composed-sheet.ts";
 import { STATUS_SIGN, STATUS_TONE } from "../shared/status-sign.ts";
-import { type SvgNode, type SvgOptions, svgTree } from "../to-svg.ts";
+import type { SvgNode, SvgOptions } from "../to-svg.ts";
 import { framePicture } from "./frame-picture.ts";
 import { type StoryboardFrame, storyboard } from "./storyboard.ts";
 
@@ -18,15 +29,12 @@ export interface StoryboardSheetOptions extends SvgOptions {
   readonly captions?: readonly string[];
 }
 
-const EDGE_PX = 14;
 const GAP_PX = 12;
-const HEAD_PX = 44;
 const LEAST_FRAME_PX = 225;
 const PICTURE_SHAPE = 0.8;
 const MOST_PICTURE_PX = 270;
 const CURVE_PX = 230;
 const TEXT_PX = 11.5;
-const LINE_PX = 15;
 const PAD_PX = 8;
 
 /**
@@ -74,9 +82,9 @@ export function storyboardSheet(plan: Plan, evolution: Evolution, options: Story
   });
   parts.push(placed(svgChart(curve, options), EDGE_PX, y));
   y += CURVE_PX + 4;
-  ink.primitives.push(...headAndFoot(plan, widthPx, y, captions, ink.at));
+  ink.primitives.push(...headAndFoot({ title: "Storyboard", name: plan.name, captions }, widthPx, y, ink.at));
   const heightPx = Math.ceil(y + captions.length * LINE_PX + 20);
-  return sheet(ink.primitives, parts, {
+  return composedSheet(ink.primitives, parts, {
     title: `${plan.name}: storyboard`,
     description: `${frames.map((f) => `Stage ${f.number}, ${f.title}: ${f.worstText}.`).join(" ")} ${curve.description}`,
     widthPx,
@@ -89,14 +97,6 @@ export function storyboardSheet(plan: Plan, evolution: Evolution, options: Story
 function columnsFor(frames: number, most: number): number {
   const rows = Math.ceil(frames / Math.max(1, most));
   return Math.ceil(frames / Math.max(1, rows));
-}
-
-type Place = (xPx: number, yPx: number) => WorldPoint;
-
-interface SheetInk {
-  readonly primitives: Primitive[];
-  /** px right and down as a world point. */
-  readonly at: Place;
 }
 
 interface FrameSize {
@@ -134,12 +134,6 @@ function picture(
   return placed(framePicture(frame.drawing, { ...options, widthPx, heightPx }), x, y);
 }
 
-/** An SVG inside another, which it does not reach beyond. */
-const placed = (node: SvgNode, x: number, y: number): SvgNode => ({
-  ...node,
-  attrs: { ...node.attrs, x: Math.round(x * 10) / 10, y: Math.round(y * 10) / 10, overflow: "hidden" },
-});
-
 function frameInk(
   frame: StoryboardFrame,
   lines: FrameLines,
@@ -163,62 +157,14 @@ function frameInk(
       lines: [y + size.titlePx, y + strip].map((v) => [at(x, v), at(x + size.widthPx, v)]),
       style: { stroke: "faint", widthPx: 0.6 },
     },
-    ...lines.title.map((t, i) => text(at(x + PAD_PX, y + 4 + (i + 0.8) * LINE_PX), t, 13, "strong")),
+    ...lines.title.map((t, i) => sheetText(at(x + PAD_PX, y + 4 + (i + 0.8) * LINE_PX), t, 13, "strong")),
     ...lines.worst.map(
       (t, i): Primitive => ({
-        ...text(at(x + PAD_PX, first + i * LINE_PX), t, TEXT_PX, "strong"),
+        ...sheetText(at(x + PAD_PX, first + i * LINE_PX), t, TEXT_PX, "strong"),
         tone,
         ...(i === 0 ? { sign: STATUS_SIGN[frame.status] } : {}),
       }),
     ),
-    ...lines.facts.map((t, i) => text(at(x + PAD_PX, first + (lines.worst.length + i) * LINE_PX), t, TEXT_PX)),
+    ...lines.facts.map((t, i) => sheetText(at(x + PAD_PX, first + (lines.worst.length + i) * LINE_PX), t, TEXT_PX)),
   ];
-}
-
-function headAndFoot(
-  plan: Plan,
-  widthPx: number,
-  footPx: number,
-  captions: readonly string[],
-  at: Place,
-): readonly Primitive[] {
-  const rule = (y: number): readonly [WorldPoint, WorldPoint] => [at(EDGE_PX, y), at(widthPx - EDGE_PX, y)];
-  return [
-    { ...text(at(EDGE_PX, HEAD_PX - 14), "Storyboard", 15, "strong"), caps: true },
-    { ...text(at(widthPx - EDGE_PX, HEAD_PX - 14), plan.name, 14), align: "end" },
-    { kind: "strokes", lines: [rule(HEAD_PX), rule(footPx)], style: { stroke: "ink", widthPx: 0.8 } },
-    ...captions.map((t, i) => text(at(EDGE_PX, footPx + (i + 1.1) * LINE_PX), t, 11)),
-  ];
-}
-
-const text = (
-  at: WorldPoint,
-  words: string,
-  sizePx: number,
-  weight: "regular" | "strong" = "regular",
-): Extract<Primitive, { kind: "text" }> => ({
-  kind: "text",
-  at,
-  text: words,
-  align: "start",
-  sizePx,
-  tone: "ink",
-  weight,
-});
-
-interface SheetParts {
-  readonly title: string;
-  readonly description: string;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly options: SvgOptions;
-}
-
-/** Frames' own ink over the pictures and the curve. */
-function sheet(primitives: readonly Primitive[], parts: readonly SvgNode[], of: SheetParts): SvgNode {
-  const { title, description, widthPx, heightPx, options } = of;
-  const viewport = { widthPx, heightPx, centre: [widthPx / 2, -heightPx / 2], pxPerM: 1 } as const;
-  const tree = svgTree({ title, description, primitives }, viewport, options);
-  const ink = tree.children.at(-1);
-  return { ...tree, children: [...tree.children.slice(0, -1), ...parts, ...(ink ? [ink] : [])] };
 }

@@ -1,0 +1,39 @@
+import { MomentName } from "../evolution/moment-name.tsx";
+import type { PlanLine } from "./use-case.ts";
+import { useLetGo, useLetGoActions } from "./use-let-go.ts";
+
+interface Props {
+  readonly line: PlanLine | null;
+  readonly lines: readonly PlanLine[];
+}
+
+/** Which line goes; and whether, and how, the drawings show it. */
+export function CasePicker({ line, lines }: Props) {
+  const actions = useLetGoActions();
+  const drawn = useLetGo((desk) => desk.drawn);
+  const near = useLetGo((desk) => desk.near);
+  return (
+    <div className="case-picker">
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is a form's */}
+      <div className="case-lines" role="group" aria-label="The line that goes">
+        <span className="case-word">Let go of</span>
+        {lines.map(({ id, name }) => (
+          <button key={id} type="button" aria-pressed={id === line?.id} onClick={() => actions.choose(id)}>
+            {name}
+          </button>
+        ))}
+      </div>
+      <p className="case-moment">
+        <MomentName />
+      </p>
+      <div className="case-drawn">
+        <button type="button" aria-pressed={drawn} onClick={() => actions.draw(!drawn)}>
+          On the drawings
+        </button>
+        <button type="button" aria-pressed={near} disabled={!drawn} onClick={() => actions.goNear(!near)}>
+          Near the load
+        </button>
+      </div>
+    </div>
+  );
+}

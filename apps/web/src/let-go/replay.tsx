@@ -1,0 +1,75 @@
+import { type Chart, dropCurve, motionEndS, svgChart, tensionCurve } from "@gantline/drawing";
+import type { LetGoCase } from "@gantline/plan";
+import { useRef } from "react";
+import { usePlay } from "../evolution/use-play.ts";
+import { svgElement } from "../sheet/svg-element.tsx";
+import { type Size, useSize } from "../sheet/use-size.ts";
+import { useWrite } from "../stand/use-write.ts";
+import { useDesk, useSystem } from "../state/desk-context.tsx";
+import { useLetGo, useLetGoActions } from "./use-let-go.ts";
+
+/** Without motion: pictures of a replay. */
+const PICTURES = 8;
+
+/** From the moment the line goes until all is at rest: played as fast as it happens, or moved by hand; the drawings and both curves follow. */
+export function Replay({ one }: { readonly one: LetGoCase }) {
+  const actions = useLetGoActions();
+  const write = useWrite();
+  const system = useSystem();
+  const evaluation = useDesk((desk) => desk.evaluation);
+  const endS = motionEndS(one);
+  const atS = useLetGo((desk) => desk.atS) ?? endS;
+  const play = usePlay(
+    endS > 0 ? atS / endS : 1,
+    PICTURES,
+    (share) => actions.replayTo(share >= 1 ? null : share * endS),
+    endS / PICTURES,
+  );
+  if (!(endS > 0)) return null;
+  const says = `${write(atS, "time")} of ${write(endS, "time")} after it goes`;
+  return (
+    <section className="replay" aria-label="Replay">
+      <div className="replay-head">
+        <button type="button" className="play" onClick={play.toggle}>
+          {play.playing ? "Pause" : "Play"}
+        </button>
+        <input
+          className="replay-slider"
+          type="range"
+          min={0}
+          max={100}
+          step={0.5}
+          value={(100 * atS) / endS}
+          aria-label="Time after the line goes"
+          aria-valuetext={says}
+          onChange={({ target }) => {
+            play.pause();
+            actions.replayTo((Number(target.value) / 100) * endS);
+          }}
+        />
+        <p className="replay-says figure">{says}</p>
+      </div>
+      <ChartView draw={(size) => tensionCurve(one, evaluation, { ...size, system, nowS: atS })} />
+      <ChartView draw={(size) => dropCurve(one, { ...size, system, nowS: atS })} />
+    </section>
+  );
+}
+
+/** A chart as large as its place. */
+export function ChartView({
+  draw,
+  tall = false,
+}: {
+  readonly draw: (size: Size) => Chart | null;
+  readonly tall?: boolean;
+}) {
+  const box = useRef<HTMLDivElement>(null);
+  const size = useSize(box);
+  const theme = useDesk((desk) => desk.look);
+  const chart = size === null ? null : draw(size);
+  return (
+    <div ref={box} className={`chart${tall ? " is-tall" : ""}`}>
+      {chart !== null && svgElement(svgChart(chart, { theme }))}
+    </div>
+  );
+}

@@ -1,0 +1,187 @@
+import { type CurveOptions, cutsCurve, shareAt, shareSlackChart, stageAndPercent, worstCurve } from "@gantline/drawing";
+import { evaluate, evaluateAt, type LetGoCase, type ShareSlackMap, type When, writePhrase } from "@gantline/plan";
+import { useCallback, useMemo } from "react";
+import { ScrubTrack } from "../evolution/scrub-track.tsx";
+import { useWrite } from "../stand/use-write.ts";
+import { useActions, useBench, useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
+import { ChartView } from "./replay.tsx";
+import { usePlanLines } from "./use-case.ts";
+import { useLetGoActions } from "./use-let-go.ts";
+
+/** Every line let go at every moment: how far it has come, the force at the tip over the evolution, and the worst for each line. */
+export function SweepView() {
+  const found = useDesk((desk) => desk.letGo?.found ?? null);
+  return (
+    <section className="let-go-part" aria-label="Over the whole evolution">
+      <h3>Any line, at any moment</h3>
+      <SweepProgress />
+      <CutsTrack />
+      {found !== null && <WorstCuts />}
+      {found !== null && <ShareSlack />}
+    </section>
+  );
+}
+
+function SweepProgress() {
+  const { letGoSweep } = useBench();
+  const kept = useDesk((desk) => desk.letGo);
+  const current = useDesk((desk) => desk.letGo?.of === desk.history.present);
+  const running = kept?.phase === "running";
+  const cuts = kept?.found?.cuts.length ?? 0;
+  return (
+    <div className="sweep-go" data-phase={kept?.phase ?? "waiting"}>
+      {running ? (
+        <>
+          <progress max={1} value={kept.looked} aria-label="Lines and moments worked through" />
+          <button type="button" onClick={letGoSweep.stop}>
+            Cancel
+          </button>
+        </>
+      ) : (
+        <button type="button" className="go" onClick={letGoSweep.begin}>
+          Work through the evolution
+        </button>
+      )}
+      <p role="status">
+        {running
+          ? "Letting go of every line at every moment…"
+          : kept?.fault != null
+            ? `It failed: ${kept.fault}`
+            : current
+              ? `${cuts} cuts followed to rest.`
+              : kept?.found == null
+                ? "Not worked through yet."
+                : "The plan has changed since this was worked through."}
+      </p>
+    </div>
+  );
+}
+
+/** The force at the tip when a line goes, over the evolution: pressed or drawn along, everything moves to that moment. */
+function CutsTrack() {
+  const actions = useActions();
+  const lines = usePlanLines();
+  const evolution = useDesk((desk) => desk.evolution?.swept ?? null);
+  const found = useDesk((desk) => desk.letGo?.found ?? null);
+  const closeRatio = usePlan((plan) => plan.policy.closeRatio.value);
+  const when = useDesk((desk) => desk.when);
+  const draw = useCallback(
+    (options: CurveOptions) => {
+      if (evolution === null) throw new Error("there is no evolution to draw");
+      return found === null
+        ? worstCurve(evolution, { ...options, closeRatio })
+        : cutsCurve(evolution, found, lines, options);
+    },
+    [evolution, found, lines, closeRatio],
+  );
+  if (evolution === null || evolution.stages.length === 0) return null;
+  const says =
+    when === null
+      ? "The rig's own position. Move the slider to look at a moment."
+      : `${stageAndPercent(when)}, ${Math.round(100 * shareAt(evolution, when))} % through`;
+  return <ScrubTrack evolution={evolution} draw={draw} when={when} says={says} show={actions.lookAt} />;
+}
+
+function WorstCuts() {
+  const desk = useActions();
+  const actions = useLetGoActions();
+  const system = useSystem();
+  const worst = useDesk((one) => one.letGo?.found?.worst) ?? [];
+  const show = (one: LetGoCase, lineId: string) => {
+    actions.choose(lineId);
+    desk.lookAt(one.when);
+    document.querySelector(".case-picker")?.scrollIntoView({ block: "center" });
+  };
+  return (
+    <div className="rows">
+      <table className="bands">
+        <caption>Each line at its worst moment, worst first</caption>
+        <thead>
+          <tr>
+            <th scope="col">Line</th>
+            <th scope="col" className="number">
+              Force at the tip
+            </th>
+            <th scope="col">When</th>
+            <td />
+          </tr>
+        </thead>
+        <tbody>
+          {worst.map(({ lineId, name, worst: one }) => (
+            <tr key={lineId}>
+              <th scope="row">{name}</th>
+              <td className="number figure">
+                {one.figures === null ? writePhrase(one.says, system) : <BandWords one={one} />}
+              </td>
+              <td>{one.when === null ? "the one position" : stageAndPercent(one.when)}</td>
+              <td>
+                <button type="button" aria-label={`Show this moment: ${name} goes`} onClick={() => show(one, lineId)}>
+                  Show this moment
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function BandWords({ one: { figures } }: { readonly one: LetGoCase }) {
+  const write = useWrite();
+  if (figures === null) return null;
+  const { low, entered, high } = figures.tipN;
+  return (
+    <>
+      <b>{write(entered, "force")}</b>, {write(low, "force")} to {write(high, "force")}
+    </>
+  );
+}
+
+/** So that "keep it even" has a number. */
+function ShareSlack() {
+  const map = useDesk((desk) => desk.letGo?.found?.map ?? null);
+  return map && <ShareSlackFigure map={map} />;
+}
+
+function ShareSlackFigure({ map }: { readonly map: ShareSlackMap }) {
+  const system = useSystem();
+  const lines = usePlanLines();
+  const limit = useTipLimit(map.when);
+  const name = lines.find(({ id }) => id === map.cut)?.name ?? map.cut;
+  return (
+    <figure className="share-slack">
+      <figcaption>
+        Keep it even: highest force at the tip when {name} goes
+        {map.when === null ? "" : ` in ${stageAndPercent(map.when)}`}. Across, its share of the load; up, slack in the
+        other.
+        {hasGaps(map) && " “?”: not known, or it lands or falls before the rope holds it."}
+        {limit === null && " What the tip may feel is not known."}
+      </figcaption>
+      {landsFirst(map) && (
+        <p className="let-go-unknown">
+          Where more slack shows less force, the load lands on something before the rope holds it: that is no better.
+        </p>
+      )}
+      <ChartView tall draw={(size) => shareSlackChart(map, { ...size, system, limit })} />
+    </figure>
+  );
+}
+
+/** What the tip may feel at a moment: its rating by the policy's factor for peaks; null: not known. */
+function useTipLimit(when: When | null): { readonly forceN: number; readonly name: string } | null {
+  const plan = usePlan((one) => one);
+  return useMemo(() => {
+    const ratedN = (when === null ? evaluate(plan) : evaluateAt(plan, when)).ratedTipLoadN;
+    const factor = plan.policy.peakRatingFactor.value;
+    return ratedN === null || factor === null || !(factor > 0)
+      ? null
+      : { forceN: ratedN / factor, name: "most allowed at the tip" };
+  }, [plan, when]);
+}
+
+const hasGaps = ({ peakTipN }: ShareSlackMap): boolean => peakTipN.some((bySlack) => bySlack.includes(null));
+
+/** Is there a share at which more slack gives less force? Then the load comes to stand before the rope holds it. */
+const landsFirst = ({ peakTipN }: ShareSlackMap): boolean =>
+  peakTipN.some((bySlack) => bySlack.some((n, i) => n !== null && n < 0.98 * (bySlack[i - 1] ?? n)));

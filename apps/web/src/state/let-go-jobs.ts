@@ -1,0 +1,26 @@
+import type { CriticalPoint, LetGoCase, LetGoEvolution, Plan, SweptCase, TechniqueRow, When } from "@gantline/plan";
+
+/** What jobs are about: a plan, and the moment that is looked at (null: the one position the rig names). */
+export interface LetGoMatter {
+  readonly plan: Plan;
+  readonly when: When | null;
+}
+
+export type LetGoJob =
+  /** Every line at one part, from 0, of so many parts of the evolution's moments. */
+  | { readonly kind: "cuts"; readonly part: number; readonly of: number }
+  /** What all the cuts come to. */
+  | { readonly kind: "gather"; readonly swept: readonly SweptCase[] }
+  /** One line at the moment. */
+  | { readonly kind: "case"; readonly lineId: string }
+  /** Every part, anchor and pair of hands taken away at the moment. */
+  | { readonly kind: "critical" }
+  /** Other ways to rig on this scene. */
+  | { readonly kind: "techniques" };
+
+export type LetGoAnswer =
+  | { readonly kind: "cuts"; readonly swept: readonly SweptCase[] }
+  | { readonly kind: "gather"; readonly found: LetGoEvolution }
+  | { readonly kind: "case"; readonly one: LetGoCase }
+  | { readonly kind: "critical"; readonly points: readonly CriticalPoint[] }
+  | { readonly kind: "techniques"; readonly rows: readonly TechniqueRow[] };

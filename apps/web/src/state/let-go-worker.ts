@@ -1,0 +1,22 @@
+import { criticalPoints, gatherLetGo, letGoAt, letGoMoments, sweepCuts, techniques } from "@gantline/plan";
+import { doJobs, type WorkingScope } from "@gantline/runtime";
+import type { LetGoAnswer, LetGoJob, LetGoMatter } from "./let-go-jobs.ts";
+
+/** Works out what happens when a line goes. */
+doJobs<LetGoMatter, LetGoJob, LetGoAnswer>(self as WorkingScope, ({ plan, when }) => (job) => {
+  switch (job.kind) {
+    case "cuts": {
+      const moments = letGoMoments(plan);
+      const upTo = (part: number) => Math.round((part / job.of) * moments.length);
+      return { kind: "cuts", swept: sweepCuts(plan, moments.slice(upTo(job.part), upTo(job.part + 1))) ?? [] };
+    }
+    case "gather":
+      return { kind: "gather", found: gatherLetGo(plan, job.swept) };
+    case "case":
+      return { kind: "case", one: letGoAt(plan, when, job.lineId, { replay: true }) };
+    case "critical":
+      return { kind: "critical", points: criticalPoints(plan, when) };
+    case "techniques":
+      return { kind: "techniques", rows: techniques(plan, when) };
+  }
+});

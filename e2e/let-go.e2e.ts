@@ -1,0 +1,147 @@
+import { readFileSync } from "node:fs";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type AppPage, openApp, SIZES } from "./app-page.ts";
+import { appUrl, openBrowser } from "./open-browser.ts";
+
+/** The first example: lines are let go one by one, over the whole evolution, part by part, and as other techniques would have it. */
+describe("when something lets go", () => {
+  let browser: Browser;
+  let app: AppPage;
+  beforeAll(async () => {
+    browser = await openBrowser();
+    app = await openApp(browser, { url: appUrl(), ledger: "evolution" });
+    await app.page.getByRole("tab", { name: "Let go" }).click();
+    await app.page.locator(".case-figures").waitFor();
+  });
+  afterAll(() => browser.close());
+
+  const drawn = (view: "section" | "plan") =>
+    app.page.$eval(`.is-${view} .drawing-frame > svg`, (svg) => svg.textContent ?? "");
+  const sweep = () => app.page.locator(".sweep-go[data-phase]");
+  const phase = () => sweep().getAttribute("data-phase");
+  const kN = (text: string): number => Number.parseFloat(/[\d.]+(?=\u202fkN)/.exec(text)?.[0] ?? "");
+
+  it("shows what the model leaves out beside the figures, however far down one reads", async () => {
+    const limits = app.page.locator(".let-go-limits summary");
+    expect(await limits.textContent()).toContain("knots that tighten");
+    await app.page.locator(".case-figures tbody tr").last().scrollIntoViewIfNeeded();
+    expect(await limits.isVisible()).toBe(true);
+    const [box, panel] = [
+      await limits.boundingBox(),
+      await app.page.locator("#panel .panel-body:visible").boundingBox(),
+    ];
+    expect((box?.y ?? 0) - (panel?.y ?? 0)).toBeGreaterThanOrEqual(-1);
+    await limits.click();
+    expect(await app.page.locator(".let-go-limits li").count()).toBeGreaterThan(3);
+    await limits.click();
+  });
+
+  it("lets a line go: its peak lies in its band, and both drawings show what happens", async () => {
+    await app.page.getByRole("button", { name: "Main A", exact: true }).click();
+    await app.page.locator('.case-figures[data-outcome="held"]').waitFor();
+    const cells = await app.page.locator(".case-figures tbody tr").first().locator("td").allTextContents();
+    const [low, entered, high] = cells.map(kN);
+    expect(low).toBeGreaterThan(0);
+    expect(entered).toBeGreaterThanOrEqual(low ?? Number.NaN);
+    expect(high).toBeGreaterThanOrEqual(entered ?? Number.NaN);
+    for (const view of ["section", "plan"] as const) {
+      await expect.poll(() => drawn(view)).toContain("A goes");
+      expect(await drawn(view)).toContain(cells[1]);
+    }
+    await app.page.getByRole("button", { name: "Main B", exact: true }).click();
+    await expect.poll(() => drawn("section")).toContain("B goes");
+  });
+
+  it("replays it by keys, and near the load", async () => {
+    const slider = app.page.getByRole("slider", { name: "Time after the line goes" });
+    await slider.focus();
+    await app.page.keyboard.press("Home");
+    expect(await slider.getAttribute("aria-valuetext")).toMatch(/^0\.0.s of /);
+    const before = await drawn("section");
+    for (let k = 0; k < 8; k++) await app.page.keyboard.press("ArrowRight");
+    await expect.poll(() => drawn("section")).not.toBe(before);
+    await app.page.getByRole("button", { name: "Near the load" }).click();
+    await expect.poll(() => drawn("section")).toMatch(/lowest, /);
+    await app.page.getByRole("button", { name: "Near the load" }).click();
+    await app.page.getByRole("button", { name: "Play" }).click();
+    await expect.poll(() => slider.getAttribute("aria-valuetext")).toMatch(/^[1-9]/);
+    await app.page.getByRole("button", { name: "Pause" }).click();
+  });
+
+  it("gives the drawings back to the plan", async () => {
+    await app.page.getByRole("button", { name: "On the drawings" }).click();
+    await expect.poll(() => drawn("section")).not.toContain(" goes");
+    expect(await app.page.locator(".is-section [data-handle]").count()).toBeGreaterThan(0);
+    await app.page.getByRole("button", { name: "On the drawings" }).click();
+    await expect.poll(() => drawn("section")).toContain(" goes");
+  });
+
+  it("works through the whole evolution, is cancelled, and shows a worst moment", async () => {
+    await expect.poll(phase, { timeout: 60_000 }).toBe("done");
+    await sweep().getByRole("button", { name: "Work through the evolution" }).click();
+    await sweep().getByRole("button", { name: "Cancel" }).click();
+    expect(await phase()).toBe("stopped");
+    await sweep().getByRole("button", { name: "Work through the evolution" }).click();
+    await expect.poll(phase, { timeout: 60_000 }).toBe("done");
+    const cuts = Number.parseInt((await sweep().textContent())?.match(/(\d+) cuts/)?.[1] ?? "", 10);
+    expect(cuts).toBeGreaterThanOrEqual(400);
+    const first = app.page
+      .locator("tr", { has: app.page.getByRole("button", { name: /^Show this moment: Main/ }) })
+      .first();
+    const when = (await first.locator("td").nth(1).textContent()) ?? "";
+    await first.getByRole("button").click();
+    await expect.poll(() => app.page.locator(".case-moment").textContent()).toContain(when);
+  });
+
+  it("puts its checks into the ledger of the evolution, marked as its own", async () => {
+    const own = app.page.locator(".ledger-column [data-let-go]");
+    await expect.poll(() => own.count()).toBeGreaterThan(3);
+    expect(await own.first().textContent()).toContain("If a line goes");
+    expect(await app.page.locator('.ledger-column [data-check-id^="let-go/"]').count()).toBe(await own.count());
+  });
+
+  it("takes every part away in turn, worst first, each with a drawing", async () => {
+    await app.page.getByRole("button", { name: "Take every part away in turn" }).click();
+    const points = app.page.locator(".critical-point");
+    await points.first().waitFor({ timeout: 60_000 });
+    const outcomes = await app.page.locator(".critical-outcome").allTextContents();
+    const rank = outcomes.map((text) =>
+      ["Nothing", "Unknown", "Held"].findIndex((word) => text.trim().startsWith(word)),
+    );
+    expect(rank).toEqual([...rank].sort((a, b) => a - b));
+    await points.first().scrollIntoViewIfNeeded();
+    await points.first().locator("svg[role=img]").waitFor();
+  });
+
+  it("compares the techniques, and saves drawings and figures", async () => {
+    await app.page.getByRole("button", { name: "Compare the techniques" }).click();
+    await app.page.locator(".techniques tbody tr").first().waitFor({ timeout: 60_000 });
+    expect(await app.page.locator(".techniques tbody tr").count()).toBe(10);
+    const save = async (name: string) => {
+      const [file] = await Promise.all([
+        app.page.waitForEvent("download"),
+        app.page.getByRole("button", { name }).click(),
+      ]);
+      return readFileSync(await file.path(), "utf8");
+    };
+    const csv = await save("Save figures as CSV");
+    expect(csv.split("\r\n")[0]).toContain("tip_resultant [N]");
+    expect(csv).toContain("knots that tighten");
+    const svg = await save("Save drawings as SVG");
+    expect(svg).toMatch(/^<svg/);
+    expect(svg).toContain("knots that tighten");
+    expect(svg.match(/<svg/g)?.length).toBeGreaterThan(10);
+  });
+
+  it("leaves the drawings to the plan when another form is looked at, and fits a phone", async () => {
+    await app.page.setViewportSize(SIZES.phone);
+    expect(
+      await app.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
+    ).toBeLessThanOrEqual(0);
+    await app.page.setViewportSize(SIZES.tablet);
+    await app.page.getByRole("tab", { name: "Scene" }).click();
+    await expect.poll(() => drawn("section")).not.toContain(" goes");
+    expect(app.errors).toEqual([]);
+  });
+});

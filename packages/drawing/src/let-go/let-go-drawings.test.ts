@@ -1,0 +1,228 @@
+import { EXAMPLES, evaluateAt, type LetGoCase, momentPlan, type Plan, type ShareSlackMap } from "@gantline/plan";
+import { describe, expect, it } from "vitest";
+import { notFinite } from "../fuzz/not-finite.ts";
+import { xmlFault } from "../fuzz/xml-fault.ts";
+import type { Primitive } from "../primitives.ts";
+import { svgText } from "../svg-text.ts";
+import { svgTree } from "../to-svg.ts";
+import { bandText } from "./case-says.ts";
+import { drawCritical } from "./draw-critical.ts";
+import { drawLetGo } from "./draw-let-go.ts";
+import { dropCurve, tensionCurve } from "./motion-curve.ts";
+import { placeAt, replayed } from "./replayed.ts";
+import { shareSlackChart } from "./share-slack-chart.ts";
+
+const WHEN = { stage: 2, along: 0.5 };
+const crossing = EXAMPLES.find((e) => e.key === "crossing")?.plan as Plan;
+const plan = momentPlan(crossing, WHEN);
+const evaluation = evaluateAt(crossing, WHEN);
+const yoke = evaluation.load.yoke;
+const [first, second] = evaluation.lines.filter(({ role }) => role === "main");
+const sheave = second?.nodes[1]?.at ?? yoke;
+const down = (m: number) => [yoke[0], yoke[1], yoke[2] - m] as unknown as typeof yoke;
+const band = (entered: number) => ({ low: 0.9 * entered, entered, high: 1.2 * entered });
+
+/** Main A goes; the load sinks by 0.4 m in one second and comes to rest 0.3 m down at two: made up, so that drawings can be held to it. */
+const made: LetGoCase = {
+  when: WHEN,
+  cut: [first?.id ?? ""],
+  yoke,
+  outcome: "held",
+  says: ["Main B holds."],
+  holds: [second?.name ?? ""],
+  slipUnknown: [],
+  fall: null,
+  motion: {
+    timesS: [0, 1, 2],
+    places: { yoke: [yoke, down(0.4), down(0.3)] },
+    tensionsN: { [second?.id ?? ""]: [600, 2000, 1200] },
+  },
+  figures: {
+    lines: [],
+    points: [
+      {
+        pointId: "eye",
+        name: "Tip eye",
+        at: sheave,
+        peakN: band(4000),
+        forceN: [0, 0, -4000] as unknown as typeof yoke,
+        inBeam: { compressionN: 3800, normalN: -1200, lateralN: 0, resultantN: 4000, offAxisRad: 0.3, offPlaneRad: 0 },
+      },
+    ],
+    tipN: band(4000),
+    tipBeforeN: 2300,
+    tipInBeam: { compressionN: 3800, normalN: -1200, lateralN: 0, resultantN: 4000, offAxisRad: 0.3, offPlaneRad: 0 },
+    utilisations: {} as NonNullable<LetGoCase["figures"]>["utilisations"],
+    person: null,
+    dropM: band(0.4),
+    swingM: band(0),
+    nearest: [{ what: "Flood wall", distanceM: 0.5, atS: 1, yoke: down(0.4) }],
+    hits: [],
+    lowest: down(0.4),
+    farthest: yoke,
+  },
+};
+const falls: LetGoCase = {
+  ...made,
+  outcome: "falls",
+  figures: null,
+  motion: null,
+  fall: { heightM: 6, speedMS: 10.85 },
+};
+
+const texts = (primitives: readonly Primitive[]): readonly string[] =>
+  primitives.flatMap((p) => (p.kind === "text" ? [p.text] : []));
+
+describe("replay", () => {
+  it("finds the load between samples on the straight line, and before and after at its ends", () => {
+    const z = (atS: number) => (made.motion && placeAt(made.motion, "yoke", atS)?.[2]) ?? Number.NaN;
+    expect(z(-1)).toBe(yoke[2]);
+    expect(z(0.5)).toBeCloseTo(yoke[2] - 0.2, 12);
+    expect(z(1.5)).toBeCloseTo(yoke[2] - 0.35, 12);
+    expect(z(99)).toBeCloseTo(yoke[2] - 0.3, 12);
+  });
+
+  it("leaves the line that went off, and hangs the others and the whole load from where the yoke is then", () => {
+    const then = replayed(evaluation, made, 1);
+    expect(then.lines.map(({ id }) => id)).not.toContain(first?.id);
+    for (const line of then.lines) expect(line.nodes[0]?.at).toEqual(down(0.4));
+    const sunk = then.load.box.vertices.map((v, i) => (evaluation.load.box.vertices[i]?.[2] ?? 0) - v[2]);
+    for (const m of sunk) expect(m).toBeCloseTo(0.4, 12);
+    expect(then.lines.find(({ id }) => id === second?.id)?.tensionsN.raise[0]).toBe(2000);
+  });
+});
+
+describe("what happens when a line goes, drawn", () => {
+  it.each([
+    ["section", made],
+    ["plan", made],
+    ["section", falls],
+    ["plan", falls],
+  ] as const)("in the %s is finite and well-formed, day and night", (view, one) => {
+    for (const near of [false, true]) {
+      const drawing = drawLetGo(plan, evaluation, one, { system: "imperial", view, near, atS: 0.7 });
+      expect(notFinite(drawing, "drawing")).toEqual([]);
+      const { minX, minY, maxX, maxY } = drawing.bounds;
+      const viewport = {
+        widthPx: 500,
+        heightPx: 400,
+        centre: [(minX + maxX) / 2, (minY + maxY) / 2],
+        pxPerM: 8,
+      } as const;
+      for (const theme of ["day", "night"] as const)
+        expect(xmlFault(svgText(svgTree(drawing, viewport, { theme })))).toBeNull();
+    }
+  });
+
+  it("draws the highest force at the tip to the scale it states", () => {
+    const drawing = drawLetGo(plan, evaluation, made, { system: "metric", view: "section" });
+    const arrows = drawing.primitives.filter((p) => p.kind === "arrow" && p.title?.startsWith("Tip eye"));
+    expect(arrows).toHaveLength(1);
+    const [arrow] = arrows;
+    if (arrow?.kind !== "arrow") throw new Error("no arrow");
+    const drawnM = Math.hypot(arrow.to[0] - arrow.from[0], arrow.to[1] - arrow.from[1]);
+    expect(drawnM * drawing.forceScaleNPerM).toBeCloseTo(4000, 6);
+    expect(drawing.forceCaseText).toBe("at its highest");
+  });
+
+  it("says what goes, how low, what is near, and the band", () => {
+    const drawn = texts(drawLetGo(plan, evaluation, made, { system: "metric", view: "section" }).primitives).join("\n");
+    expect(drawn).toContain("A goes");
+    expect(drawn).toMatch(/lowest, 0\.40.m down/);
+    expect(drawn).toMatch(/0\.50.m from Flood wall/);
+    expect(drawn).toMatch(/4\.00.kN \(3\.60.kN to 4\.80.kN\) at most/);
+    const fallen = texts(drawLetGo(plan, evaluation, falls, { system: "metric", view: "section" }).primitives).join(
+      "\n",
+    );
+    expect(fallen).toMatch(/nothing holds it: falls 6\.00.m, 10\.8|10\.9/);
+  });
+
+  it("writes a band of one value once", () => {
+    const write = (value: number | null) => `${value}`;
+    expect(bandText({ low: 2, entered: 2, high: 2 }, "force", write)).toBe("2");
+    expect(bandText({ low: 1, entered: 2, high: 3 }, "force", write)).toBe("2 (1 to 3)");
+  });
+
+  it("rings a critical point where it is, with and without a motion", () => {
+    const point = {
+      id: "everyone",
+      subject: "Everyone lets go",
+      kind: "everyone",
+      at: sheave,
+      lines: [],
+      shared: true,
+      outcome: "falls",
+      says: ["Nothing: a person falls."],
+    } as const;
+    for (const result of [null, falls, made]) {
+      const drawing = drawCritical(plan, evaluation, { ...point, result }, { system: "metric" });
+      expect(drawing.primitives.filter((p) => p.kind === "circle" && p.title === point.subject)).toHaveLength(1);
+      expect(notFinite(drawing, "drawing")).toEqual([]);
+    }
+  });
+});
+
+describe("curves of a case", () => {
+  const size = { widthPx: 480, heightPx: 190, system: "metric", nowS: 1 } as const;
+
+  it("mark the highest tension of each line and the deepest place", () => {
+    const tension = tensionCurve(made, evaluation, size);
+    expect(tension?.description).toMatch(/at most 2\.00.kN/);
+    expect(texts(tension?.primitives ?? []).join("\n")).toMatch(/B 2\.00.kN/);
+    expect(texts(dropCurve(made, size)?.primitives ?? []).join("\n")).toMatch(/0\.40.m/);
+    expect(notFinite([tension, dropCurve(made, size)], "charts")).toEqual([]);
+  });
+
+  it("are none where nothing moves", () => {
+    expect(tensionCurve(falls, evaluation, size)).toBeNull();
+    expect(dropCurve(falls, size)).toBeNull();
+  });
+});
+
+describe("map of share and slack", () => {
+  const shares = [0.5, 0.6, 0.7, 0.8, 0.9, 1];
+  const slacksM = [0, 0.25, 0.5, 0.75, 1];
+  const forceN = (share: number, slackM: number) => 1000 + 4000 * share + 3000 * slackM;
+  const map: ShareSlackMap = {
+    when: null,
+    cut: "a",
+    shares,
+    slacksM,
+    peakTipN: shares.map((s) => slacksM.map((m) => forceN(s, m))),
+    here: { share: 0.55, slackM: 0, peakTipN: forceN(0.55, 0) },
+  };
+  const size = { widthPx: 600, heightPx: 380, system: "metric" } as const;
+
+  it("runs the limit where a plane of forces crosses it, and hatches what is over", () => {
+    const limit = { forceN: 5500, name: "Tip limit" };
+    const chart = shareSlackChart(map, { ...size, limit });
+    const line = chart.primitives.find((p) => p.kind === "path" && p.title === "Tip limit");
+    if (line?.kind !== "path") throw new Error("no limit line");
+    const { leftPx, rightPx, topPx, bottomPx } = chart.plot;
+    for (const [x, y] of line.points) {
+      const share = 0.5 + (0.5 * (x - leftPx)) / (rightPx - leftPx);
+      const slackM = (y - (size.heightPx - bottomPx)) / (bottomPx - topPx);
+      expect(forceN(share, slackM)).toBeCloseTo(limit.forceN, 6);
+    }
+    expect(chart.primitives.some((p) => p.kind === "paths" && p.style.hatch === "leanRight")).toBe(true);
+    expect(texts(chart.primitives).join("\n")).toMatch(/Tip limit, 5\.50.kN/);
+    expect(texts(chart.primitives).join("\n")).toMatch(/this plan: 3\.20.kN/);
+  });
+
+  it("says where all of it, or none, is over, and marks what is not known", () => {
+    const words = (forceN: number) =>
+      texts(shareSlackChart(map, { ...size, limit: { forceN, name: "Limit" } }).primitives).join("\n");
+    expect(words(100)).toContain("All of it is over");
+    expect(words(1e5)).toContain("None of it is over");
+    const unknown = {
+      ...map,
+      peakTipN: shares.map(() => slacksM.map(() => null)),
+      here: { ...map.here, peakTipN: null },
+    };
+    const chart = shareSlackChart(unknown, { ...size, limit: { forceN: 5500, name: "Limit" } });
+    expect(chart.primitives.filter((p) => p.kind === "mark" && p.shape === "question")).toHaveLength(30);
+    expect(notFinite(chart, "chart")).toEqual([]);
+    expect(texts(chart.primitives).join("\n")).toContain("this plan: unknown");
+    expect(texts(chart.primitives).join("\n")).not.toContain("over");
+  });
+});
