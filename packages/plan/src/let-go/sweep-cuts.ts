@@ -6,19 +6,22 @@ import type { Stand } from "../stand-aerial.ts";
 import { letGoCase } from "./let-go-case.ts";
 import type { LetGoCase, SweptCut } from "./let-go-plan-types.ts";
 
-/** Moments at which every line is cut: one each so many metres of a stage's way, within these bounds. */
-const STEP_M = 0.14;
+/** Moments at which every line is cut, about: spread evenly over all ways, but no fewer than this many for each. */
+const MOMENTS = 145;
 const LEAST_STEPS = 6;
-const MOST_STEPS = 80;
 
 /** The moments of an evolution at which something hangs on the ropes, in order. */
 export function letGoMoments(plan: Plan): readonly When[] {
-  return plan.evolution.stages.flatMap((stage, index): When[] => {
-    if (stage.aboard.length === 0 || stage.action === "moveLadder") return [];
-    const lengthM = wayLengthM(stageWay(plan, index));
-    if (lengthM === 0) return [{ stage: index, along: 0 }];
-    const steps = Math.min(MOST_STEPS, Math.max(LEAST_STEPS, Math.ceil(lengthM / STEP_M)));
-    return Array.from({ length: steps + 1 }, (_, k) => ({ stage: index, along: k / steps }));
+  const loaded = plan.evolution.stages.flatMap((stage, index) =>
+    stage.aboard.length === 0 || stage.action === "moveLadder"
+      ? []
+      : [{ stage: index, lengthM: wayLengthM(stageWay(plan, index)) }],
+  );
+  const totalM = loaded.reduce((sum, { lengthM }) => sum + lengthM, 0);
+  return loaded.flatMap(({ stage, lengthM }): When[] => {
+    if (lengthM === 0) return [{ stage, along: 0 }];
+    const steps = Math.max(LEAST_STEPS, Math.ceil((MOMENTS * lengthM) / totalM));
+    return Array.from({ length: steps + 1 }, (_, k) => ({ stage, along: k / steps }));
   });
 }
 
