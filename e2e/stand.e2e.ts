@@ -54,7 +54,7 @@ describe("where to stand", () => {
     await button("Search again").click();
     await expect.poll(phase, { timeout: 60_000 }).toContain("All places looked at");
     const key = await app.page.locator(".where-side .map-key li").allTextContents();
-    expect(key).toContain("fits");
+    expect(key).toContain("vehicle and ladder fit");
     expect(key).toContain("on ground to keep off");
     for (const word of key) expect(await map()).toContain(word);
     await listed();
@@ -67,7 +67,7 @@ describe("where to stand", () => {
     if (box === null) throw new Error("there is no map");
     await app.page.mouse.click(box.x + 0.5 * box.width, box.y + 0.5 * box.height);
     await app.page.locator(".place-says").waitFor();
-    expect(await says()).toMatch(/Fits, in \d+ of the poses tried/);
+    expect(await says()).toMatch(/Vehicle and ladder fit, in \d+ of the poses tried/);
     await place().focus();
     const seen = new Set<string>();
     for (let step = 0; step < 8; step++) {

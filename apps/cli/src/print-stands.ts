@@ -72,7 +72,7 @@ function searchLines(
   const over = found.map(({ asked }) => oneLine(asked.aim.name)).join("; ");
   return [
     `${oneLine(device.name)}, over: ${over}`,
-    `Places ${write(question.steps.cellM, "length")} apart: ${counts.feasible} fit, ${counts.unknown} not known, ${counts.rejected} do not.`,
+    `Places ${write(question.steps.cellM, "length")} apart: ${counts.feasible} fit by vehicle, ladder and rating, ${counts.unknown} not known, ${counts.rejected} do not.`,
     ...[...new Set(found.flatMap(({ asked }) => asked.unknown.map(phrase)))],
     ...byWord(governs).map(
       ([word, { cells, nearest, found: own }]) =>

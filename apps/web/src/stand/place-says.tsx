@@ -20,7 +20,8 @@ export function PlaceSays() {
   if (cell === null || found === null) {
     return (
       <p className="where-hint">
-        Touch the map, or move the square on it by arrow keys: it says why there, and why not.
+        Touch the map, or move the square on it by arrow keys: it says why there, and why not. The map holds vehicle,
+        ladder and rating against the ground; ropes and load are swept for the short list.
       </p>
     );
   }

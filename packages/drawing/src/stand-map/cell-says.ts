@@ -25,7 +25,7 @@ export function cellSays(question: StandQuestion, band: StandBand, entry: number
   const sentence = best === "" ? "" : ` ${best[0]?.toUpperCase()}${best.slice(1)}.`;
   if (status === "unknown") return `It cannot be told whether it fits. ${why}${sentence}`;
   const count = band.feasibleCount[entry] ?? 0;
-  return `Fits, in ${count} of the poses tried.${sentence}`;
+  return `Vehicle and ladder fit, in ${count} of the poses tried.${sentence}`;
 }
 
 /** The best of a place by one figure: "steepest 71.2°". */

@@ -21,7 +21,7 @@ const kind = (
   style: { stroke: tone, widthPx: 0.7, fill: tone, fillOpacity, ...(hatch ? { hatch } : {}) },
 });
 
-export const FITS = kind("fits", "fits", "within", null, 0.26);
+export const FITS = kind("fits", "vehicle and ladder fit", "within", null, 0.26);
 export const UNKNOWN = kind("unknown", "not known", "unknown", "dots", 0.1);
 /** In a map of a figure: wherever there is none. */
 export const FITS_NOT = kind("fitsNot", "does not fit", "faint", "leanRight", 0.05);

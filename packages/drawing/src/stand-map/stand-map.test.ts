@@ -251,7 +251,7 @@ describe("sentences", () => {
       if (!found) throw new Error("a cell is missing");
       const sentence = cellSays(question, found.band, found.entry, "imperial");
       expect(sentence).not.toMatch(/NaN|undefined|null|unknown/);
-      expect(sentence.startsWith("Fits")).toBe(standStatusAt(found.band, found.entry) === "feasible");
+      expect(sentence.startsWith("Vehicle and ladder fit")).toBe(standStatusAt(found.band, found.entry) === "feasible");
     }
   });
 });

@@ -48,7 +48,8 @@ export function standAdvice(
   for (const change of standChanges(plan, { ...ask, aim }, aim, vehicles)) {
     const advice = adviceOf(change, seek);
     if (cancelled()) return null;
-    if (advice) {
+    // A change after which the best stands still fail their evolution makes nothing possible.
+    if (advice && advice.fit !== "fails") {
       found.push(advice);
       onFound?.(advice);
     }
