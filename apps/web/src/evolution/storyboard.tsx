@@ -6,11 +6,12 @@ import {
   storyboard,
   storyboardWords,
 } from "@gantline/drawing";
-import type { Evolution, Plan } from "@gantline/plan";
+import { type Evolution, type Plan, writeAmount } from "@gantline/plan";
 import { memo, useMemo, useRef } from "react";
 import { StatusSign } from "../ledger/status-sign.tsx";
 import { svgElement } from "../sheet/svg-element.tsx";
 import { useSize } from "../sheet/use-size.ts";
+import type { Desk } from "../state/desk.ts";
 import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
 
 /** The stages side by side, each a small section to scale at its worst moment, with its critical numbers; touched, that moment is shown. */
@@ -42,6 +43,7 @@ const Frame = memo(function Frame({ words, drawing }: FrameProps) {
   const { number, title, status, worstText, facts, when } = words;
   const actions = useActions();
   const shown = useDesk((desk) => desk.when?.stage === number - 1);
+  const goes = useDesk((desk) => worstCutSays(desk, number - 1));
   return (
     <li className={`frame is-${status}`} aria-current={shown ? "step" : undefined}>
       <button type="button" onClick={() => actions.lookAt(when)}>
@@ -57,10 +59,23 @@ const Frame = memo(function Frame({ words, drawing }: FrameProps) {
             {fact}
           </span>
         ))}
+        {goes !== null && <span className="frame-fact frame-goes">{goes}</span>}
       </button>
     </li>
   );
 });
+
+/** Of the stage in which a line's going is worst, that it is; null of the others, and until the plan as it is has been worked through. */
+function worstCutSays({ letGo, history, system }: Desk, stage: number): string | null {
+  const [worst] = (letGo?.of === history.present && letGo.found?.worst) || [];
+  if (worst?.worst.when?.stage !== stage) return null;
+  const { figures } = worst.worst;
+  const says =
+    figures === null
+      ? "nothing holds"
+      : `${writeAmount({ value: figures.tipN.high, quantity: "force" }, system)} at the tip`;
+  return `Worst moment for ${worst.name} to go: ${says}`;
+}
 
 const FramePicture = memo(function FramePicture({ drawing }: Pick<FrameProps, "drawing">) {
   const box = useRef<HTMLSpanElement>(null);

@@ -13,7 +13,7 @@ import {
 import type { StoredPlanSummary } from "@gantline/runtime";
 import { create } from "zustand";
 import { beginHistory, type History, record, redo, undo } from "./history.ts";
-import type { KeptLetGo } from "./keep-let-go.ts";
+import type { KeptLetGo } from "./let-go-jobs.ts";
 import { type Look, readPreference, writePreference } from "./preferences.ts";
 
 export type Tab = "scene" | "stand" | "rig" | "evolution" | "letGo" | "ledger" | "policy";

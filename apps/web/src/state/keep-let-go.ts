@@ -1,19 +1,7 @@
-import type { LetGoEvolution, Plan, SweptCase } from "@gantline/plan";
+import type { SweptCase } from "@gantline/plan";
 import { type EndableWorker, spreadWork, type WorkSpread } from "@gantline/runtime";
 import type { Desk, DeskStore } from "./desk.ts";
-import type { LetGoAnswer, LetGoJob, LetGoMatter } from "./let-go-jobs.ts";
-
-/** Every line let go at every moment, as far as it has come. */
-export interface KeptLetGo {
-  readonly phase: "running" | "done" | "stopped";
-  /** 0 to 1. */
-  readonly looked: number;
-  /** The latest there is, and the plan it is of; null before the first. */
-  readonly found: LetGoEvolution | null;
-  readonly of: Plan | null;
-  /** A fault of the program itself. */
-  readonly fault: string | null;
-}
+import type { KeptLetGo, LetGoAnswer, LetGoJob, LetGoMatter } from "./let-go-jobs.ts";
 
 /** A hand that has not moved for this long rests, ms. */
 const RESTS_MS = 600;

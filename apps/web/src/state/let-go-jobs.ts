@@ -24,3 +24,15 @@ export type LetGoAnswer =
   | { readonly kind: "case"; readonly one: LetGoCase }
   | { readonly kind: "critical"; readonly points: readonly CriticalPoint[] }
   | { readonly kind: "techniques"; readonly rows: readonly TechniqueRow[] };
+
+/** Every line let go at every moment, as far as it has come. */
+export interface KeptLetGo {
+  readonly phase: "running" | "done" | "stopped";
+  /** 0 to 1. */
+  readonly looked: number;
+  /** The latest there is, and the plan it is of; null before the first. */
+  readonly found: LetGoEvolution | null;
+  readonly of: Plan | null;
+  /** A fault of the program itself. */
+  readonly fault: string | null;
+}

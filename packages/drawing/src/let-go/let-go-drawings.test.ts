@@ -1,4 +1,14 @@
-import { EXAMPLES, evaluateAt, type LetGoCase, momentPlan, type Plan, type ShareSlackMap } from "@gantline/plan";
+import {
+  EXAMPLES,
+  evaluateAt,
+  evolve,
+  type LetGoCase,
+  momentPlan,
+  type Plan,
+  type ShareSlackMap,
+  techniquePlan,
+  techniques,
+} from "@gantline/plan";
 import { describe, expect, it } from "vitest";
 import { notFinite } from "../fuzz/not-finite.ts";
 import { xmlFault } from "../fuzz/xml-fault.ts";
@@ -6,11 +16,14 @@ import type { Primitive } from "../primitives.ts";
 import { svgText } from "../svg-text.ts";
 import { svgTree } from "../to-svg.ts";
 import { bandText } from "./case-says.ts";
+import { cutsCurve } from "./cuts-curve.ts";
 import { drawCritical } from "./draw-critical.ts";
 import { drawLetGo } from "./draw-let-go.ts";
 import { dropCurve, tensionCurve } from "./motion-curve.ts";
 import { placeAt, replayed } from "./replayed.ts";
 import { shareSlackChart } from "./share-slack-chart.ts";
+import { lineNames, techniqueSays } from "./technique-says.ts";
+import { techniqueSheet } from "./technique-sheet.ts";
 
 const WHEN = { stage: 2, along: 0.5 };
 const crossing = EXAMPLES.find((e) => e.key === "crossing")?.plan as Plan;
@@ -224,5 +237,66 @@ describe("map of share and slack", () => {
     expect(notFinite(chart, "chart")).toEqual([]);
     expect(texts(chart.primitives).join("\n")).toContain("this plan: unknown");
     expect(texts(chart.primitives).join("\n")).not.toContain("over");
+  });
+});
+
+describe("techniques side by side", () => {
+  const rows = techniques(crossing, WHEN).map((row) => ({ row, plan: techniquePlan(crossing, WHEN, row) }));
+
+  it("make one well-formed sheet with each at rest and with its worst line gone, over its figures", () => {
+    const sheet = techniqueSheet(rows, {
+      widthPx: 1000,
+      system: "imperial",
+      name: "Ropes & tip",
+      captions: ["Caution & care"],
+      theme: "night",
+    });
+    const text = svgText(sheet);
+    expect(xmlFault(text)).toBeNull();
+    expect(text).not.toMatch(/NaN|Infinity|undefined|null/);
+    const pictures = rows.reduce((n, { row, plan: of }) => n + (of === null ? 0 : row.worst === null ? 1 : 2), 0);
+    const placed = sheet.children.filter(({ tag }) => tag === "svg");
+    expect(placed).toHaveLength(pictures);
+    expect(pictures).toBeGreaterThan(10);
+    for (const { attrs } of placed) {
+      expect(Number(attrs.x) + Number(attrs.width)).toBeLessThanOrEqual(1000);
+      expect(Number(attrs.y) + Number(attrs.height)).toBeLessThanOrEqual(Number(sheet.attrs.height));
+    }
+    for (const { row } of rows) expect(text).toContain(row.name.slice(0, 20));
+  });
+
+  it("say what a technique comes to: figures as they are, and that nothing holds where nothing does", () => {
+    for (const { row, plan: of } of rows) {
+      const says = techniqueSays(row, "metric", lineNames(of)).join("\n");
+      if (row.figures) {
+        const { resultantN } = row.figures.tipInBeam;
+        const shown = Number.parseFloat(/On the tip ([\d.]+)/.exec(says)?.[1] ?? "");
+        expect(Math.abs(shown * 1000 - resultantN)).toBeLessThan(6);
+      }
+      if (row.worst?.outcome === "falls") expect(says).toMatch(/: people fall|: a person falls/);
+      for (const need of row.needs) expect(says).toContain(need);
+    }
+  });
+});
+
+describe("cuts over the evolution", () => {
+  it("ring the highest, cross what falls, and are open where nothing is known", () => {
+    const evolution = evolve(crossing);
+    const a = first?.id ?? "";
+    const cut = (along: number, tipN: number | null, outcome: "held" | "falls" | "unknown" = "held") => ({
+      when: { stage: 2, along },
+      at: (2 + along) / 6,
+      lineId: a,
+      outcome,
+      tipN,
+    });
+    const cuts = [cut(0, 2000), cut(0.2, 3000), cut(0.4, null, "falls"), cut(0.6, null, "unknown"), cut(0.8, 2500)];
+    const chart = cutsCurve(evolution, { cuts }, evaluation.lines, { widthPx: 800, heightPx: 200, system: "metric" });
+    expect(texts(chart.primitives).join("\n")).toMatch(/3\.00.kN, Main A goes/);
+    expect(chart.primitives.filter((p) => p.kind === "mark" && p.shape === "cross")).toHaveLength(1);
+    const curves = chart.primitives.filter((p) => p.kind === "paths" && p.title === "Main A goes");
+    expect(curves.flatMap((p) => (p.kind === "paths" ? p.parts : []))).toHaveLength(2);
+    expect(chart.description).toMatch(/5 cuts: highest 3\.00.kN.* In 1 of them nothing holds/);
+    expect(notFinite(chart, "chart")).toEqual([]);
   });
 });
