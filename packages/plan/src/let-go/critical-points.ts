@@ -19,10 +19,9 @@ export function criticalPoints(plan: Plan, when: When | null): readonly Critical
   const situation = assess(when === null ? plan : momentPlan(plan, when));
   const cases = new Map<string, LetGoCase>();
   const found = pathParts(situation).map((part): CriticalPoint => {
-    const { id, subject, kind, at, lines, effect } = part;
-    const { cut, lost } = effect.kind === "goes" ? effect : { cut: [], lost: [] };
+    const { id, subject, kind, at, lines } = part;
     const mains = lines.filter((l) => situation.plan.rig.mainLines.some((m) => m.id === l));
-    const base = { id, subject, kind, at, lines, shared: mains.length > 1, cut, lost };
+    const base = { id, subject, kind, at, lines, shared: mains.length > 1 };
     return { ...base, ...whatHolds(situation, when, part, cases) };
   });
   return [...found].sort(worstFirst);

@@ -197,9 +197,6 @@ export interface CriticalPoint {
   /** Lines that hang on it. More than one main line: it is shared. */
   readonly lines: readonly string[];
   readonly shared: boolean;
-  /** Lines that go with it, and places at which a line loses its redirect and runs slack. */
-  readonly cut: readonly string[];
-  readonly lost: NonNullable<LetGoChoices["lost"]>;
   readonly outcome: LetGoCase["outcome"];
   /** "Main B holds, …", or "Nothing: a person falls." */
   readonly says: Phrase;
