@@ -4,9 +4,9 @@ import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import { letGoCase } from "./let-go-case.ts";
-import { isWorse } from "./let-go-evolution.ts";
 import type { CriticalPoint, LetGoCase } from "./let-go-plan-types.ts";
 import { type PathPart, pathParts } from "./path-parts.ts";
+import { isWorse, rankOfOutcome } from "./worse-case.ts";
 
 /**
  * Every part, anchor and pair of hands taken away in turn: what holds then, and at what peak?
@@ -42,10 +42,8 @@ function whatHolds(
   return { outcome: result.outcome, says: result.says, result };
 }
 
-const RANK = { falls: 0, unknown: 1, held: 2 } as const;
-
 const worstFirst = (a: CriticalPoint, b: CriticalPoint): number => {
-  if (a.outcome !== b.outcome) return RANK[a.outcome] - RANK[b.outcome];
+  if (a.outcome !== b.outcome) return rankOfOutcome(a.outcome) - rankOfOutcome(b.outcome);
   if (a.shared !== b.shared) return a.shared ? -1 : 1;
   if (a.result && b.result) return isWorse(a.result, b.result) ? -1 : isWorse(b.result, a.result) ? 1 : 0;
   return Number(a.result === null) - Number(b.result === null);

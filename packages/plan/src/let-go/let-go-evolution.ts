@@ -5,6 +5,7 @@ import { letGoAt } from "./let-go-at.ts";
 import type { LetGoCase, LetGoEvolution, WorstCut } from "./let-go-plan-types.ts";
 import { shareSlackMap } from "./share-slack-map.ts";
 import { letGoMoments, linesOn, type SweptCase, sweepCuts } from "./sweep-cuts.ts";
+import { isWorse } from "./worse-case.ts";
 
 export interface LetGoSweepOptions {
   /** Asked before each moment; once true, the answer is null. */
@@ -81,12 +82,4 @@ function decidingCuts(swept: readonly SweptCase[]): readonly SweptCase[] {
     }
   }
   return [...new Set([...top.values()].map((t) => t.cut))];
-}
-
-const RANK = { falls: 0, unknown: 1, held: 2 } as const;
-
-/** Worse: falls before what is not known before what is held; then by the force at the tip. */
-export function isWorse(a: LetGoCase, b: LetGoCase): boolean {
-  if (a.outcome !== b.outcome) return RANK[a.outcome] < RANK[b.outcome];
-  return (a.figures?.tipN.high ?? 0) > (b.figures?.tipN.high ?? 0);
 }

@@ -9,6 +9,7 @@ import { letGoCase } from "./let-go-case.ts";
 import type { LetGoCase, TechniqueRow } from "./let-go-plan-types.ts";
 import { linesOn } from "./sweep-cuts.ts";
 import { type TechniquePlan, techniquePlans } from "./technique-plans.ts";
+import { rankOfOutcome } from "./worse-case.ts";
 
 /**
  * The same scene and load by other techniques, side by side, each with an attendant on the load and without.
@@ -81,13 +82,9 @@ function figuresOf(situation: Situation, { parts }: TechniquePlan): TechniqueRow
 /** Each line cut in turn, those that are one rope together: the worst. */
 function worstCut(situation: Situation, technique: TechniquePlan, when: When | null): LetGoCase {
   const { mainLines } = situation.plan.rig;
-  const cuts = technique.oneRope
-    ? [mainLines.map((l) => l.id), ...situation.plan.rig.taglines.map((l) => [l.id])]
-    : linesOn(situation.plan).map((l) => [l.id]);
-  const { fast, slackM } = technique;
-  const cases = technique.oneRope
-    ? [letGoCase(situation, when, cuts[0] ?? [], { fast })]
-    : cuts.map((cut) => letGoCase(situation, when, cut, { fast, slackM: without(slackM, cut) }));
+  const { fast, slackM, oneRope } = technique;
+  const cuts = oneRope ? [mainLines.map((l) => l.id)] : linesOn(situation.plan).map((l) => [l.id]);
+  const cases = cuts.map((cut) => letGoCase(situation, when, cut, { fast, slackM: without(slackM, cut) }));
   return cases.reduce((a, b) => (isHarder(b, a) ? b : a));
 }
 
@@ -95,9 +92,8 @@ function worstCut(situation: Situation, technique: TechniquePlan, when: When | n
 const without = (slackM: Readonly<Record<string, number>>, cut: readonly string[]): Readonly<Record<string, number>> =>
   Object.fromEntries(Object.entries(slackM).filter(([id]) => !cut.includes(id)));
 
-const RANK = { falls: 0, unknown: 1, held: 2 } as const;
 const hardest = ({ figures }: LetGoCase): number => Math.max(0, ...(figures?.lines ?? []).map((l) => l.peakN.high));
 
 /** Worse of two losses: by what holds, then by the highest tension of any line. */
 const isHarder = (a: LetGoCase, b: LetGoCase): boolean =>
-  a.outcome === b.outcome ? hardest(a) > hardest(b) : RANK[a.outcome] < RANK[b.outcome];
+  a.outcome === b.outcome ? hardest(a) > hardest(b) : rankOfOutcome(a.outcome) < rankOfOutcome(b.outcome);

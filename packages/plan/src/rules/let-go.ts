@@ -162,9 +162,12 @@ function holds(plan: Plan, one: LetGoCase): Check {
       at: one.yoke,
       field: "rig.mainLines",
     },
-    one.outcome === "falls" ? "over" : one.outcome === "unknown" ? "unknown" : "within",
+    one.outcome === "falls" ? "over" : one.outcome === "unknown" || isHeldFast(one) ? "unknown" : "within",
   );
 }
+
+/** Something moves, and whether a brake then holds is not known. */
+const isHeldFast = ({ figures, slipUnknown }: LetGoCase): boolean => figures !== null && slipUnknown.length > 0;
 
 interface PeakQuestion {
   readonly id: string;
