@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import axe from "axe-core";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type AppPage, openApp, SIZES } from "./app-page.ts";
@@ -132,6 +133,21 @@ describe("when something lets go", () => {
     expect(svg).toMatch(/^<svg/);
     expect(svg).toContain("knots that tighten");
     expect(svg.match(/<svg/g)?.length).toBeGreaterThan(10);
+  });
+
+  it.each(["day", "night"] as const)("has nothing to object to with all of it worked out, by %s", async (look) => {
+    await app.page.getByRole("radio", { name: look === "day" ? "Day" : "Night" }).click();
+    await app.page.evaluate(axe.source);
+    const { violations } = await app.page.evaluate(() =>
+      (globalThis as unknown as { axe: typeof axe }).axe.run("#panel", {
+        rules: { "color-contrast-enhanced": { enabled: true } },
+      }),
+    );
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.target.join(" ")}`)).toEqual([]);
+    const small = await app.page.$$eval("#panel :is(button, input, summary)", (all) =>
+      all.map((one) => one.getBoundingClientRect()).filter((r) => r.height > 0 && (r.height < 44 || r.width < 44)),
+    );
+    expect(small).toEqual([]);
   });
 
   it("leaves the drawings to the plan when another form is looked at, and fits a phone", async () => {

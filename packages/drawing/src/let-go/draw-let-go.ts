@@ -189,7 +189,7 @@ function drawLoadWay(
     ...(way.length > 1
       ? [{ kind: "path", points: way, closed: false, style: WAY, title: "Way of the load" } as const]
       : []),
-    ...(last ? place(last, "at rest", "ring", 2) : []),
+    ...(last ? place(last, "at the end", "ring", 2) : []),
     ...place(lowest, `lowest, ${write(dropM.entered, "length")} down`, "triangleDown", 16),
     ...place(farthest, `farthest, ${write(swingM.entered, "length")} aside`, "diamond", -8),
   ];

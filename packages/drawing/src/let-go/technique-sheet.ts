@@ -1,6 +1,8 @@
 import type { Plan, TechniqueRow, UnitSystem } from "@gantline/plan";
+import type { Drawing } from "../primitives.ts";
 import { textWidthPx } from "../render/text-width.ts";
 import { wrapText } from "../render/wrap-text.ts";
+import { boundsOf, cornersOf } from "../shared/bounds.ts";
 import {
   composedSheet,
   EDGE_PX,
@@ -46,6 +48,10 @@ export function techniqueSheet(
     facts: techniqueSays(row, system, lineNames(plan)).flatMap((fact) => wrapped(fact, TEXT_PX, false, MOST_LINES)),
     drawings: plan && drawTechnique(plan, row, { system }),
   }));
+  const all = laid.flatMap(({ drawings }) => (drawings ? cornersOf(drawings.rest.bounds) : []));
+  /** All to one scale. */
+  const picture = (drawing: Drawing): SvgNode =>
+    framePicture({ ...drawing, bounds: boundsOf(all) }, { ...options, widthPx: halfPx, heightPx: PICTURE_PX });
   const parts: SvgNode[] = [];
   const ink: SheetInk = { primitives: [], at: (x, y) => [x, -y] };
   let y = HEAD_PX + 10;
@@ -56,9 +62,8 @@ export function techniqueSheet(
     across.forEach(({ title, facts, drawings }, c) => {
       const x = EDGE_PX + c * (framePx + GAP_PX);
       const below = y + titlePx + PICTURE_PX;
-      const size = { ...options, widthPx: halfPx, heightPx: PICTURE_PX };
-      if (drawings) parts.push(placed(framePicture(drawings.rest, size), x, y + titlePx));
-      if (drawings?.gone) parts.push(placed(framePicture(drawings.gone, size), x + halfPx, y + titlePx));
+      if (drawings) parts.push(placed(picture(drawings.rest), x, y + titlePx));
+      if (drawings?.gone) parts.push(placed(picture(drawings.gone), x + halfPx, y + titlePx));
       const box = [ink.at(x, y), ink.at(x + framePx, y), ink.at(x + framePx, y + heightPx), ink.at(x, y + heightPx)];
       ink.primitives.push(
         { kind: "path", points: box, closed: true, style: { stroke: "ink", widthPx: 1 } },
