@@ -32,7 +32,10 @@ const NOT_MISSING: readonly (readonly [field: RegExp, why: string])[] = [
   [/^aerial\.device\.sideRatingN$/, "null: the maker publishes none; the policy's limit on the angle holds"],
   [/^policy\.closeRatio\.value$/, "0.9 where none is set"],
   [/^policy\.attendantMassKg\.value$/, "asks what would be, and does not count"],
-  [/^scene\.parking\[\d+\]\.bearingPa$/, "null: no bearing value to hold a jack's pressure against; marked to carry a vehicle"],
+  [
+    /^scene\.parking\[\d+\]\.bearingPa$/,
+    "null: no bearing value to hold a jack's pressure against; marked to carry a vehicle",
+  ],
   [/^scene\.(casualty|destination)$/, "null: no such place, so it is no landing and its roof is an obstacle"],
 ];
 
