@@ -13,6 +13,7 @@ interface Row {
 /** That something holds is not yet that it is within its limits: no tick. */
 const OUTCOME = {
   held: { word: "Held", status: null },
+  ifBrakeHolds: { word: "Held if the brake does not slip", status: "unknown" },
   falls: { word: "Falls", status: "over" },
   unknown: { word: "Unknown", status: "unknown" },
 } as const;
@@ -20,7 +21,7 @@ const OUTCOME = {
 /** What happens then, in words, and every figure as entered between the least and the most it may be. */
 export function CaseFigures({ one }: { readonly one: LetGoCase }) {
   const system = useSystem();
-  const { word, status } = OUTCOME[one.outcome];
+  const { word, status } = OUTCOME[one.outcome === "held" && one.slipUnknown.length > 0 ? "ifBrakeHolds" : one.outcome];
   return (
     <div className="case-figures" data-outcome={one.outcome}>
       <p className={`case-says${status === null ? "" : ` is-${status}`}`} role="status">

@@ -64,8 +64,13 @@ function Points({ plan, when, points }: PointsProps) {
   );
 }
 
-const STATUS = { held: null, falls: "over", unknown: "unknown" } as const;
-const WORD = { held: "Held", falls: "Nothing holds", unknown: "Unknown" } as const;
+const STATUS = { held: null, ifBrakeHolds: "unknown", falls: "over", unknown: "unknown" } as const;
+const WORD = {
+  held: "Held",
+  ifBrakeHolds: "Held if the brake does not slip",
+  falls: "Nothing holds",
+  unknown: "Unknown",
+} as const;
 
 interface PointProps {
   readonly point: CriticalPoint;
@@ -76,14 +81,15 @@ function Point({ point, draw }: PointProps) {
   const system = useSystem();
   const write = useWrite();
   const { subject, outcome, shared, says, result } = point;
-  const status = STATUS[outcome];
+  const kind = outcome === "held" && result !== null && result.slipUnknown.length > 0 ? "ifBrakeHolds" : outcome;
+  const status = STATUS[kind];
   const drawn = useCallback(() => draw(point), [draw, point]);
   return (
     <li className={`critical-point${status === null ? "" : ` is-${status}`}`}>
       <SmallPicture draw={drawn} />
       <h4>{subject}</h4>
       <p className="critical-outcome">
-        {status !== null && <StatusSign status={status} />} {WORD[outcome]}
+        {status !== null && <StatusSign status={status} />} {WORD[kind]}
         {shared && ", both ropes hang on it"}
       </p>
       <p>{writePhrase(says, system)}</p>

@@ -52,7 +52,7 @@ export function tensionCurve(one: LetGoCase, evaluation: Evaluation, options: Mo
           : [`${looks.get(line.id)?.tag ?? ""} ${writeAmount({ value: tensionN, quantity: "force" }, options.system)}`];
       })
       .join(", ");
-  return timeChart(one, traces, { title: "Tension at the load", quantity: "force", says, now }, options);
+  return timeChart(one, traces, { title: "Tension", quantity: "force", says, now }, options);
 }
 
 /** How far below where it began is the load? Above it: negative. null: nothing moves. */
@@ -66,7 +66,7 @@ export function dropCurve(one: LetGoCase, options: MotionCurveOptions): Chart | 
     one,
     [{ name: "Load", tag: "", style: { stroke: "load", widthPx: 2.2 }, values }],
     {
-      title: "Below where it began",
+      title: "Drop",
       quantity: "length",
       says: `At most ${write(Math.max(...values))}, at the end ${write(values.at(-1) ?? 0)}`,
       now: (atS) => write(yoke[2] - (placeAt(motion, "yoke", atS)?.[2] ?? yoke[2])),
@@ -133,7 +133,7 @@ function timeChart(one: LetGoCase, traces: readonly Trace[], words: Words, optio
           },
         ];
       }),
-      ...(nowS === undefined ? [] : drawTime(field, share(nowS), `${writeTime(nowS, system)}: ${words.now(nowS)}`)),
+      ...(nowS === undefined ? [] : drawTime(field, share(nowS), words.now(nowS))),
     ],
   };
 }
