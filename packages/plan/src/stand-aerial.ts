@@ -1,4 +1,6 @@
 import {
+  type AppliedForce,
+  type JackFoot,
   jackFeet,
   jackLines,
   type PosedAerial,
@@ -6,6 +8,7 @@ import {
   ratedTipLoad,
   ratedTipping,
   type TipRatingAnswer,
+  vehicleWeights,
 } from "@gantline/engine";
 import type { Clearance, Geometry } from "./evaluation.ts";
 import { knownReach } from "./known-reach.ts";
@@ -22,6 +25,9 @@ export interface Stand {
   readonly rating: TipRatingAnswer;
   /** What the rated load does over each jack line. */
   readonly ratedTipping: readonly RatedTipping[];
+  readonly feet: readonly JackFoot[];
+  /** The vehicle's own weight, its ladder as posed; null: not known. */
+  readonly weights: readonly AppliedForce[] | null;
   /** Ladder to structures; ladder and vehicle to power lines. */
   readonly clearances: readonly Clearance[];
 }
@@ -31,12 +37,14 @@ export function standAerial(plan: Plan, straight: PosedAerial, posed: PosedAeria
   const { device, place, pose } = plan.aerial;
   const rating = ratedTipLoad(device.tipRating, pose.elevationRad, pose.lengthM);
   const geometry = placeGeometry(plan, posed, straight.tip);
-  const jacks = jackLines(jackFeet(device, place, knownReach(plan)));
+  const feet = jackFeet(device, place, knownReach(plan));
   return {
     geometry,
     laid,
     rating,
-    ratedTipping: ratedTipping(device, place, pose, jacks, rating.ratedTipLoadN),
+    ratedTipping: ratedTipping(device, place, pose, jackLines(feet), rating.ratedTipLoadN),
+    feet,
+    weights: vehicleWeights(device, device.massCentre, place, posed),
     clearances: measureStanding(plan, geometry),
   };
 }

@@ -38,48 +38,38 @@ export function listComponents(
 function loadComponents(plan: Plan, state: RigState, sum: LoadSum): Component[] {
   const { load } = plan.rig;
   const legs = bridleLegs(plan, sum.weightN);
-  const base = { at: state.yoke };
   const total = state.mains.reduce(
     (s, m) => addScaled(s, unit(subtract(sheaveOf(m), state.yoke)), m.tensionsN.raise[0] ?? 0),
     ZERO,
   );
-  const parts: Component[] = [
-    {
-      ...base,
-      id: "load/yoke",
-      subject: "Yoke",
-      forceN: norm(total),
-      ...strengthOf(gearOf(plan, "yoke", load.yoke)),
-      field: "rig.load.yoke",
-    },
-    {
-      ...base,
-      id: "load/bridle.leg",
-      subject: "Bridle leg",
-      forceN: legs.forceN,
-      ...strengthOf(gearOf(plan, "sling", load.bridle.sling)),
-      field: "rig.load.bridle.sling",
-    },
-    {
-      ...base,
-      id: "load/bridle.connector",
-      subject: "Bridle leg, connector",
-      forceN: legs.forceN,
-      ...strengthOf(gearOf(plan, "connector", load.bridle.connector)),
-      field: "rig.load.bridle.connector",
-    },
+  const part = (id: string, subject: string, forceN: number | null, strength: Strength, field: string): Component =>
+    component(`load/${id}`, subject, forceN, state.yoke, strength, `rig.load.${field}`);
+  const { sling, connector } = load.bridle;
+  const parts = [
+    part("yoke", "Yoke", norm(total), strengthOf(gearOf(plan, "yoke", load.yoke)), "yoke"),
+    part("bridle.leg", "Bridle leg", legs.forceN, strengthOf(gearOf(plan, "sling", sling)), "bridle.sling"),
+    part(
+      "bridle.connector",
+      "Bridle leg, connector",
+      legs.forceN,
+      strengthOf(gearOf(plan, "connector", connector)),
+      "bridle.connector",
+    ),
   ];
   if (load.litter !== null)
-    parts.push({
-      ...base,
-      id: "load/litter",
-      subject: "Litter",
-      forceN: sum.weightN,
-      ...strengthOf(gearOf(plan, "litter", load.litter)),
-      field: "rig.load.litter",
-    });
+    parts.push(part("litter", "Litter", sum.weightN, strengthOf(gearOf(plan, "litter", load.litter)), "litter"));
   return parts;
 }
+
+/** Written out: several thousand are made in a sweep, and spreading objects into each other took a good part of it. */
+const component = (
+  id: string,
+  subject: string,
+  forceN: number | null,
+  at: SiteVector,
+  { strengthN, basis, reductions, strengthSource }: Strength,
+  field: string,
+): Component => ({ id, subject, forceN, at, strengthN, basis, reductions, strengthSource, field });
 
 function mainComponents(
   plan: Plan,
@@ -105,14 +95,7 @@ function mainComponents(
     at: SiteVector,
     strength: Strength,
     at2: string,
-  ): Component => ({
-    id: `${line.id}/${id}`,
-    subject: `${line.name}, ${what}`,
-    forceN,
-    at,
-    field: `${field}.${at2}`,
-    ...strength,
-  });
+  ): Component => component(`${line.id}/${id}`, `${line.name}, ${what}`, forceN, at, strength, `${field}.${at2}`);
   const knot = gearOf(plan, "knot", line.loadKnot);
   const connector = gearOf(plan, "connector", line.loadConnector);
   const tipAt = sheaveOf(main);
@@ -217,28 +200,16 @@ function mainComponents(
   return parts;
 }
 
-function tagComponents(plan: Plan, state: RigState): Component[] {
-  return state.tags.flatMap(({ laid, tensionN }, i) => {
+function tagComponents(plan: Plan, { tags, yoke }: RigState): Component[] {
+  return tags.flatMap(({ laid, tensionN }, i) => {
     const { line, rope } = laid;
-    const base = { forceN: tensionN, at: state.yoke };
     const knot = gearOf(plan, "knot", line.knot);
-    const field = `rig.taglines[${i}]`;
+    const part = (id: "rope" | "knot" | "connector", what: string, strength: Strength): Component =>
+      component(`${line.id}/${id}`, `${line.name}, ${what}`, tensionN, yoke, strength, `rig.taglines[${i}].${id}`);
     return [
-      { ...base, id: `${line.id}/rope`, subject: `${line.name}, rope`, ...strengthOf(rope), field: `${field}.rope` },
-      {
-        ...base,
-        id: `${line.id}/knot`,
-        subject: `${line.name}, ${knot?.name.toLowerCase() ?? "knot"}`,
-        ...knotted(rope, knot),
-        field: `${field}.knot`,
-      },
-      {
-        ...base,
-        id: `${line.id}/connector`,
-        subject: `${line.name}, connector`,
-        ...strengthOf(gearOf(plan, "connector", line.connector)),
-        field: `${field}.connector`,
-      },
+      part("rope", "rope", strengthOf(rope)),
+      part("knot", knot?.name.toLowerCase() ?? "knot", knotted(rope, knot)),
+      part("connector", "connector", strengthOf(gearOf(plan, "connector", line.connector))),
     ];
   });
 }
@@ -249,39 +220,17 @@ function tetherComponents(plan: Plan, { tether }: RigState): Component[] {
   const knot = gearOf(plan, "knot", line.knot);
   const pull = tether.tensionN;
   const hand = tetherHandN(tether);
-  const base = { at: tether.pulleyAt };
+  const part = (
+    id: "rope" | "knot" | "connector" | "pulley",
+    what: string,
+    forceN: number | null,
+    strength: Strength,
+  ): Component =>
+    component(`${line.id}/${id}`, `${line.name}, ${what}`, forceN, tether.pulleyAt, strength, `rig.tether.${id}`);
   return [
-    {
-      ...base,
-      id: `${line.id}/rope`,
-      subject: `${line.name}, rope of the tackle`,
-      forceN: hand,
-      ...strengthOf(rope),
-      field: "rig.tether.rope",
-    },
-    {
-      ...base,
-      id: `${line.id}/knot`,
-      subject: `${line.name}, ${knot?.name.toLowerCase() ?? "knot"}`,
-      forceN: hand,
-      ...knotted(rope, knot),
-      field: "rig.tether.knot",
-    },
-    {
-      ...base,
-      id: `${line.id}/connector`,
-      subject: `${line.name}, connector`,
-      forceN: pull,
-      ...strengthOf(gearOf(plan, "connector", line.connector)),
-      field: "rig.tether.connector",
-    },
-    {
-      ...base,
-      id: `${line.id}/pulley`,
-      subject: `${line.name}, riding pulley`,
-      forceN: pull,
-      ...strengthOf(gearOf(plan, "sheave", line.pulley)),
-      field: "rig.tether.pulley",
-    },
+    part("rope", "rope of the tackle", hand, strengthOf(rope)),
+    part("knot", knot?.name.toLowerCase() ?? "knot", hand, knotted(rope, knot)),
+    part("connector", "connector", pull, strengthOf(gearOf(plan, "connector", line.connector))),
+    part("pulley", "riding pulley", pull, strengthOf(gearOf(plan, "sheave", line.pulley))),
   ];
 }

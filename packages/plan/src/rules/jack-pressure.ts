@@ -1,7 +1,6 @@
-import { jackFeet, jackLoads, pointInPolygon } from "@gantline/engine";
+import { jackLoads, pointInPolygon } from "@gantline/engine";
 import type { Check } from "../check.ts";
 import { amount, amountOr, judge } from "../judge.ts";
-import { knownReach } from "../known-reach.ts";
 import type { Situation } from "../situation.ts";
 import type { Rule } from "./rule.ts";
 import { vehicleForces } from "./vehicle-forces.ts";
@@ -83,10 +82,9 @@ export const jackPressure: Rule = (s): readonly Check[] => {
 function loadsOf(
   s: Situation,
 ): { readonly known: true; readonly newtons: readonly number[] } | { readonly known: false; readonly says: string } {
-  const { device, place } = s.plan.aerial;
+  const { feet } = s.stand;
   const forces = vehicleForces(s);
   if (!forces.known) return forces;
-  const feet = jackFeet(device, place, knownReach(s.plan));
   const cases = forces.ropes.map((ropes) => jackLoads(feet, [...forces.weights, ...ropes]));
   return {
     known: true,

@@ -1,4 +1,4 @@
-import { type AppliedForce, vehicleWeights } from "@gantline/engine";
+import type { AppliedForce } from "@gantline/engine";
 import type { Situation } from "../situation.ts";
 
 /** What bears on the vehicle, or why that is not known. */
@@ -14,8 +14,8 @@ export type VehicleForces =
 
 /** Weight of the vehicle where it acts, and the pull of the ropes, where every part of both is known. */
 export function vehicleForces(s: Situation): VehicleForces {
-  const { device, place, jackReach } = s.plan.aerial;
-  const weights = vehicleWeights(device, device.massCentre, place, s.geometry.posed);
+  const { device, jackReach } = s.plan.aerial;
+  const { weights } = s.stand;
   if (weights === null)
     return { known: false, says: "Not known: the vehicle's mass, its centre or its ladder sections are not entered." };
   if (device.jacks.some((j) => (jackReach[j.id] ?? null) === null))
