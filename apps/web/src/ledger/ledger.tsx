@@ -19,7 +19,9 @@ const ORDER: readonly Status[] = ["over", "unknown", "close", "within"];
 export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }) {
   const actions = useActions();
   // In a drag the drawings go first: the rows follow as soon as they are on the screen.
-  const { checks, waiting, older, letGo } = useDeferredValue(useShownLedger());
+  const latest = useShownLedger();
+  const shown = useDeferredValue(latest);
+  const { checks, waiting, older, letGo } = shown;
   const problems = useDesk(problemsOf);
   const system = useDesk((desk) => desk.system);
   const openCheckId = useDesk((desk) => desk.openCheckId);
@@ -46,7 +48,7 @@ export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }
     </ol>
   );
   return (
-    <div className="ledger" aria-busy={older}>
+    <div className="ledger" aria-busy={older || shown !== latest}>
       <LedgerScope />
       {waiting && <p className="none ledger-waiting">Working through the evolution…</p>}
       <p className="ledger-counts">

@@ -27,7 +27,7 @@ const ROOM_FOR_KEY = { widthPx: 420, heightPx: 600 } as const;
 
 /** One view of the plan, to scale, with the handles that move things in it. */
 export function DrawingView({ view }: { readonly view: View }) {
-  const { plan, when, letOutLineId, evaluation, marked, swept } = useShownNow(view);
+  const { plan, when, letOutLineId, evaluation, marked, swept, busy } = useShownNow(view);
   const system = useDesk((desk) => desk.system);
   const look = useDesk((desk) => desk.look);
   const planId = useDesk((desk) => desk.planId);
@@ -70,6 +70,7 @@ export function DrawingView({ view }: { readonly view: View }) {
             svgTree(dress(drawing, viewport, system, shownKey), viewport, {
               theme: look,
               leastPriority: wordsForScale(viewport.pxPerM),
+              grips: drawing.handles.map(({ at }) => at),
             }),
           ),
     [drawing, viewport, look, system, shownKey],
@@ -85,7 +86,7 @@ export function DrawingView({ view }: { readonly view: View }) {
   };
 
   return (
-    <section className={`drawing is-${view}`} aria-label={drawing.title}>
+    <section className={`drawing is-${view}`} aria-label={drawing.title} aria-busy={busy}>
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is a form's; this holds a drawing and what moves in it */}
       <div
         className="drawing-frame"
@@ -146,7 +147,7 @@ function useShownNow(view: View) {
     [plan, when, letOutLineId, evaluation, marked, swept],
   );
   const after = useDeferredValue(now);
-  return first ? now : after;
+  return first ? { ...now, busy: false } : { ...after, busy: after !== now };
 }
 
 /** What a key does to the viewport; null: nothing. */

@@ -1,4 +1,4 @@
-import type { Hatch, Primitive, Style, Tone, Viewport } from "../primitives.ts";
+import type { Hatch, Primitive, Style, Tone, Viewport, WorldPoint } from "../primitives.ts";
 import { type ScreenPoint, worldToScreen } from "../viewport.ts";
 import { hatchLines } from "./hatch-lines.ts";
 import type { Room } from "./label-places.ts";
@@ -6,7 +6,7 @@ import { layoutArrow } from "./layout-arrow.ts";
 import { layoutDimension } from "./layout-dimension.ts";
 import { layoutText } from "./layout-text.ts";
 import { markShape } from "./mark-shape.ts";
-import { noteInk } from "./note-ink.ts";
+import { noteGrip, noteInk } from "./note-ink.ts";
 import { Occupancy } from "./occupancy.ts";
 import { placeLabels } from "./place-labels.ts";
 import type { SheetMark } from "./sheet-mark.ts";
@@ -33,6 +33,8 @@ export interface LayoutOptions extends Room {
   readonly textScale?: number;
   /** Labels and dimensions of less than this priority (0 to 100) are left off: few words on small drawings. */
   readonly leastPriority?: number;
+  /** Where the page lays something over the drawing to take hold of: texts keep off these places. */
+  readonly grips?: readonly WorldPoint[];
 }
 
 /**
@@ -44,7 +46,7 @@ export function layoutDrawing(
   viewport: Viewport,
   options: LayoutOptions = {},
 ): readonly SheetMark[] {
-  const { textScale = 1, leastPriority = 0, headPx = 0, footPx = 0 } = options;
+  const { textScale = 1, leastPriority = 0, grips = [], headPx = 0, footPx = 0 } = options;
   const marks: SheetMark[] = [];
   const texts: TextPrimitive[] = [];
   for (const [i, primitive] of primitives.entries()) {
@@ -57,6 +59,7 @@ export function layoutDrawing(
   }
   const occupancy = new Occupancy(viewport.widthPx, viewport.heightPx, headPx, footPx);
   for (const mark of marks) noteInk(mark, occupancy);
+  for (const grip of grips) noteGrip(worldToScreen(viewport, grip), occupancy);
   const placed = placeLabels(texts, viewport, occupancy, { headPx, footPx });
   for (const { leader, source } of placed) {
     const key = `${source.key} leader`;

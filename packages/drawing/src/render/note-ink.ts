@@ -6,6 +6,7 @@ import type { SheetMark } from "./sheet-mark.ts";
 /** Fills at least this dense are kept clear of texts. */
 const DENSE_FILL = 0.12;
 const FILL_STEP_PX = 6;
+const GRIP_PX = 12;
 
 /** Tells the occupancy where a mark puts ink, heavier lines with more weight, so that texts keep off it. */
 export function noteInk(mark: SheetMark, occupancy: Occupancy): void {
@@ -37,6 +38,12 @@ export function noteInk(mark: SheetMark, occupancy: Occupancy): void {
         occupancy.addLine(part[part.length - 1] as ScreenPoint, part[0] as ScreenPoint, weight);
     }
   }
+}
+
+/** Keeps texts off a ring that is laid over the drawing to take hold of. */
+export function noteGrip([x, y]: ScreenPoint, occupancy: Occupancy): void {
+  for (let down = -GRIP_PX; down <= GRIP_PX; down += FILL_STEP_PX)
+    occupancy.addLine([x - GRIP_PX, y + down], [x + GRIP_PX, y + down], 4);
 }
 
 /** The upright box round a dense fill, row by row. */

@@ -25,7 +25,7 @@ const EDGE_COST = 6;
 /**
  * Where does each text go, so that none lies on another?
  *
- * Greedy and deterministic: fixed texts first, then labels by priority (then by order), each at the cheapest of a few places
+ * Greedy and deterministic: fixed texts first, then labels by priority (then those set along a line, then by order), each at the cheapest of a few places
  * round its thing; ink under it, distance and the sheet's edge all cost. A label with no free place is left off, unless it
  * is to be kept; one whose thing is out of view is left off in any case.
  */
@@ -43,7 +43,7 @@ export function placeLabels(
     occupancy.addBox(it.box);
     placed.push(it);
   }
-  const movable = texts.filter((t) => t.label).sort((a, b) => (b.label?.priority ?? 0) - (a.label?.priority ?? 0));
+  const movable = texts.filter((t) => t.label).sort(sooner);
   for (const asked of movable) {
     const text = inView(asked, viewport, room);
     const it = text && cheapest(text, viewport, occupancy);
@@ -52,6 +52,12 @@ export function placeLabels(
     placed.push(it);
   }
   return placed;
+}
+
+/** By priority; of two alike, the one set along a line, which can only slide, before the one that can go anywhere. */
+function sooner(a: TextPrimitive, b: TextPrimitive): number {
+  const along = (t: TextPrimitive): number => (t.rotateRad ? 1 : 0);
+  return (b.label?.priority ?? 0) - (a.label?.priority ?? 0) || along(b) - along(a);
 }
 
 /** The text at the place that costs least; null where every place lies on another text and it need not be kept. */
