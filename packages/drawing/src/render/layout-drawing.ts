@@ -19,6 +19,7 @@ export const SMALLEST_TEXT_PX = 11;
 export const FEW_WORDS_PRIORITY = 81;
 /** Scales (px per m) below which labels up to a priority would crowd the drawing, and that priority. Found by looking. */
 const CROWDED: readonly (readonly [belowPxPerM: number, leastPriority: number])[] = [
+  [4, FEW_WORDS_PRIORITY],
   [8.8, 56],
   [11.5, 36],
 ];
