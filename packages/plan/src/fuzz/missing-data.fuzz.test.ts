@@ -25,17 +25,11 @@ import { seededRandom } from "./seeded-random.ts";
 const NOT_MISSING: readonly (readonly [field: RegExp, why: string])[] = [
   [/^rig\.load\.litter$/, "null: there is no litter"],
   [/\.sling$/, "null: there is no sling"],
-  [/^aerial\.device\.maxWindMS$/, "the lowest limit that is known holds: the policy's"],
-  [/^policy\.windMaxMS\.value$/, "the lowest limit that is known holds: the maker's"],
-  [/^aerial\.device\.maxSlopeRad$/, "the lowest limit that is known holds: the policy's"],
-  [/^policy\.slopeMaxRad\.value$/, "the lowest limit that is known holds: the maker's"],
+  [/^policy\.windMaxMS\.value$/, "null: the department sets none; the maker's holds"],
+  [/^policy\.slopeMaxRad\.value$/, "null: the department sets none; the maker's holds"],
   [/^aerial\.device\.sideRatingN$/, "null: the maker publishes none; the policy's limit on the angle holds"],
   [/^policy\.closeRatio\.value$/, "0.9 where none is set"],
   [/^policy\.attendantMassKg\.value$/, "asks what would be, and does not count"],
-  [
-    /^scene\.parking\[\d+\]\.bearingPa$/,
-    "null: no bearing value to hold a jack's pressure against; marked to carry a vehicle",
-  ],
   [/^scene\.(casualty|destination)$/, "null: no such place, so it is no landing and its roof is an obstacle"],
 ];
 
@@ -49,7 +43,7 @@ const STANDS_IN: readonly (readonly [field: RegExp, check: string, isUsed: (plan
 
 /** Checks that may be good with a term of their working not known. */
 const TERM_NOT_NEEDED: readonly (readonly [check: RegExp, why: string])[] = [
-  [/^wind$/, "maker's and policy's limit stand in it; one of them is enough"],
+  [/^wind$/, "the policy's limit stands in it, and need not be set"],
   [/^persons$/, "counts heads; masses are listed beside them"],
   [/^sharing$/, "by the shares entered where no force is known"],
   [/^sling-angle$/, "a plumb leg has no angle to judge"],
@@ -233,8 +227,9 @@ describe("what is unknown where a field is null", () => {
   ];
   const NEEDED: readonly (readonly [fields: readonly string[], checks: RegExp])[] = [
     ...BY_LIMIT.map(([name, checks]) => [[`policy.${name}.value`], checks] as const),
-    [["policy.windMaxMS.value", "aerial.device.maxWindMS"], /^wind$/],
-    [["policy.slopeMaxRad.value", "aerial.device.maxSlopeRad"], /^slope$/],
+    [["aerial.device.maxWindMS"], /^wind$/],
+    [["aerial.device.maxSlopeRad"], /^slope$/],
+    [["scene.parking[0].bearingPa"], /^jack-pressure\//],
     [["scene.wind.gustMS"], /^wind$/],
     [["scene.destination"], /^tip-height$/],
     [["scene.powerLines[0].voltageKv"], /^power-line\//],

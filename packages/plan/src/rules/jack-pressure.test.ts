@@ -64,11 +64,17 @@ describe("jack pressure", () => {
     expect(loads).toBeLessThan(weightN + Math.max(...downs) + 0.05 * (evaluation.load.weightN ?? 0));
   });
 
-  it("asks nothing of ground without a bearing value, and is unknown where load or pad is", () => {
-    expect(pressures(onGround(null))).toEqual([]);
-    for (const change of [withPads(0.36, null), withPads(null, 60e3)]) {
-      const checks = pressures(onGround(150e3, change));
+  it("is unknown where load, pad or the ground's bearing value is, and where no ground is drawn", () => {
+    const nowhere = { ...crossingExample, scene: { ...crossingExample.scene, parking: [] } };
+    for (const [plan, says] of [
+      [onGround(150e3, withPads(0.36, null)), "the vehicle's mass, its centre"],
+      [onGround(150e3, withPads(null, 60e3)), "the area of its pad"],
+      [onGround(null), "bearing value"],
+      [nowhere, "no ground is drawn"],
+    ] as const) {
+      const checks = pressures(plan);
       expect(checks.map((c) => c.status)).toEqual(["unknown", "unknown", "unknown", "unknown"]);
+      for (const check of checks) expect(check.says.join("")).toContain(says);
     }
   });
 });

@@ -9,8 +9,8 @@ import { vehicleForces } from "./vehicle-forces.ts";
  * Does each jack's pad press no harder on the ground than the ground may be taken to bear?
  *
  * The load is worked out from the vehicle's weight and the ropes where both are known, with all weight on the jacks; else it
- * is the most the jack may bear, where the maker says so. Nothing is asked of a jack on ground whose bearing value
- * the plan does not give.
+ * is the most the jack may bear, where the maker says so. On ground whose bearing value the plan does not give, or where no
+ * ground is drawn, it is unknown.
  */
 export const jackPressure: Rule = (s): readonly Check[] => {
   const { device } = s.plan.aerial;
@@ -19,7 +19,7 @@ export const jackPressure: Rule = (s): readonly Check[] => {
     const ground = s.plan.scene.parking.find((p) => pointInPolygon(p.outline, [jack.at[0], jack.at[1]]));
     const bearingPa = ground?.bearingPa ?? null;
     const made = device.jacks[i];
-    if (!ground || bearingPa === null || !made) return [];
+    if (!made) return [];
     const loadN = loads.known ? (loads.newtons[i] ?? null) : made.maxForceN;
     const areaM2 = made.padAreaM2;
     const pressurePa = loadN === null || areaM2 === null ? null : loadN / areaM2;
@@ -30,9 +30,9 @@ export const jackPressure: Rule = (s): readonly Check[] => {
         subject: `Jack ${jack.name.toLowerCase()}, pressure on the ground`,
         question: "Load on the jack over the area of its pad against the ground's presumptive bearing value",
         demand: amountOr(pressurePa, "pressure"),
-        limit: amount(bearingPa, "pressure"),
+        limit: amountOr(bearingPa, "pressure"),
         reading:
-          pressurePa === null
+          pressurePa === null || bearingPa === null || !ground
             ? []
             : [
                 amount(pressurePa, "pressure"),
@@ -46,7 +46,11 @@ export const jackPressure: Rule = (s): readonly Check[] => {
             ? loads.known
               ? "Nothing holds the vehicle up on these jacks."
               : loads.says
-            : "Not known: the area of its pad is not entered.",
+            : areaM2 === null
+              ? "Not known: the area of its pad is not entered."
+              : ground
+                ? `Not known what "${ground.name}" may bear: enter its bearing value.`
+                : "Not known: no ground is drawn under this jack.",
         ],
         working: {
           formula: "N ÷ A ÷ bearing value",
@@ -63,7 +67,7 @@ export const jackPressure: Rule = (s): readonly Check[] => {
             { symbol: "A", meaning: "area of the pad", value: areaM2, quantity: "area", source: device.source },
             {
               symbol: "bearing value",
-              meaning: `presumptive, of "${ground.name}"`,
+              meaning: ground ? `presumptive, of "${ground.name}"` : "presumptive",
               value: bearingPa,
               quantity: "pressure",
               source: "the scene as entered",
@@ -72,7 +76,12 @@ export const jackPressure: Rule = (s): readonly Check[] => {
           limitSource: "bearing value entered for the parking ground",
         },
         at: jack.at,
-        field: loadN === null && !loads.known ? "aerial.device.massCentre" : `aerial.device.jacks[${i}].padAreaM2`,
+        field:
+          loadN === null && !loads.known
+            ? "aerial.device.massCentre"
+            : areaM2 !== null && bearingPa === null
+              ? "scene.parking"
+              : `aerial.device.jacks[${i}].padAreaM2`,
       }),
     ];
   });

@@ -1,7 +1,9 @@
 import { clearance, type GroundPlane, groundZAt, pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
 import { amount, amountOr, declare, judge } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
+import type { Limit } from "../schema/policy.ts";
 import type { ParkingGround } from "../schema/scene.ts";
+import { lowestLimit } from "./lowest-limit.ts";
 import type { Rule } from "./rule.ts";
 
 /** Does the vehicle stand on ground meant for it, clear of structures, and level enough? */
@@ -51,36 +53,26 @@ export const parkingPlane = (g: ParkingGround): GroundPlane => ({
 /** Level of a parking ground at a point, m. */
 export const parkingZAt = (g: ParkingGround, xM: number, yM: number): number => groundZAt(parkingPlane(g), xM, yM);
 
-/** The lowest limit of slope, the maker's or the policy's, rad, with its source; `null`: none is set. */
-export function slopeLimit({
-  aerial: { device },
-  policy,
-}: Plan): { readonly value: number; readonly source: string } | null {
-  const limits = [
-    ...(device.maxSlopeRad === null ? [] : [{ value: device.maxSlopeRad, source: device.source }]),
-    ...(policy.slopeMaxRad.value === null
-      ? []
-      : [{ value: policy.slopeMaxRad.value, source: policy.slopeMaxRad.source }]),
-  ];
-  return limits.length > 0 ? limits.reduce((a, b) => (b.value < a.value ? b : a)) : null;
-}
+/** The lowest limit of slope, the maker's or the policy's, rad, with its source; a value of `null`: not known. */
+export const slopeLimit = ({ aerial: { device }, policy }: Plan, slopeRad: number | null = null): Limit =>
+  lowestLimit({ value: device.maxSlopeRad, source: device.source }, policy.slopeMaxRad, slopeRad);
 
 function slope(s: Parameters<Rule>[0], under: ParkingGround) {
   const { plan } = s;
   const { place } = plan.aerial;
   const fall = slopesUnderVehicle(parkingPlane(under), place.headingRad);
   const steepest = Math.max(Math.abs(fall.alongRad), Math.abs(fall.acrossRad));
-  const lowest = slopeLimit(plan);
+  const lowest = slopeLimit(plan, steepest);
   return judge(plan.policy, {
     id: "slope",
     rule: "parking",
     subject: "Slope under the vehicle",
     question: "Slope along or across the vehicle against the lowest limit",
     demand: amount(steepest, "angle"),
-    limit: amountOr(lowest?.value ?? null, "angle"),
+    limit: amountOr(lowest.value, "angle"),
     reading: [amount(steepest, "angle"), " under the vehicle."],
     ifOver: ["Stand on flatter ground."],
-    ifUnknown: ["No limit for slope is set."],
+    ifUnknown: ["Not known how steep the maker lets it stand: take it from the manual."],
     working: {
       formula: "slope ÷ lowest limit",
       terms: [
@@ -89,12 +81,12 @@ function slope(s: Parameters<Rule>[0], under: ParkingGround) {
         {
           symbol: "limit",
           meaning: "lowest of maker's and policy's",
-          value: lowest?.value ?? null,
+          value: lowest.value,
           quantity: "angle",
-          source: lowest?.source ?? "none set",
+          source: lowest.source,
         },
       ],
-      limitSource: lowest?.source ?? "none set",
+      limitSource: lowest.source,
     },
     at: s.geometry.vehicle[0],
     field: "scene.parking",

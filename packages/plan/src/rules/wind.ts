@@ -1,19 +1,18 @@
 import { amountOr, judge } from "../judge.ts";
+import { lowestLimit } from "./lowest-limit.ts";
 import type { Rule } from "./rule.ts";
 
 /** Is the wind under the lowest limit that applies: the maker's or the policy's? */
 export const wind: Rule = ({ plan, load }) => {
   const { device } = plan.aerial;
   const gust = plan.scene.wind.gustMS;
-  const limits = [
-    ...(device.maxWindMS === null ? [] : [{ value: device.maxWindMS, source: device.maxWindSource }]),
-    ...(plan.policy.windMaxMS.value === null
-      ? []
-      : [{ value: plan.policy.windMaxMS.value, source: plan.policy.windMaxMS.source }]),
-  ];
-  const lowest = limits.length > 0 ? limits.reduce((a, b) => (b.value < a.value ? b : a)) : null;
+  const lowest = lowestLimit(
+    { value: device.maxWindMS, source: device.maxWindSource },
+    plan.policy.windMaxMS,
+    gust,
+  );
   const demand = amountOr(gust, "speed");
-  const limit = amountOr(lowest?.value ?? null, "speed");
+  const limit = amountOr(lowest.value, "speed");
   return [
     judge(plan.policy, {
       id: "wind",
@@ -25,7 +24,9 @@ export const wind: Rule = ({ plan, load }) => {
       reading: demand && limit ? [demand, " of ", limit, "."] : [],
       ifOver: ["Nobody goes on rope in this wind."],
       ifUnknown:
-        gust === null ? ["Wind not measured: measure it at the height of the load."] : ["No wind limit is set."],
+        gust === null
+          ? ["Wind not measured: measure it at the height of the load."]
+          : ["Not known how much wind the maker allows: take it from the manual."],
       working: {
         formula: "gust ÷ lowest limit",
         terms: [
@@ -45,7 +46,7 @@ export const wind: Rule = ({ plan, load }) => {
             source: plan.policy.windMaxMS.source,
           },
         ],
-        limitSource: lowest?.source ?? "none set",
+        limitSource: lowest.source || "no document named",
       },
       at: load.yoke,
       field: "scene.wind.gustMS",

@@ -89,7 +89,7 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
     hungFrom: hung,
     target,
     parking,
-    slopeLimitRad: slopeLimit(posed)?.value ?? null,
+    slopeLimitRad: slopeLimit(posed).value,
     keepOuts: scene.areas.filter((a) => soundOutline(a.outline)),
     bodyObstacles: obstacles,
     bodyClearanceM: ask.bodyClearanceM ?? BODY_CLEARANCE_M,
@@ -177,7 +177,7 @@ function unknownOf(plan: Plan, question: StandQuestion, aim: StandAim): readonly
           ],
         ]
       : []),
-    ...(question.slopeLimitRad === null ? [["No limit for slope is set."]] : []),
+    ...(question.slopeLimitRad === null ? [["Not known how steep the maker lets the vehicle stand."]] : []),
     ...(question.ladderClearanceM === null ? [["No least distance of the ladder from structures is set."]] : []),
     ...(wire ? [[`Distance to keep from "${wire.name}" not known.`]] : []),
     ...(jack ? [[`Not known how far jack ${jack.name.toLowerCase()} is run out: taken at its full reach.`]] : []),
