@@ -1,49 +1,60 @@
 import type { Check } from "./check.ts";
+import type { OtherLoad } from "./evaluation.ts";
 import { declare, worstFirst } from "./judge.ts";
 import type { Plan } from "./schema/plan.ts";
 import { writeRatio } from "./units/write-amount.ts";
 
+const isAttendant = ({ kind }: { readonly kind: string }): boolean => kind === "attendant";
+
+/** The same plan with the policy's attendant on the load, or without the one there is. */
+export function withOtherLoad(plan: Plan): Plan {
+  const { parts } = plan.rig.load;
+  const { attendantMassKg } = plan.policy;
+  const other = parts.some(isAttendant)
+    ? parts.filter((p) => !isAttendant(p))
+    : [
+        ...parts,
+        { id: "attendant-asked", name: "Attendant", kind: "attendant" as const, massKg: attendantMassKg.value },
+      ];
+  return { ...plan, rig: { ...plan.rig, load: { ...plan.rig.load, parts: other } } };
+}
+
+/** How `withOtherLoad` changes the load of a plan, in words. */
+export const otherLoadSays = ({ rig }: Plan): OtherLoad["says"] =>
+  rig.load.parts.some(isAttendant) ? "Without the attendant" : "With an attendant";
+
 /**
  * What would the ledger be with an attendant on the load, or without the one there is?
- * Stands beside the ledger: it tells, it does not decide.
+ * Stands beside the ledger: it tells, it does not decide. Where something that counts is unknown, and nothing is over,
+ * the worst is not known either.
  */
-export function attendantCheck(
-  plan: Plan,
-  asPlanned: readonly Check[],
-  judged: (variant: Plan) => readonly Check[],
-): Check {
-  const has = plan.rig.load.parts.some((p) => p.kind === "attendant");
+export function attendantCheck(plan: Plan, asPlanned: readonly Check[], other: readonly Check[]): Check {
   const mass = plan.policy.attendantMassKg;
-  const parts = has
-    ? plan.rig.load.parts.filter((p) => p.kind !== "attendant")
-    : [
-        ...plan.rig.load.parts,
-        { id: "attendant-asked", name: "Attendant", kind: "attendant" as const, massKg: mass.value },
-      ];
-  const other = judged({ ...plan, rig: { ...plan.rig, load: { ...plan.rig.load, parts } } });
-  const now = worstMeasured(asPlanned);
-  const then = worstMeasured(other);
-  const how = has ? "Without the attendant" : "With an attendant";
-  const says = (c: Check | null): string =>
-    c ? `${c.subject}, ${writeRatio(c.ratio)} (${c.status})` : "nothing measured";
+  const how = otherLoadSays(plan);
+  const deciding = other.filter(decides);
+  const then = worst(deciding);
+  const untold = deciding.filter((c) => c.status === "unknown").length;
+  const told = worst(deciding.filter((c) => c.ratio !== null));
   return declare(
     {
       id: "attendant",
       rule: "attendant-check",
       subject: how,
-      question: "What would the worst measured check be?",
+      question: "What would the worst check be?",
       demand: null,
       limit: null,
-      reading: [`${how} the worst is: ${says(then)}. As planned: ${says(now)}.`],
+      reading: [`${how} the worst is: ${words(then)}. As planned: ${words(worst(asPlanned.filter(decides)))}.`],
       ifOver: [],
-      ifUnknown: [`${how} the worst cannot be told: ${says(then)}.`],
+      ifUnknown: [
+        `${how} the worst cannot be told: ${then?.subject ?? "anything"} is unknown${untold > 1 ? `, and ${untold - 1} more` : ""}. Of what is known the worst is: ${words(told)}.`,
+      ],
       counts: false,
       working: {
         formula: "the whole ledger, worked again with the other load",
         terms: [
           {
             symbol: "attendant",
-            meaning: has ? "taken off" : "put on",
+            meaning: plan.rig.load.parts.some(isAttendant) ? "taken off" : "put on",
             value: mass.value,
             quantity: "mass",
             source: mass.source,
@@ -53,11 +64,15 @@ export function attendantCheck(
       },
       field: "rig.load.parts",
     },
-    then === null || (!has && mass.value === null) ? "unknown" : then.status,
+    then?.status ?? "unknown",
   );
 }
 
-/** The worst check that has a ratio: example data and yes-or-no findings do not change with the load. */
-function worstMeasured(checks: readonly Check[]): Check | null {
-  return [...checks].filter((c) => c.counts && c.ratio !== null).sort(worstFirst)[0] ?? null;
-}
+/** Example data is as unknown with one load as with the other: it does not say which is worse. */
+const decides = ({ counts, rule }: Check): boolean => counts && rule !== "example-data";
+
+const worst = (checks: readonly Check[]): Check | null =>
+  checks.reduce<Check | null>((a, b) => (a === null || worstFirst(b, a) < 0 ? b : a), null);
+
+const words = (c: Check | null): string =>
+  c === null ? "nothing" : `${c.subject}, ${c.ratio === null ? c.status : `${writeRatio(c.ratio)} (${c.status})`}`;

@@ -1,5 +1,5 @@
 import { assess, judgeAll } from "./assess.ts";
-import { attendantCheck } from "./attendant-check.ts";
+import { attendantCheck, otherLoadSays, withOtherLoad } from "./attendant-check.ts";
 import type { Check } from "./check.ts";
 import type { Evaluation } from "./evaluation.ts";
 import { feelAlong } from "./feel-aerial.ts";
@@ -19,14 +19,10 @@ export const evaluate = (plan: Plan): Evaluation => evaluated(plan, () => true);
 export function evaluated(plan: Plan, applies: (check: Check) => boolean): Evaluation {
   const situation = assess(plan);
   const checks = judgeAll(situation);
-  const ledger = [
-    ...checks,
-    attendantCheck(plan, checks, (variant) => judgeAll(assess(variant, situation.problems, situation.stand))),
-  ]
-    .filter(applies)
-    .sort(worstFirst);
+  const others = judgeAll(assess(withOtherLoad(plan), situation.problems, situation.stand));
+  const ledger = [...checks, attendantCheck(plan, checks, others)].filter(applies).sort(worstFirst);
+  const otherLedger = others.filter(applies).sort(worstFirst);
   const { problems, stand, geometry, load, state, holding, lines, cases, rating, clearances, felt } = situation;
-  const deciding = ledger.find((c) => c.counts);
   return {
     problems,
     geometry,
@@ -42,6 +38,13 @@ export function evaluated(plan: Plan, applies: (check: Check) => boolean): Evalu
     ratingReason: [rating.reason],
     clearances,
     ledger,
-    worst: { status: deciding?.status ?? "unknown", ratio: deciding?.ratio ?? null, checkId: deciding?.id ?? null },
+    worst: worstOf(ledger),
+    otherLoad: { says: otherLoadSays(plan), ledger: otherLedger, worst: worstOf(otherLedger) },
   };
+}
+
+/** What decides a sorted ledger. */
+function worstOf(ledger: readonly Check[]): Evaluation["worst"] {
+  const deciding = ledger.find((c) => c.counts);
+  return { status: deciding?.status ?? "unknown", ratio: deciding?.ratio ?? null, checkId: deciding?.id ?? null };
 }

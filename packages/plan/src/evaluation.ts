@@ -188,4 +188,13 @@ export interface Evaluation {
   /** Worst first. */
   readonly ledger: readonly Check[];
   readonly worst: { readonly status: Status; readonly ratio: number | null; readonly checkId: string | null };
+  readonly otherLoad: OtherLoad;
+}
+
+/** What every check would be with an attendant on the load, or without the one there is. */
+export interface OtherLoad {
+  readonly says: "With an attendant" | "Without the attendant";
+  /** Worst first. */
+  readonly ledger: readonly Check[];
+  readonly worst: Evaluation["worst"];
 }

@@ -6,11 +6,7 @@ import type { Rule } from "./rule.ts";
 export const wind: Rule = ({ plan, load }) => {
   const { device } = plan.aerial;
   const gust = plan.scene.wind.gustMS;
-  const lowest = lowestLimit(
-    { value: device.maxWindMS, source: device.maxWindSource },
-    plan.policy.windMaxMS,
-    gust,
-  );
+  const lowest = lowestLimit({ value: device.maxWindMS, source: device.maxWindSource }, plan.policy.windMaxMS, gust);
   const demand = amountOr(gust, "speed");
   const limit = amountOr(lowest.value, "speed");
   return [
