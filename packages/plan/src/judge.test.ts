@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { amount, judge, type Question, RATIO_CAP, ratioOf, statusOf } from "./judge.ts";
+import { amount, judge, judgeDistance, type Question, RATIO_CAP, ratioOf, statusOf } from "./judge.ts";
 import { STARTING_POLICY } from "./library/policies.ts";
 
 const question = (demand: number | null, limit: number | null): Question => ({
@@ -46,5 +46,22 @@ describe("judge", () => {
   it("says why when it cannot be told, and what to do when it is over", () => {
     expect(judge(STARTING_POLICY, question(null, 1)).says).toEqual(["unknown"]);
     expect(judge(STARTING_POLICY, question(2, 1)).says).toEqual(["read", " ", "over"]);
+  });
+
+  it.each([
+    [0, 0],
+    [null, 0],
+    [0.5, 0],
+  ])("finds over what touches where %s is to be kept", (wanted, apart) => {
+    const found = judgeDistance(STARTING_POLICY, true, question(wanted, apart));
+    expect([found.status, found.ratio]).toEqual(["over", RATIO_CAP]);
+    expect(found.says).toEqual(["read", " ", "over"]);
+  });
+
+  it("judges a distance by what is to be kept where nothing touches, and not where the place is not known", () => {
+    expect(judgeDistance(STARTING_POLICY, false, question(0, 0.3)).status).toBe("within");
+    expect(judgeDistance(STARTING_POLICY, false, question(0.5, 0.3)).status).toBe("over");
+    expect(judgeDistance(STARTING_POLICY, false, question(null, 0.3)).status).toBe("unknown");
+    expect(judgeDistance(STARTING_POLICY, true, question(0.5, null)).status).toBe("unknown");
   });
 });

@@ -40,10 +40,17 @@ export function judge(policy: Policy, q: Question): Check {
   return settle(q, status, ratio);
 }
 
+/** Judge a distance to keep. What touches is over, however little is asked; not where it is not known where it is. */
+export const judgeDistance = (policy: Policy, touching: boolean, q: Question): Check =>
+  touching && q.limit !== null ? settle(q, "over", RATIO_CAP) : judge(policy, q);
+
 /** A finding that is not a matter of degree. */
 export function declare(q: Question, status: Status): Check {
   return settle(q, status, null);
 }
+
+/** The same check, where what was found cannot be relied on after all. */
+export const asUnknown = (check: Check, says: Phrase): Check => ({ ...check, ratio: null, status: "unknown", says });
 
 function settle(q: Question, status: Status, ratio: number | null): Check {
   const says = status === "unknown" ? q.ifUnknown : status === "over" ? [...q.reading, " ", ...q.ifOver] : q.reading;

@@ -24,13 +24,14 @@ export function signedAreaM2(outline: Outline): number {
 export const polygonArea = (outline: Outline): number => Math.abs(signedAreaM2(outline));
 
 /** Is a point within an outline? Even-odd rule; a point within `toleranceM` of a side counts as within. */
-export function pointInPolygon(outline: Outline, point: PlanPoint, toleranceM = SAME_POINT_M): boolean {
-  const [x, y] = point;
+export const pointInPolygon = (outline: Outline, point: PlanPoint, toleranceM = SAME_POINT_M): boolean =>
+  insideOutline(outline, point) || distanceToOutlineM(outline, point) <= toleranceM;
+
+/** The same for a point that lies on no side. */
+export function insideOutline(outline: Outline, [x, y]: PlanPoint): boolean {
   let inside = false;
-  let a = outline.at(-1);
+  let a = outline.at(-1) as PlanPoint;
   for (const b of outline) {
-    if (!a) return false;
-    if (distanceToSide(point, a, b) <= toleranceM) return true;
     if (a[1] > y !== b[1] > y && x < a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) inside = !inside;
     a = b;
   }

@@ -1,5 +1,5 @@
 import type { Clearance } from "../evaluation.ts";
-import { amount, amountOr, judge } from "../judge.ts";
+import { amount, amountOr, judgeDistance } from "../judge.ts";
 import type { Limit, Policy } from "../schema/policy.ts";
 import type { Rule } from "./rule.ts";
 
@@ -29,7 +29,7 @@ export const clearances: Rule = (s) =>
     .map((c) => {
       const limit = LIMIT[c.kind](s.plan.policy);
       const placeKnown = s.state !== null || !OF_LOAD.has(c.kind);
-      return judge(s.plan.policy, {
+      return judgeDistance(s.plan.policy, c.touching, {
         id: `clearance/${c.id}`,
         rule: "clearances",
         subject: `${c.what} to ${c.toWhat.charAt(0).toLowerCase()}${c.toWhat.slice(1)}`,

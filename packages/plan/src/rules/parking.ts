@@ -1,44 +1,17 @@
-import { clearance, type GroundPlane, groundZAt, pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
-import { amount, amountOr, declare, judge } from "../judge.ts";
+import { type GroundPlane, groundZAt, pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
+import { amount, amountOr, judge } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Limit } from "../schema/policy.ts";
 import type { ParkingGround } from "../schema/scene.ts";
 import { lowestLimit } from "./lowest-limit.ts";
 import type { Rule } from "./rule.ts";
+import { standsOn } from "./stands-on.ts";
 
 /** Does the vehicle stand on ground meant for it, clear of structures, and level enough? */
 export const parking: Rule = (s) => {
-  const { plan, geometry } = s;
-  const grounds = plan.scene.parking;
-  const on = geometry.vehicle.map((c) => grounds.find((g) => pointInPolygon(g.outline, [c[0], c[1]])));
-  const struck = geometry.structures.find((t) =>
-    t.solids.some((solid) => clearance(geometry.vehicleSolid, solid).touching),
-  );
-  const stands = struck ? "over" : grounds.length === 0 ? "unknown" : on.every((g) => g) ? "within" : "over";
-  const place = declare(
-    {
-      id: "parking",
-      rule: "parking",
-      subject: "Vehicle on its ground",
-      question: "Does the whole vehicle stand on parking ground, clear of structures?",
-      demand: null,
-      limit: null,
-      reading: struck
-        ? [`Stands in "${struck.name}".`]
-        : on.every((g) => g)
-          ? ["Stands on parking ground."]
-          : ["Part of it stands off the parking ground."],
-      ifOver: ["Move the vehicle."],
-      ifUnknown: ["No parking ground is drawn."],
-      working: { formula: "vehicle outline within parking ground", terms: [], limitSource: "the scene as drawn" },
-      at: geometry.vehicle[0],
-      field: "aerial.place.turntableX",
-    },
-    stands,
-  );
-  const { turntableX, turntableY } = plan.aerial.place;
-  const under = grounds.find((g) => pointInPolygon(g.outline, [turntableX, turntableY]));
-  return under ? [place, slope(s, under), level(s, under)] : [place];
+  const { turntableX, turntableY } = s.plan.aerial.place;
+  const under = s.plan.scene.parking.find((g) => pointInPolygon(g.outline, [turntableX, turntableY]));
+  return under ? [standsOn(s), slope(s, under), level(s, under)] : [standsOn(s)];
 };
 
 /** A parking ground as an even plane. */

@@ -1,4 +1,4 @@
-import { amount, amountOr, judge } from "../judge.ts";
+import { amount, amountOr, judgeDistance } from "../judge.ts";
 import { powerLineDistanceM } from "../power-line-distance.ts";
 import type { Rule } from "./rule.ts";
 
@@ -10,7 +10,7 @@ export const powerLines: Rule = (s) =>
       const rule = powerLineDistanceM(c.voltageKv ?? null);
       // Where the load really hangs is known only once the forces are.
       const placeKnown = s.state !== null || !c.id.startsWith("power/load/");
-      return judge(s.plan.policy, {
+      return judgeDistance(s.plan.policy, c.touching, {
         id: `power-line/${c.id}`,
         rule: "power-lines",
         subject: `${c.what} to power line: ${c.toWhat}`,

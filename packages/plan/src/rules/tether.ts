@@ -1,4 +1,4 @@
-import { amount, amountOr, declare, judge, limitTerm } from "../judge.ts";
+import { amount, amountOr, declare, judge, judgeDistance, limitTerm } from "../judge.ts";
 import { tetherHandN } from "../rig/tether-hand.ts";
 import type { Rule } from "./rule.ts";
 
@@ -102,7 +102,7 @@ export const tether: Rule = (s) => {
       },
       t.against === null ? "within" : "over",
     ),
-    judge(policy, {
+    judgeDistance(policy, t.ladderClearM <= 0, {
       id: "tether/clear-of-ladder",
       rule: "tether",
       subject: `${t.name}, riding pulley to ladder`,
