@@ -35,8 +35,6 @@ const NOT_MISSING: readonly (readonly [field: RegExp, why: string])[] = [
 
 /** Fields that are left out of the forces or the geometry where they are not known; one check says so and counts. */
 const STANDS_IN: readonly (readonly [field: RegExp, check: string, isUsed: (plan: Plan) => boolean])[] = [
-  [/^scene\.wind\.gustMS$/, "missing-data/wind-force", () => true],
-  [/^rig\.load\.dragAreaM2$/, "missing-data/wind-force", () => true],
   [/^aerial\.device\.sections$/, "missing-data/entry.", (plan) => plan.aerial.useSag],
   [/^aerial\.device\.platform$/, "missing-data/entry.", (plan) => plan.aerial.device.kind === "platform"],
 ];
@@ -231,6 +229,13 @@ describe("what is unknown where a field is null", () => {
     [["aerial.device.maxSlopeRad"], /^slope$/],
     [["scene.parking[0].bearingPa"], /^jack-pressure\//],
     [["scene.wind.gustMS"], /^wind$/],
+    ...["scene.wind.gustMS", "rig.load.dragAreaM2"].map(
+      (field) =>
+        [
+          [field],
+          /^(holding|off-plane|paired-points|tipping|stability|tip-rating|rigging-point-rating|tagline-hands|component-strength|jack-pressure|clearance\/(load|rope)|power-line\/power\/(load|main|tag))/,
+        ] as const,
+    ),
     [["scene.destination"], /^tip-height$/],
     [["scene.powerLines[0].voltageKv"], /^power-line\//],
     [["aerial.lockedOut"], /^lock-out$/],

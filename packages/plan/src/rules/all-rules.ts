@@ -7,6 +7,7 @@ import { jackPressure } from "./jack-pressure.ts";
 import { jacks } from "./jacks.ts";
 import { lockOut } from "./lock-out.ts";
 import { missingData } from "./missing-data.ts";
+import { needsWind } from "./needs-wind.ts";
 import { nonStructuralPoint } from "./non-structural-point.ts";
 import { offPlane } from "./off-plane.ts";
 import { pairedPoints } from "./paired-points.ts";
@@ -45,21 +46,21 @@ export const STANDING_RULES: readonly Rule[] = [
 
 /** Rules that look at forces, lengths and distances with the load where it is. */
 export const MOVING_RULES: readonly Rule[] = [
-  holding,
-  tipRating,
-  riggingPointRating,
-  offPlane,
-  tipping,
-  stability,
-  jackPressure,
-  componentStrength,
+  needsWind(holding),
+  needsWind(tipRating),
+  needsWind(riggingPointRating),
+  needsWind(offPlane),
+  needsWind(tipping),
+  needsWind(stability),
+  needsWind(jackPressure),
+  needsWind(componentStrength),
   tipHeight,
-  clearances,
-  powerLines,
+  needsWind(clearances),
+  needsWind(powerLines),
   sharing,
-  pairedPoints,
-  taglineHands,
-  tether,
+  needsWind(pairedPoints),
+  needsWind(taglineHands),
+  needsWind(tether),
   ropeLength,
   missingData,
 ];

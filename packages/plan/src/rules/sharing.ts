@@ -1,8 +1,11 @@
 import { amount, amountOr, judge, limitTerm } from "../judge.ts";
+import { needsWind } from "./needs-wind.ts";
 import type { Rule } from "./rule.ts";
 
 /** Do both ropes carry their part? The larger share against the largest the policy allows. */
-export const sharing: Rule = (s) => {
+export const sharing: Rule = (s) => (s.plan.rig.load.drive === "position" ? shared : sharedAsHung)(s);
+
+const shared: Rule = (s) => {
   const { policy, rig } = s.plan;
   // Held in place, the lines share as entered; hung by their lengths, only the answer tells.
   const asEntered = rig.load.drive === "position" ? rig.mainLines.map((l) => l.share) : [];
@@ -41,3 +44,6 @@ export const sharing: Rule = (s) => {
     }),
   ];
 };
+
+/** How ropes of set lengths share depends on where the wind leaves the load. */
+const sharedAsHung = needsWind(shared);
