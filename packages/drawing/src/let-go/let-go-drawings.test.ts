@@ -163,7 +163,8 @@ describe("what happens when a line goes, drawn", () => {
       kind: "everyone",
       at: sheave,
       lines: [],
-      shared: true,
+      shared: false,
+      unavoidable: false,
       outcome: "falls",
       says: ["Nothing: a person falls."],
     } as const;

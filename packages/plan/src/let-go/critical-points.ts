@@ -4,46 +4,96 @@ import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { CriticalPoint, LetGoCase } from "./let-go-plan-types.ts";
-import { type PathPart, pathParts } from "./path-parts.ts";
+import type { CriticalPoint, LetGoCase, PointsAt } from "./let-go-plan-types.ts";
+import type { PathPart } from "./path-part.ts";
+import { pathParts } from "./path-parts.ts";
+import { letGoMoments } from "./sweep-cuts.ts";
 import { isWorse, rankOfOutcome } from "./worse-case.ts";
 
 /**
  * Every part, anchor and pair of hands taken away in turn: what holds then, and at what peak?
  *
- * Parts come from the load paths of the solved rig. What two lines share is found by its identity: one yoke, one vehicle
- * eye or one place of the ground, one rigging point, the ladder. Everyone lets go at once as the last. Worst first; empty
- * where nothing is solved or nothing hangs on the ropes.
+ * Parts come from the load paths of the solved rig. What two lines share is found by its identity or its place: one yoke,
+ * one vehicle eye, anchors nearer than 0.2 m to each other, one rigging point, the ladder. Everyone lets go at once as the
+ * last. Worst first, what there is only one of on any rig after the rest of its outcome; empty where nothing is solved or
+ * nothing hangs on the ropes.
  */
 export function criticalPoints(plan: Plan, when: When | null): readonly CriticalPoint[] {
+  return [...pointsAmong(plan, when, () => true)].sort(worstFirst);
+}
+
+/**
+ * What takes more than one line with it: points that several share though they need not, and everyone letting go at once.
+ * These are judged; see `letGoChecks`. Each at the moment at which the load is highest among the stages in which it takes the
+ * same with it.
+ */
+export function commonPoints(plan: Plan): readonly PointsAt[] {
+  const seen = new Set<string>();
+  const isNew = (part: PathPart): boolean => {
+    const key = `${part.id} ${JSON.stringify(part.effect)}`;
+    if (!isCommon(part) || seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  };
+  return highestMoments(plan).map((when) => ({ when, points: pointsAmong(plan, when, isNew, passOf) }));
+}
+
+/** A line that goes alone is followed finely elsewhere, at its worst moment: here only what then holds is asked. */
+const passOf = (cut: readonly string[], lost: readonly unknown[]): "fine" | "loose" =>
+  cut.length === 1 && lost.length === 0 ? "loose" : "fine";
+
+/** Is it judged: avoidable and more than one line's, or everyone? */
+const isCommon = ({ kind, lines, unavoidable }: PathPart): boolean =>
+  kind === "everyone" || (lines.length > 1 && !unavoidable);
+
+function pointsAmong(
+  plan: Plan,
+  when: When | null,
+  isWanted: (part: PathPart) => boolean,
+  pass: typeof passOf = () => "fine",
+): readonly CriticalPoint[] {
   const situation = assess(when === null ? plan : momentPlan(plan, when));
   const cases = new Map<string, LetGoCase>();
-  const found = pathParts(situation).map((part): CriticalPoint => {
-    const { id, subject, kind, at, lines } = part;
+  return pathParts(situation).flatMap((part): CriticalPoint[] => {
+    if (!isWanted(part)) return [];
+    const { id, subject, kind, at, lines, unavoidable } = part;
     const mains = lines.filter((l) => situation.plan.rig.mainLines.some((m) => m.id === l));
-    const base = { id, subject, kind, at, lines, shared: mains.length > 1 };
-    return { ...base, ...whatHolds(situation, when, part, cases) };
+    const base = { id, subject, kind, at, lines, unavoidable, shared: kind !== "everyone" && mains.length > 1 };
+    return [{ ...base, ...whatHolds(situation, when, part, pass, cases) }];
   });
-  return [...found].sort(worstFirst);
+}
+
+/** Of each stage with something on the ropes the moment at which the load is wanted highest, highest first; a plan without stages: as it is. */
+function highestMoments(plan: Plan): readonly (When | null)[] {
+  if (plan.evolution.stages.length === 0) return [null];
+  const highest = new Map<number, { readonly when: When; readonly z: number }>();
+  for (const when of letGoMoments(plan)) {
+    const z = momentPlan(plan, when).rig.load.positionM[2];
+    if (z > (highest.get(when.stage)?.z ?? Number.NEGATIVE_INFINITY)) highest.set(when.stage, { when, z });
+  }
+  if (highest.size === 0) return [null];
+  return [...highest.values()].sort((a, b) => b.z - a.z).map(({ when }) => when);
 }
 
 function whatHolds(
   situation: Situation,
   when: When | null,
   { effect }: PathPart,
+  pass: typeof passOf,
   cases: Map<string, LetGoCase>,
 ): Pick<CriticalPoint, "outcome" | "says" | "result"> {
   if (effect.kind === "none") return { outcome: "held", says: [effect.says], result: null };
   if (effect.kind === "unknown") return { outcome: "unknown", says: [effect.says], result: null };
   const { cut, lost } = effect;
   const key = JSON.stringify([cut, lost]);
-  const result = cases.get(key) ?? letGoCase(situation, when, cut, { lost });
+  const result = cases.get(key) ?? letGoCase(situation, when, cut, { lost, pass: pass(cut, lost) });
   cases.set(key, result);
   return { outcome: result.outcome, says: result.says, result };
 }
 
 const worstFirst = (a: CriticalPoint, b: CriticalPoint): number => {
   if (a.outcome !== b.outcome) return rankOfOutcome(a.outcome) - rankOfOutcome(b.outcome);
+  if (a.unavoidable !== b.unavoidable) return a.unavoidable ? 1 : -1;
   if (a.shared !== b.shared) return a.shared ? -1 : 1;
   if (a.result && b.result) return isWorse(a.result, b.result) ? -1 : isWorse(b.result, a.result) ? 1 : 0;
   return Number(a.result === null) - Number(b.result === null);

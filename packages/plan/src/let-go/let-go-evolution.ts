@@ -1,6 +1,7 @@
 import type { When } from "../evolve/evolution-types.ts";
 import { letGoChecks } from "../rules/let-go.ts";
 import type { Plan } from "../schema/plan.ts";
+import { commonPoints } from "./critical-points.ts";
 import { letGoAt } from "./let-go-at.ts";
 import type { LetGoCase, LetGoEvolution, WorstCut } from "./let-go-plan-types.ts";
 import { shareSlackMap } from "./share-slack-map.ts";
@@ -56,7 +57,7 @@ export function gatherLetGo(plan: Plan, swept: readonly SweptCase[]): LetGoEvolu
     cuts: swept.map(({ found: _found, ...cut }) => cut),
     worst: [...worst].sort((a, b) => (isWorse(a.worst, b.worst) ? -1 : isWorse(b.worst, a.worst) ? 1 : 0)),
     deciding,
-    ledger: letGoChecks(plan, deciding),
+    ledger: letGoChecks(plan, deciding, commonPoints(plan)),
     map: shareSlackMap(plan, highest?.when ?? null),
   };
 }

@@ -197,11 +197,19 @@ export interface CriticalPoint {
   /** Lines that hang on it. More than one main line: it is shared. */
   readonly lines: readonly string[];
   readonly shared: boolean;
+  /** There is one of it on any such rig: yoke, bridle, litter, ladder. Judged by its own strength, and told apart. */
+  readonly unavoidable: boolean;
   readonly outcome: LetGoCase["outcome"];
   /** "Main B holds, …", or "Nothing: a person falls." */
   readonly says: Phrase;
   /** What happens; null where nothing moves, or it is not known. */
   readonly result: LetGoCase | null;
+}
+
+/** What is taken away at one moment. */
+export interface PointsAt {
+  readonly when: When | null;
+  readonly points: readonly CriticalPoint[];
 }
 
 export type TechniqueId =

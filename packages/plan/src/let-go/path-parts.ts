@@ -1,20 +1,10 @@
-import { lerp, type SiteVector } from "@gantline/engine";
+import { lerp } from "@gantline/engine";
 import { type Component, listComponents } from "../rig/components.ts";
 import { gearOf } from "../rig/gear-of.ts";
 import { type MainState, type RigState, sheaveOf } from "../rig/rig-state.ts";
-import type { Anchorage } from "../schema/rig.ts";
 import type { Situation } from "../situation.ts";
-import type { CriticalPoint, LetGoChoices } from "./let-go-plan-types.ts";
-
-/** What it does to the rig that a part is taken away. */
-export type PartEffect =
-  | { readonly kind: "goes"; readonly cut: readonly string[]; readonly lost: NonNullable<LetGoChoices["lost"]> }
-  | { readonly kind: "none"; readonly says: string }
-  | { readonly kind: "unknown"; readonly says: string };
-
-export interface PathPart extends Pick<CriticalPoint, "id" | "subject" | "kind" | "at" | "lines"> {
-  readonly effect: PartEffect;
-}
+import { anchorParts } from "./anchor-parts.ts";
+import type { PartEffect, PathPart } from "./path-part.ts";
 
 const cutting = (cut: readonly string[]): PartEffect => ({ kind: "goes", cut, lost: [] });
 
@@ -25,7 +15,7 @@ export function pathParts(situation: Situation): readonly PathPart[] {
   const components = listComponents(plan, state, sum, cases).filter((c) => !c.id.endsWith(".anchor"));
   return [
     ...components.flatMap((c) => partOf(situation, state, c)),
-    ...anchors(state),
+    ...anchorParts(state),
     ...riggingPoints(state),
     ladder(situation, state),
     ...hands(situation, state),
@@ -47,7 +37,7 @@ function partOf({ plan }: Situation, state: RigState, { id, subject, at }: Compo
       part.startsWith("bridle") && legs > 1
         ? { kind: "unknown", says: `One of ${legs} legs gone: how the load tips in the others is not in the model.` }
         : cutting(lines);
-    return [{ ...base, lines, effect }];
+    return [{ ...base, lines, unavoidable: true, effect }];
   }
   const main = state.mains.find((m) => m.laid.line.id === owner);
   const redirect = main?.laid.line.redirects.find((r) => part.startsWith(`${r.id}.`));
@@ -55,50 +45,8 @@ function partOf({ plan }: Situation, state: RigState, { id, subject, at }: Compo
   const effect: PartEffect = redirect
     ? { kind: "goes", cut: [], lost: [{ lineId: owner, placeId: redirect.id }] }
     : cutting([owner]);
-  return [{ ...base, lines: [owner], effect }];
+  return [{ ...base, lines: [owner], unavoidable: false, effect }];
 }
-
-/** What tells one anchor from another: the vehicle's eye, or the place on the ground to the centimetre. */
-const identityOf = (anchorage: Anchorage): string =>
-  anchorage.on === "vehicle"
-    ? `anchor/${anchorage.anchorId}`
-    : `anchor/ground.${anchorage.position.map((x) => Math.round(100 * x)).join(".")}`;
-
-function anchors(state: RigState): readonly PathPart[] {
-  const found = new Map<string, { subjects: string[]; at: SiteVector; lines: string[]; cut: string[]; lost: Lost[] }>();
-  for (const { laid } of state.mains) {
-    const { line } = laid;
-    const places = [
-      ...line.redirects.map((r) => ({ id: r.id, name: r.name, anchorage: r.anchorage, isBrake: false })),
-      { id: "brake", name: "Brake", anchorage: line.brake.anchorage, isBrake: true },
-    ];
-    for (const [k, place] of places.entries()) {
-      const key = identityOf(place.anchorage);
-      const known = found.get(key) ?? {
-        subjects: [],
-        at: laid.anchors[k]?.at ?? laid.pointAt,
-        lines: [],
-        cut: [],
-        lost: [],
-      };
-      found.set(key, known);
-      known.subjects.push(`${line.name}, ${place.name.toLowerCase()}`);
-      if (!known.lines.includes(line.id)) known.lines.push(line.id);
-      if (place.isBrake) known.cut.push(line.id);
-      else known.lost.push({ lineId: line.id, placeId: place.id });
-    }
-  }
-  return [...found].map(([id, { subjects, at, lines, cut, lost }]) => ({
-    id,
-    subject: `Anchor of ${subjects.join("; ")}`,
-    kind: "anchor",
-    at,
-    lines,
-    effect: { kind: "goes", cut, lost: lost.filter((l) => !cut.includes(l.lineId)) },
-  }));
-}
-
-type Lost = NonNullable<LetGoChoices["lost"]>[number];
 
 const riggingPoints = ({ mains }: RigState): readonly PathPart[] =>
   [...new Set(mains.map((m) => m.laid.point))].map((point) => {
@@ -111,6 +59,7 @@ const riggingPoints = ({ mains }: RigState): readonly PathPart[] =>
       kind: "anchor",
       at,
       lines,
+      unavoidable: false,
       effect: cutting(lines),
     };
   });
@@ -121,6 +70,7 @@ const ladder = ({ geometry }: Situation, state: RigState): PathPart => ({
   kind: "anchor",
   at: lerp(geometry.posed.pivot, geometry.posed.tip, 0.5),
   lines: mainIds(state),
+  unavoidable: true,
   effect: cutting(mainIds(state)),
 });
 
@@ -137,6 +87,7 @@ function hands({ plan }: Situation, state: RigState): readonly PathPart[] {
           kind: "hands",
           at: laid.handsAt,
           lines: [laid.line.id],
+          unavoidable: false,
           effect: cutting([laid.line.id]),
         }),
       ),
@@ -148,6 +99,7 @@ function hands({ plan }: Situation, state: RigState): readonly PathPart[] {
             kind: "hands" as const,
             at: state.yoke,
             lines: [tether.laid.line.id],
+            unavoidable: false,
             effect: cutting([tether.laid.line.id]),
           },
         ]
@@ -161,6 +113,7 @@ function hands({ plan }: Situation, state: RigState): readonly PathPart[] {
         kind: "hands",
         at: laid.anchors.at(-1)?.at ?? laid.pointAt,
         lines: [line.id],
+        unavoidable: false,
         effect:
           holds === null
             ? { kind: "unknown", says: "Not known whether this brake holds with no hand on it." }
@@ -184,6 +137,7 @@ function everyone(situation: Situation, state: RigState): PathPart {
     kind: "everyone",
     at: state.yoke,
     lines: allLines(state),
+    unavoidable: false,
     effect:
       unknown && !nothingHolds
         ? unknown.effect
