@@ -1,15 +1,29 @@
 import type { InputProblem } from "@gantline/engine";
 import { soundOutline } from "./place-geometry.ts";
 import { gearOf } from "./rig/gear-of.ts";
+import { PERSON_KINDS } from "./rig/sum-load.ts";
 import type { GearKind } from "./schema/gear.ts";
 import type { Plan } from "./schema/plan.ts";
+import type { LimitName } from "./schema/policy.ts";
 
 /** Shares may miss 1 by this much, for rounding. */
 const SHARES_WITHIN = 1e-6;
 
-/** What is wrong with a plan that its schema alone cannot see: outlines that cross themselves, references to nothing, shares that do not make 1. */
+/**
+ * What is wrong with a plan that its schema alone cannot see: outlines that cross themselves, references to nothing, shares
+ * that do not make 1, limits that limit nothing, people without weight, ropes whose length nothing tells.
+ */
 export function findProblems(plan: Plan): readonly InputProblem[] {
-  return [...outlines(plan), ...references(plan), ...shares(plan), ...ranges(plan), ...twins(plan)];
+  return [
+    ...outlines(plan),
+    ...references(plan),
+    ...shares(plan),
+    ...ranges(plan),
+    ...twins(plan),
+    ...limits(plan),
+    ...weightless(plan),
+    ...drives(plan),
+  ];
 }
 
 function outlines({ scene }: Plan): InputProblem[] {
@@ -122,4 +136,63 @@ function twins(plan: Plan): InputProblem[] {
       return [{ path: `${path}[${i}].id`, got: `"${id}" a second time`, expected: "an id of its own" }];
     });
   });
+}
+
+/** A factor below 1 lets a part carry more than its strength. */
+const FACTORS = [
+  "strengthFactor",
+  "structuralFactor",
+  "stabilityFactor",
+  "peakStrengthFactor",
+  "peakRatingFactor",
+] as const satisfies readonly LimitName[];
+
+/** What may not be more than this, or nothing is judged by it; zero is no figure either. */
+const AT_MOST: readonly (readonly [name: LimitName, most: number, expected: string])[] = [
+  ["closeRatio", 1, "more than 0 and at most 1: over 1 is over the limit"],
+  ["shareMax", 1, "more than 0 and at most 1, the whole load"],
+  ["basketFactor", 2, "more than 0 and at most 2: two legs carry"],
+  ["chokerFactor", 1, "more than 0 and at most 1: a choked sling is no stronger than a straight one"],
+];
+
+function limits({ policy }: Plan): InputProblem[] {
+  const found: InputProblem[] = [];
+  const refuse = (name: LimitName, got: number, expected: string): void => {
+    found.push({ path: `policy.${name}.value`, got: `${got}`, expected });
+  };
+  for (const name of FACTORS) {
+    const { value } = policy[name];
+    if (value !== null && value < 1) refuse(name, value, "no less than 1: a force may not be more than what holds it");
+  }
+  for (const [name, most, expected] of AT_MOST) {
+    const { value } = policy[name];
+    if (value !== null && !(value > 0 && value <= most)) refuse(name, value, expected);
+  }
+  if (policy.attendantMassKg.value === 0) refuse("attendantMassKg", 0, WEIGHS);
+  return found;
+}
+
+const WEIGHS = "more than 0: a person weighs something; null where it is not known";
+
+const weightless = ({ rig }: Plan): InputProblem[] =>
+  rig.load.parts.flatMap((p, i) =>
+    PERSON_KINDS.has(p.kind) && p.massKg === 0
+      ? [{ path: `rig.load.parts[${i}].massKg`, got: "0", expected: WEIGHS, unit: "kg" }]
+      : [],
+  );
+
+/** Hung by the length of its ropes, the load goes where they let it: no pull is worked out to hold it. */
+function drives({ rig }: Plan): InputProblem[] {
+  if (rig.load.drive !== "length") return [];
+  const lines = [
+    ...rig.taglines.map((line, i) => ({ line, path: `rig.taglines[${i}].drive` })),
+    ...(rig.tether ? [{ line: rig.tether, path: "rig.tether.drive" }] : []),
+  ];
+  return lines
+    .filter(({ line }) => line.drive === "asNeeded")
+    .map(({ path }) => ({
+      path,
+      got: "as needed",
+      expected: "a pull or a length: while the load hangs by the length of its ropes, no pull is worked out for it",
+    }));
 }

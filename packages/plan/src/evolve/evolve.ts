@@ -3,6 +3,7 @@ import type { Geometry } from "../evaluation.ts";
 import { findProblems } from "../find-problems.ts";
 import { declare, worstFirst } from "../judge.ts";
 import { placeStructures } from "../place-geometry.ts";
+import { entryChecks } from "../rules/missing-data.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Evolution, Moment, Series, StageProblem, StageResult, TimedCheck, When } from "./evolution-types.ts";
@@ -37,9 +38,11 @@ export function evolve(plan: Plan): Evolution {
     results.push(stageResult(plan, i, stage, own, [first, moments.length - 1], structures));
   }
   const all = swept.flat();
-  const ledger = [...gathered.worst.all(), ...results.flatMap((r, i) => problemChecks(plan, i, r.problems))].sort(
-    worstFirst,
-  );
+  const ledger = [
+    ...gathered.worst.all(),
+    ...entryChecks(problems).map((check) => ({ ...check, when: null })),
+    ...results.flatMap((r, i) => problemChecks(plan, i, r.problems)),
+  ].sort(worstFirst);
   const deciding = ledger.find((c) => c.counts);
   return {
     problems,

@@ -1,3 +1,5 @@
+import type { InputProblem } from "@gantline/engine";
+import type { Check } from "../check.ts";
 import { declare } from "../judge.ts";
 import { gearOf } from "../rig/gear-of.ts";
 import type { Situation } from "../situation.ts";
@@ -11,24 +13,38 @@ interface Gap {
 }
 
 /** What is not known that the forces rest on? Ratings and strengths that are missing are told by the checks that need them. */
-export const missingData: Rule = (s) =>
-  [...masses(s), ...drag(s), ...sheaves(s), ...references(s), ...wrong(s)].map((gap) =>
-    declare(
-      {
-        id: `missing-data/${gap.id}`,
-        rule: "missing-data",
-        subject: gap.subject,
-        question: "Is everything known that the forces rest on?",
-        demand: null,
-        limit: null,
-        reading: [],
-        ifOver: [],
-        ifUnknown: [gap.says],
-        working: { formula: "known: yes or no", terms: [], limitSource: "the plan as entered" },
-        field: gap.field,
-      },
-      "unknown",
-    ),
+export const missingData: Rule = (s) => [
+  ...[...masses(s), ...drag(s), ...sheaves(s), ...references(s)].map(untold),
+  ...entryChecks(s.problems),
+];
+
+/** Entries that are wrong, as checks: what rests on them is not known. */
+export const entryChecks = (problems: readonly InputProblem[]): readonly Check[] =>
+  problems.map((p) =>
+    untold({
+      id: `entry.${p.path}`,
+      subject: `Entry: ${p.path}`,
+      says: `${p.path}: got ${p.got}, expected ${p.expected}.`,
+      field: p.path,
+    }),
+  );
+
+const untold = (gap: Gap): Check =>
+  declare(
+    {
+      id: `missing-data/${gap.id}`,
+      rule: "missing-data",
+      subject: gap.subject,
+      question: "Is everything known that the forces rest on?",
+      demand: null,
+      limit: null,
+      reading: [],
+      ifOver: [],
+      ifUnknown: [gap.says],
+      working: { formula: "known: yes or no", terms: [], limitSource: "the plan as entered" },
+      field: gap.field,
+    },
+    "unknown",
   );
 
 const masses = ({ plan }: Situation): Gap[] =>
@@ -80,12 +96,4 @@ const references = ({ laid }: Situation): Gap[] =>
     subject: m.where,
     says: `${m.where} ${m.says}.`,
     field: m.field,
-  }));
-
-const wrong = ({ problems }: Situation): Gap[] =>
-  problems.map((p, i) => ({
-    id: `entry.${i}`,
-    subject: `Entry: ${p.path}`,
-    says: `${p.path}: got ${p.got}, expected ${p.expected}.`,
-    field: p.path,
   }));
