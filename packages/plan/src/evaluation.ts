@@ -38,6 +38,10 @@ export interface RunningLine {
   readonly pathM: number;
   /** How far a tagline hangs below the straight line, for the rope's own weight, m; null: no tagline, weight not known, or pulled too little to hang free. */
   readonly sagM: number | null;
+  /** Places along a tagline that hangs so, from the load to the hands, in straight pieces within some 5 mm of it; null as `sagM`. */
+  readonly hangs: readonly SiteVector[] | null;
+  /** Why it is not known how a tagline hangs; null: it is known, or no tagline. */
+  readonly hangUnknown: string | null;
   /** The same rope with no tension in it, m; null where its stiffness is not known. */
   readonly unstretchedM: number | null;
   /** What must be brought: the sum of the parts below, m. */
@@ -86,6 +90,10 @@ export interface Clearance {
   /** null: no limit known. */
   readonly requiredM: number | null;
   readonly voltageKv?: number | null;
+  /** Said after the distance where it is not known where the first of the two is: from where it is measured, and why. */
+  readonly unplaced?: string;
+  /** The first of the two is a rope that may hang in any way below a straight line: it is never nearer than this. */
+  readonly atLeast?: boolean;
 }
 
 /** Where everything stands, for the drawings. */

@@ -1,7 +1,5 @@
 import {
   clearance,
-  distance,
-  lerp,
   nearestOf,
   pointInPolygon,
   polyline,
@@ -11,13 +9,8 @@ import {
 } from "@gantline/engine";
 import type { Clearance, Geometry, HungLoad, RunningLine } from "./evaluation.ts";
 import { powerLineDistanceM } from "./power-line-distance.ts";
+import { levelDistanceM, type Mover, ropeInAir, wholeRope } from "./ropes-in-air.ts";
 import type { Plan } from "./schema/plan.ts";
-
-interface Mover {
-  readonly id: string;
-  readonly what: string;
-  readonly shapes: readonly Shape[];
-}
 
 const ladderOf = ({ ladder, platform }: Geometry): Mover => ({
   id: "ladder",
@@ -50,20 +43,22 @@ export function measureMoving(
   lines: readonly RunningLine[],
 ): readonly Clearance[] {
   const { policy } = plan;
-  const hung: Mover = { id: "load", what: "Load", shapes: [load.box] };
-  const ropes: Mover[] = lines.map((l) => ({ id: l.id, what: l.name, shapes: [polyline(ropeInAir(l))] }));
+  // Where the load really hangs is known only once the forces are.
+  const unplaced = lines.length > 0 ? null : " from where it is wanted; not known where it would hang.";
+  const hung: Mover = { id: "load", what: "Load", shapes: [load.box], unplaced };
   const found = geometry.structures.flatMap((s) =>
     closest("load", hung, s.id, s.name, obstaclesTo(plan, load, s.id, s.solids), policy.loadClearanceM.value),
   );
   const { shapes } = ladderOf(geometry);
   found.push(...closest("loadToLadder", hung, "ladder", "ladder", shapes, policy.loadToLadderClearanceM.value));
-  for (const rope of ropes) {
+  for (const line of lines) {
+    const rope = ropeInAir(line);
     const nearest = geometry.structures
       .flatMap((s) => closest("rope", rope, s.id, s.name, s.solids, policy.ropeClearanceM.value))
-      .sort((a, b) => a.distanceM - b.distanceM)[0];
+      .sort((a, b) => Number(!a.unplaced) - Number(!b.unplaced) || a.distanceM - b.distanceM)[0];
     if (nearest) found.push(nearest);
   }
-  return [...found, ...toPowerLines(plan, [hung, ...ropes])];
+  return [...found, ...toPowerLines(plan, [hung, ...lines.map(wholeRope)])];
 }
 
 const toPowerLines = (plan: Plan, movers: readonly Mover[]): Clearance[] =>
@@ -90,20 +85,26 @@ function closest(
     if (near && (best === null || near.distanceM < best.distanceM)) best = near;
   }
   if (best === null) return [];
-  return [
-    {
-      id: `${kind}/${mover.id}/${toId}`,
-      kind,
-      what: mover.what,
-      toWhat,
-      requiredM,
-      distanceM: best.distanceM,
-      touching: best.touching,
-      a: best.a,
-      b: best.b,
-    },
-  ];
+  const { id, what, unplaced = null, seenFromAbove = null } = mover;
+  const atLeastM = seenFromAbove && requiredM !== null ? levelDistanceM(seenFromAbove, obstacles) : 0;
+  const found: Clearance = {
+    id: `${kind}/${id}/${toId}`,
+    kind,
+    what,
+    toWhat,
+    requiredM,
+    distanceM: best.distanceM,
+    touching: best.touching,
+    a: best.a,
+    b: best.b,
+  };
+  if (unplaced === null) return [found];
+  if (requiredM !== null && atLeastM > requiredM) return [{ ...found, distanceM: atLeastM, atLeast: true }];
+  return [{ ...found, unplaced }];
 }
+
+/** So little into a surface a load stands on it: rounding of what is entered and worked out, m. Planning default, no source. */
+const STANDS_WITHIN_M = 0.01;
 
 /** The parts of a structure a load must keep off: all of it, or only its parapets while the load is above the surface it is to land on. */
 function obstaclesTo(plan: Plan, load: HungLoad, structureId: string, solids: readonly Solid[]): readonly Solid[] {
@@ -114,22 +115,6 @@ function obstaclesTo(plan: Plan, load: HungLoad, structureId: string, solids: re
   const isLanding = goals.some(
     (p) => pointInPolygon(structure.outline, [p[0], p[1]]) && Math.abs(p[2] - structure.topZM) < 0.5,
   );
-  const above = load.box.bounds.min[2] >= structure.topZM;
+  const above = load.box.bounds.min[2] >= structure.topZM - STANDS_WITHIN_M;
   return isLanding && above ? solids.slice(1) : solids;
-}
-
-/** A rope's last stretch to what it is made fast to off the vehicle is left out: there it must come near, m. Planning default, no source. */
-const END_LEFT_OUT_M = 0.5;
-
-/** A rope as it runs through the air, short of where it is held or made fast. */
-function ropeInAir(line: RunningLine): readonly SiteVector[] {
-  const points = line.nodes.map((n) => n.at);
-  const last = points[points.length - 1];
-  const before = points[points.length - 2];
-  if (!last || !before) return points;
-  const length = distance(before, last);
-  return [
-    ...points.slice(0, -1),
-    lerp(before, last, Math.max(0, 1 - END_LEFT_OUT_M / Math.max(length, END_LEFT_OUT_M))),
-  ];
 }

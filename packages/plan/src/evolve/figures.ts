@@ -19,5 +19,6 @@ export function noteFigures(table: SeriesTable, row: number[], s: Situation, emp
     note("height/yoke", "Height of the yoke", "length", s.load.yoke[2]);
   }
   for (const c of s.clearances)
-    if (!empty || c.kind === "ladder") note(`clearance/${c.id}`, `${c.what} to ${c.toWhat}`, "length", c.distanceM);
+    if (!c.unplaced && (!empty || c.kind === "ladder"))
+      note(`clearance/${c.id}`, `${c.what} to ${c.toWhat}`, "length", c.distanceM);
 }

@@ -11,7 +11,11 @@ const LITTER = ["casualty", "litter", "bridle-gear"];
 /** A line that would lie across the wall is kept off the litter until it is above it. */
 const WEST_CREW = { "tag-west": AS_NEEDED, "tag-east": OFF };
 const EAST_CREW = { "tag-west": OFF, "tag-east": AS_NEEDED };
-const BOTH_CREWS = { "tag-west": AS_NEEDED, "tag-east": AS_NEEDED };
+/** One crew keeps a steady pull and the other lets out against it, so that neither line falls slack onto the wall. */
+const BOTH_CREWS = {
+  "tag-west": AS_NEEDED,
+  "tag-east": { on: true, drive: "tension", tensionN: 180, lengthM: null },
+} as const;
 
 /** A litter carried across a flood wall between two tagline crews. Every name, place and figure is invented. */
 export const crossingExample: Plan = {

@@ -2,6 +2,7 @@ import { type Catenary, catenaryOfTension, distance, type SiteVector, STANDARD_G
 import type { RopeNeed, RunningLine } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
 import { gearOf } from "./gear-of.ts";
+import { howItHangs, STRAIGHT } from "./how-it-hangs.ts";
 import type { MainState, RigState, TagState, TetherRun } from "./rig-state.ts";
 
 /** Rope taken up in the brake and at the haul station, m. Planning default, no source. */
@@ -35,7 +36,7 @@ function runningMain(plan: Plan, main: MainState, toGroundM: number): RunningLin
     nodes: main.nodes.map(({ id, name, at }) => ({ id, name, at })),
     tensionsN: main.tensionsN,
     slack: still <= 0,
-    sagM: null,
+    ...STRAIGHT,
     pathM,
     unstretchedM: unstretched(segments, rope?.staticStiffnessN ?? null, main.tensionsN.raise, main.tensionsN.lower),
     ...needed({
@@ -51,7 +52,6 @@ function runningMain(plan: Plan, main: MainState, toGroundM: number): RunningLin
 function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
   const { line, rope, handsAt } = tag.laid;
   const pathM = distance(yoke, handsAt);
-  const hangs = hangingTag(tag, yoke);
   const tensions = [tag.tensionN];
   return {
     id: line.id,
@@ -63,7 +63,7 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
     ],
     tensionsN: { raise: tensions, lower: tensions },
     slack: tag.tensionN <= 0,
-    sagM: hangs?.sagM ?? null,
+    ...howItHangs(tag, yoke, hangingTag(tag, yoke)),
     pathM,
     unstretchedM: unstretched([pathM], rope?.staticStiffnessN ?? null, tensions, tensions),
     ...needed({
@@ -104,7 +104,7 @@ function runningTether(plan: Plan, tether: TetherRun, yoke: SiteVector): Running
     ],
     tensionsN: { raise: tensions, lower: tensions },
     slack: tether.tensionN <= 0,
-    sagM: null,
+    ...STRAIGHT,
     pathM: lengthM,
     unstretchedM: unstretched([lengthM], stiffnessN === null ? null : stiffnessN * line.parts, tensions, tensions),
     ...needed({

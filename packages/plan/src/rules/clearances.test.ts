@@ -3,6 +3,7 @@ import type { Check } from "../check.ts";
 import { evaluate } from "../evaluate.ts";
 import { crossingExample } from "../examples/crossing.ts";
 import { roofExample } from "../examples/roof.ts";
+import type { GearOf } from "../schema/gear.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { LimitName } from "../schema/policy.ts";
 import type { Scene } from "../schema/scene.ts";
@@ -75,5 +76,115 @@ describe("what touches", () => {
     );
     expect(check?.limit?.value).toBe(0);
     expect(check?.status).toBe("over");
+  });
+});
+
+describe("a tagline that hangs", () => {
+  /** The crossing with its west tagline off and the east one led level over a low wall, pulled so hard. */
+  function overWall(
+    tensionN: number,
+    change: Partial<GearOf<"rope">> = {},
+    drive: "tension" | "asNeeded" = "tension",
+  ): Plan {
+    const { rig } = crossingExample;
+    const [, y, z] = rig.load.positionM;
+    const wall: Structure = {
+      id: "low-wall",
+      name: "Low wall",
+      kind: "wall",
+      outline: [
+        [7, 8],
+        [7.6, 8],
+        [7.6, 14],
+        [7, 14],
+      ],
+      baseZM: 0,
+      topZM: z - 1.5,
+      parapetHeightM: 0,
+      parapetThicknessM: 0,
+    };
+    const east = rig.taglines.filter((t) => t.id === "tag-east");
+    return {
+      ...withScene(crossingExample, { structures: [wall] }),
+      gear: crossingExample.gear.map((g) => (g.kind === "rope" && g.id === "rope-tag" ? { ...g, ...change } : g)),
+      rig: {
+        ...rig,
+        taglines: east.map((t) => ({ ...t, drive, tensionN, handler: [16, y, z] as [number, number, number] })),
+      },
+    };
+  }
+  const rope = (plan: Plan): Check | undefined => matching(plan, /^clearance\/rope\/tag-east\//)[0];
+
+  it.each([80, 20])("pulled with %d N hangs by the parabola of its weight", (tensionN) => {
+    // Below the straight line by w x (L − x) ÷ 2 T: the flat parabola of any text on cables; 0.056 kg/m × 9.81 m/s².
+    // To 5 cm: it takes the line as level, and is not told which pull the weight of the line itself is part of.
+    const plan = overWall(tensionN);
+    const [x, , z] = evaluate(plan).load.yoke;
+    const [along, span, handsZ] = [7.3 - x, 16 - x, crossingExample.rig.load.positionM[2]];
+    const straightZ = z + ((handsZ - z) * along) / span;
+    const expectedM = straightZ - (0.056 * 9.81 * along * (span - along)) / (2 * tensionN) - (handsZ - 1.5);
+    const found = rope(plan);
+    expect(Math.abs((found?.limit?.value ?? Number.NaN) - expectedM)).toBeLessThan(0.05);
+    expect(straightZ - (handsZ - 1.5) - expectedM).toBeGreaterThan(0.15);
+  });
+
+  it("is over where it hangs onto the wall, though a straight line would clear it", () => {
+    const found = rope(overWall(9));
+    expect(found?.status).toBe("over");
+    expect(says(found)).toMatch(/^Touches\./);
+  });
+
+  it.each([
+    ["it is pulled too little to hang free", overWall(4), /own weight drags it down/],
+    ["nothing pulls it", overWall(0), /nothing pulls it/],
+    ["the weight of its rope is not known", overWall(80, { linearMassKgM: null }), /weight of its rope is not known/],
+  ])("is unknown where %s, to structures and to power lines", (_, plan, why) => {
+    const found = rope(plan);
+    expect(found?.status).toBe("unknown");
+    expect(says(found)).toMatch(why);
+    expect(says(found)).toMatch(/from a straight line/);
+    // A wire so near that the rope could come to it however it hangs; the example's own is far off, level-wise.
+    const [far] = matching(plan, /^power-line\/power\/tag-east\//);
+    expect([far?.status, says(far)]).toEqual([
+      "within",
+      expect.stringMatching(/^At least 28\.\d+\sm apart however it hangs/),
+    ]);
+    const above = crossingExample.scene.powerLines.map((l) => ({
+      ...l,
+      wire: l.wire.map(([x, , z]): [number, number, number] => [x, 12, z + 30]),
+    }));
+    const [near] = matching(withScene(plan, { powerLines: above }), /^power-line\/power\/tag-east\//);
+    expect([near?.status, says(near)]).toEqual(["unknown", expect.stringMatching(why)]);
+  });
+
+  it("is within, however it hangs, of a wall beside it", () => {
+    const plan = overWall(0);
+    const beside = plan.scene.structures.map((s) => ({
+      ...s,
+      outline: s.outline.map(([x, y]): [number, number] => [x, y + 5]),
+    }));
+    const found = rope(withScene(plan, { structures: beside }));
+    expect(found?.status).toBe("within");
+    expect(says(found)).toMatch(/^At least 2\.\d+\sm apart however it hangs/);
+    // But not where another one lies below it.
+    expect(rope(withScene(plan, { structures: [...beside, ...plan.scene.structures] }))?.status).toBe("unknown");
+  });
+
+  it("is measured to a power line up to the very hands", () => {
+    const [wire] = crossingExample.scene.powerLines;
+    if (!wire) throw new Error("the example has a power line");
+    const plan = overWall(80);
+    const { handler } = plan.rig.taglines[0] ?? {};
+    if (!handler) throw new Error("the example has a tagline");
+    const [x, y, z] = handler;
+    const upright = {
+      ...wire,
+      wire: [
+        [x + 1, y, z - 5],
+        [x + 1, y, z + 5],
+      ] as (typeof wire)["wire"],
+    };
+    const found = matching(withScene(plan, { powerLines: [upright] }), /^power-line\/power\/tag-east\//);
+    expect(found[0]?.limit?.value).toBeCloseTo(1, 6);
   });
 });

@@ -1,6 +1,7 @@
 import type { Clearance } from "../evaluation.ts";
 import { amount, amountOr, judgeDistance } from "../judge.ts";
 import type { Limit, Policy } from "../schema/policy.ts";
+import type { Phrase } from "../units/quantity.ts";
 import type { Rule } from "./rule.ts";
 
 type Kind = Exclude<Clearance["kind"], "power">;
@@ -19,8 +20,11 @@ const ADVICE: Readonly<Record<Kind, string>> = {
   rope: "Pad the edge and redirect the rope, or move it: a loaded rope over an edge is cut.",
 };
 
-/** Where the load really hangs is known only once the forces are. */
-const OF_LOAD: ReadonlySet<Kind> = new Set<Kind>(["load", "loadToLadder"]);
+/** How far apart two things are, in a few words. */
+export const apart = ({ distanceM, atLeast }: Clearance): Phrase =>
+  atLeast
+    ? ["At least ", amount(distanceM, "length"), " apart however it hangs."]
+    : [amount(distanceM, "length"), " apart."];
 
 /** Do ladder, load and ropes keep off structures, and the load off the ladder? */
 export const clearances: Rule = (s) =>
@@ -28,19 +32,16 @@ export const clearances: Rule = (s) =>
     .filter((c): c is Clearance & { kind: Kind } => c.kind !== "power")
     .map((c) => {
       const limit = LIMIT[c.kind](s.plan.policy);
-      const placeKnown = s.state !== null || !OF_LOAD.has(c.kind);
       return judgeDistance(s.plan.policy, c.touching, {
         id: `clearance/${c.id}`,
         rule: "clearances",
         subject: `${c.what} to ${c.toWhat.charAt(0).toLowerCase()}${c.toWhat.slice(1)}`,
         question: "Distance wanted against distance there is",
         demand: amountOr(c.requiredM, "length"),
-        limit: placeKnown ? amount(c.distanceM, "length") : null,
-        reading: c.touching ? ["Touches."] : [amount(c.distanceM, "length"), " apart."],
+        limit: c.unplaced ? null : amount(c.distanceM, "length"),
+        reading: c.touching ? ["Touches."] : apart(c),
         ifOver: [ADVICE[c.kind]],
-        ifUnknown: placeKnown
-          ? ["No least distance is set."]
-          : [amount(c.distanceM, "length"), " from where it is wanted; not known where it would hang."],
+        ifUnknown: c.unplaced ? [amount(c.distanceM, "length"), c.unplaced] : ["No least distance is set."],
         working: {
           formula: "wanted ÷ distance",
           terms: [

@@ -1,5 +1,6 @@
 import { amount, amountOr, judgeDistance } from "../judge.ts";
 import { powerLineDistanceM } from "../power-line-distance.ts";
+import { apart } from "./clearances.ts";
 import type { Rule } from "./rule.ts";
 
 /** Does everything keep its distance from every power line? The larger of two rules; a line of unknown voltage is unknown. */
@@ -8,25 +9,21 @@ export const powerLines: Rule = (s) =>
     .filter((c) => c.kind === "power")
     .map((c) => {
       const rule = powerLineDistanceM(c.voltageKv ?? null);
-      // Where the load really hangs is known only once the forces are.
-      const placeKnown = s.state !== null || !c.id.startsWith("power/load/");
       return judgeDistance(s.plan.policy, c.touching, {
         id: `power-line/${c.id}`,
         rule: "power-lines",
         subject: `${c.what} to power line: ${c.toWhat}`,
         question: "Distance wanted for its voltage against distance there is",
         demand: amountOr(rule.requiredM, "length"),
-        limit: placeKnown ? amount(c.distanceM, "length") : null,
+        limit: c.unplaced ? null : amount(c.distanceM, "length"),
         reading: [
-          amount(c.distanceM, "length"),
-          " apart, ",
-          rule.requiredM === null ? "distance to keep not known." : amount(rule.requiredM, "length"),
-          rule.requiredM === null ? "" : " wanted.",
+          ...apart(c),
+          ...(rule.requiredM === null
+            ? [" Distance to keep not known."]
+            : [" ", amount(rule.requiredM, "length"), " wanted."]),
         ],
         ifOver: ["Stand elsewhere, or have the line shut off and earthed by its owner before anything is raised."],
-        ifUnknown: placeKnown
-          ? [`${rule.source}.`]
-          : [amount(c.distanceM, "length"), " from where it is wanted; not known where it would hang."],
+        ifUnknown: c.unplaced ? [amount(c.distanceM, "length"), c.unplaced] : [`${rule.source}.`],
         working: {
           formula: "larger of two rules ÷ distance",
           terms: [
