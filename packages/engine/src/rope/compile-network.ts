@@ -39,8 +39,10 @@ export interface CompiledNetwork {
   /** Whether the weight of any rope changes as the nodes move: lumped, or of a sagging line held by tension. */
   readonly hasRopeWeight: boolean;
   readonly hasSag: boolean;
-  /** A length that spans the whole network, m. */
+  /** A length that spans what is given of the network: its fixed nodes and its longest rope, m. No guess has a part in it. */
   readonly sizeM: number;
+  /** The same with the first guesses in it, m. */
+  readonly reachM: number;
   /** A force that bounds what is put on from outside, N. */
   readonly forceN: number;
 }
@@ -118,6 +120,8 @@ export function compileNetwork(network: Network, frictionless = false): Compiled
     longestM = Math.max(longestM, lengthM[k]!);
     forceN += Math.max(0, tensionN[k]!) + weightNM[k]! * lengthM[k]!;
   }
+  const sizeM = Math.max(span(positionM, freeOfNode), longestM);
+  const reachM = Math.max(span(positionM), sizeM, 1e-3);
   return {
     network,
     nodeNames,
@@ -137,18 +141,20 @@ export function compileNetwork(network: Network, frictionless = false): Compiled
     hasFriction,
     hasRopeWeight,
     hasSag,
-    sizeM: Math.max(span(positionM), longestM, 1e-3),
+    sizeM: sizeM > 0 ? sizeM : reachM,
+    reachM,
     forceN,
   };
 }
 
-/** Longest side of the box around points given as triples, m. */
-function span(points: Float64Array): number {
+/** Longest side of the box around points given as triples, or around those that are not free, m. */
+function span(points: Float64Array, freeOfNode?: Int32Array): number {
   let longest = 0;
   for (let axis = 0; axis < 3; axis++) {
     let low = Infinity;
     let high = -Infinity;
     for (let i = axis; i < points.length; i += 3) {
+      if (freeOfNode && freeOfNode[(i - axis) / 3]! >= 0) continue;
       low = Math.min(low, points[i]!);
       high = Math.max(high, points[i]!);
     }

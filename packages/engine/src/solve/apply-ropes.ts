@@ -112,7 +112,8 @@ function tighten(state: NetworkState, line: number, first: number, last: number)
   let t = net.tensionN[line]!;
   if (t < 0) {
     t = lineTension(stretched, ratio, first, last, net.lengthM[line]!, effectiveStiffness(state, line));
-    if (t < ROUNDING * net.stiffnessN[line]! && (state.oneSided || !(foreseen[line]! > 0))) t = 0;
+    const least = Math.max(ROUNDING * net.stiffnessN[line]!, state.slackBelowN);
+    if (t < least && (state.oneSided || !(foreseen[line]! > 0))) t = 0;
   }
   tension[line] = t;
   return t;

@@ -15,7 +15,7 @@ export function fallsWithoutEnd(state: NetworkState, sizes: number): string | un
   for (let f = 0; f < net.nodeOfFree.length; f++) {
     const node = net.nodeOfFree[f]!;
     for (let i = 3 * node; i < 3 * node + 3; i++) {
-      const way = Math.abs(place[i]! - net.positionM[i]!);
+      const way = Math.abs(place[i]! - state.origin[i]!);
       if (way <= farthest) continue;
       farthest = way;
       runaway = node;
@@ -50,7 +50,7 @@ function commonWays(state: NetworkState, scaleM: number): Float64Array {
     const g = group[node]!;
     members[g]!++;
     if (net.freeOfNode[node]! < 0) grounded[g] = 1;
-    for (let i = 0; i < 3; i++) sum[3 * g + i]! += (place[3 * node + i]! - net.positionM[3 * node + i]!) / scaleM;
+    for (let i = 0; i < 3; i++) sum[3 * g + i]! += (place[3 * node + i]! - state.origin[3 * node + i]!) / scaleM;
   }
   const way = new Float64Array(place.length);
   for (let node = 0; node < group.length; node++) {

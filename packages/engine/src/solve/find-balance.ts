@@ -107,14 +107,20 @@ export function findBalance(state: NetworkState): Finding {
     state.softening = softening;
     state.smoothing = smoothing;
     stride = Math.sqrt(stride);
-    if (stride < 1.5) return { kind: "lost", iterations };
+    if (stride >= 1.5) continue;
+    applyRopes(state, false);
+    const near = blockedNodes(state, MEETING * net.sizeM);
+    return near ? { kind: "two-blocked", nodes: near, iterations } : { kind: "lost", iterations };
   }
 
   const blocked = blockedNodes(state, 30 * sharpest);
   if (blocked) return { kind: "two-blocked", nodes: blocked, iterations };
   const near = blockedNodes(state, MEETING * net.sizeM);
   state.smoothing = 0;
-  if (newton(50, { ...EXACT, atLast: 9e-7 })) return { kind: "balanced", iterations };
+  if (newton(50, { ...EXACT, atLast: 9e-7 })) {
+    const met = blockedNodes(state, 0);
+    return met ? { kind: "two-blocked", nodes: met, iterations } : { kind: "balanced", iterations };
+  }
   if (near) return { kind: "two-blocked", nodes: near, iterations };
   goBack();
   const falling = fallingLine(state);

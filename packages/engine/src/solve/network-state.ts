@@ -7,6 +7,8 @@ export interface NetworkState {
   readonly size: number;
   /** Three per node, m. */
   readonly place: Float64Array;
+  /** Three per node, m: where the search from anywhere began. */
+  readonly origin: Float64Array;
   /** Three per node, N: all forces on a free node, what the ropes do to a fixed one. */
   readonly force: Float64Array;
   /** −∂force/∂place over the free nodes, N/m, row after row. */
@@ -49,6 +51,8 @@ export interface NetworkState {
   softening: number;
   /** A segment of length d is taken as √(d² + smoothing²), m. */
   smoothing: number;
+  /** A tension up to this counts as none, N. */
+  slackBelowN: number;
   /** Share of the sheave loss that is in force, 0 to 1. */
   friction: number;
   /** Whether rope weight follows the rope as it moves (true), or stays as it is in `unstretched` (false). */
@@ -65,7 +69,7 @@ export function newNetworkState(net: CompiledNetwork): NetworkState {
   const places = net.positionM.length;
   const sagging = net.hasSag ? lines : 0;
   // One block for all: many small arrays of their own would take longer to get than a solve.
-  const block = new Float64Array(2 * places + 2 * size * size + size + 2 * lines + 21 * slots + 17 * sagging);
+  const block = new Float64Array(3 * places + 2 * size * size + size + 2 * lines + 21 * slots + 17 * sagging);
   let taken = 0;
   const floats = (count: number) => {
     taken += count;
@@ -77,6 +81,7 @@ export function newNetworkState(net: CompiledNetwork): NetworkState {
     net,
     size,
     place,
+    origin: floats(places),
     force: floats(places),
     tangent: floats(size * size),
     tension: floats(lines),
@@ -99,6 +104,7 @@ export function newNetworkState(net: CompiledNetwork): NetworkState {
     step: floats(size),
     softening: 0,
     smoothing: 0,
+    slackBelowN: 0,
     friction: 1,
     liveWeight: true,
     oneSided: false,

@@ -38,8 +38,13 @@ export function newtonBalance(state: NetworkState, limit: number, tolerance: Bal
   applyRopes(state, false);
   foresee(state);
   for (let iteration = 0; ; iteration++) {
-    const pushing = applyRopes(state, true);
+    let pushing = applyRopes(state, true);
     const scale = largestForce(state);
+    if (pushing > 0 && scale === 0) {
+      // No load and no pull anywhere: what pushes is slack.
+      foreseen.fill(0);
+      pushing = applyRopes(state, true);
+    }
     const residual = unbalanced(state);
     if (!(residual < Infinity)) return { converged: false, iterations: iteration };
     if (pushing === 0) {
@@ -51,7 +56,7 @@ export function newtonBalance(state: NetworkState, limit: number, tolerance: Bal
     // The shift gives a node that balances anywhere along its rope a place; it is too small to be felt elsewhere.
     if (iteration === limit || !newtonStep(state, (1e-9 * scale) / net.sizeM))
       return { converged: false, iterations: iteration };
-    shortenStep(state, net.sizeM);
+    shortenStep(state, net.reachM);
     for (let line = 0; line < foreseen.length; line++) foreseen[line] = tensionAfterStep(state, line);
     foreseePulls(state);
     takeStep(state, state.place);

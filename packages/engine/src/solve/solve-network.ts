@@ -3,11 +3,14 @@ import { type CompiledNetwork, compileNetwork } from "../rope/compile-network.ts
 import type { Network, NetworkFailure, NetworkSolution } from "../rope/network.ts";
 import { applyRopes } from "./apply-ropes.ts";
 import { largestForce, unbalanced, worstNode } from "./balance.ts";
+import { blockedNodes } from "./blocked-nodes.ts";
 import { findBalance } from "./find-balance.ts";
 import { looseNode } from "./loose-node.ts";
 import { networkAnswer } from "./network-answer.ts";
 import { type NetworkState, newNetworkState } from "./network-state.ts";
 import { EXACT, newtonBalance } from "./newton-balance.ts";
+import { relaxedStart } from "./relaxed-start.ts";
+import { slackenFaint } from "./slacken-faint.ts";
 
 export interface SolveNetworkOptions {
   /** Where to begin, per free node, m, site frame; a node left out begins at its own position. */
@@ -61,10 +64,17 @@ const states = new WeakMap<CompiledNetwork, NetworkState>();
 function solve(state: NetworkState, start: Readonly<Record<string, Triple>> | undefined): NetworkSolution {
   beginAt(state, start);
   const quick = newtonBalance(state, 20, EXACT);
-  if (quick.converged) return conclude(state, quick.iterations);
+  // Two nodes in one place pull on each other in no direction: what looks like balance there may be none.
+  if (quick.converged && blockedNodes(state, 0) === undefined) return conclude(state, quick.iterations);
 
   beginAt(state, start);
-  const found = findBalance(state);
+  relaxedStart(state);
+  let found = findBalance(state);
+  if (found.kind === "lost") {
+    beginAt(state, start);
+    state.origin.set(state.place);
+    found = findBalance(state);
+  }
   switch (found.kind) {
     case "balanced":
       return conclude(state, quick.iterations + found.iterations);
@@ -114,6 +124,7 @@ function beginAt(state: NetworkState, start: Readonly<Record<string, Triple>> | 
   state.foreseenPull.fill(0);
   state.softening = 0;
   state.smoothing = 0;
+  state.slackBelowN = 0;
   state.friction = 1;
   state.liveWeight = true;
   state.oneSided = false;
@@ -131,16 +142,18 @@ function conclude(state: NetworkState, iterations: number): NetworkSolution {
   state.foreseen.fill(0);
   state.foreseenPull.fill(0);
   applyRopes(state, false);
-  if (!state.force.every(Number.isFinite) || !Number.isFinite(largestForce(state))) {
+  const largestN = largestForce(state);
+  if (!state.force.every(Number.isFinite) || !Number.isFinite(largestN)) {
     return failure(state, "not-converged", state.net.nodeNames[0] ?? "", "Lengths or forces too large to reckon with.");
   }
+  slackenFaint(state, largestN);
   const loose = looseNode(state);
   if (loose === undefined) return networkAnswer(state, iterations);
   return failure(
     state,
     "mechanism",
     loose,
-    `Nothing places ${loose}: no taut line ties it to a fixed node and no force pulls on it.`,
+    `Nothing places ${loose}: no taut line ties it to a fixed node and no force to speak of pulls on it.`,
   );
 }
 
