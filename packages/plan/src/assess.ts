@@ -1,4 +1,4 @@
-import { asSite, distance, type InputProblem, poseAerial, type SiteVector } from "@gantline/engine";
+import { asSite, distance, heightOverGround, type InputProblem, poseAerial, type SiteVector } from "@gantline/engine";
 import type { Check } from "./check.ts";
 import type { Holding, HungLoad, TravelCase } from "./evaluation.ts";
 import { feelAerial } from "./feel-aerial.ts";
@@ -12,6 +12,7 @@ import { type LoadSum, sumLoad } from "./rig/sum-load.ts";
 import { MOVING_RULES, STANDING_RULES } from "./rules/all-rules.ts";
 import { HELD_WITHIN_M } from "./rules/holding.ts";
 import type { Plan } from "./schema/plan.ts";
+import { siteGround } from "./site-ground.ts";
 import type { Situation } from "./situation.ts";
 import { solveRig } from "./solve-rig.ts";
 import { type Stand, standAerial } from "./stand-aerial.ts";
@@ -61,6 +62,7 @@ export function assess(
     felt,
     rating,
     clearances,
+    loadHeight: heightOverGround(load.box, siteGround(plan.scene)),
     tether: tetherState(state, geometry),
   };
 }

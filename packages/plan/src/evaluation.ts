@@ -80,7 +80,7 @@ export interface AerialForces extends FeltForces {
 
 export interface Clearance {
   readonly id: string;
-  readonly kind: "ladder" | "load" | "loadToLadder" | "rope" | "power";
+  readonly kind: "ladder" | "load" | "loadToLadder" | "loadToVehicle" | "rope" | "power";
   readonly what: string;
   readonly toWhat: string;
   readonly distanceM: number;

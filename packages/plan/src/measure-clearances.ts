@@ -1,5 +1,7 @@
 import {
   clearance,
+  type HeightOverGround,
+  heightOverGround,
   nearestOf,
   pointInPolygon,
   polyline,
@@ -11,6 +13,7 @@ import type { Clearance, Geometry, HungLoad, RunningLine } from "./evaluation.ts
 import { powerLineDistanceM } from "./power-line-distance.ts";
 import { levelDistanceM, type Mover, ropeInAir, wholeRope } from "./ropes-in-air.ts";
 import type { Plan } from "./schema/plan.ts";
+import { siteGround } from "./site-ground.ts";
 
 const ladderOf = ({ ladder, platform }: Geometry): Mover => ({
   id: "ladder",
@@ -30,10 +33,18 @@ export function measureStanding(plan: Plan, geometry: Geometry): readonly Cleara
   ];
 }
 
+/** How high is the lowest place of ladder and platform above the ground? */
+export function ladderHeight(plan: Plan, { ladder, platform }: Geometry): HeightOverGround {
+  const ground = siteGround(plan.scene);
+  const height = heightOverGround(ladder, ground);
+  const below = platform && heightOverGround(platform, ground);
+  return below && below.heightM < height.heightM ? below : height;
+}
+
 /**
  * How near do load and ropes come to what they must keep away from?
  *
- * The load to each structure and to the ladder; each rope to the structure it comes nearest to; load and ropes to each
+ * The load to each structure, to ladder and vehicle; each rope to the structure it comes nearest to; load and ropes to each
  * power line. The surface a load is to land on is no obstacle to it while it is above that surface; its parapets are.
  */
 export function measureMoving(
@@ -50,7 +61,10 @@ export function measureMoving(
     closest("load", hung, s.id, s.name, obstaclesTo(plan, load, s.id, s.solids), policy.loadClearanceM.value),
   );
   const { shapes } = ladderOf(geometry);
-  found.push(...closest("loadToLadder", hung, "ladder", "ladder", shapes, policy.loadToLadderClearanceM.value));
+  found.push(
+    ...closest("loadToLadder", hung, "ladder", "ladder", shapes, policy.loadToLadderClearanceM.value),
+    ...closest("loadToVehicle", hung, "vehicle", "vehicle", [geometry.vehicleSolid], policy.loadClearanceM.value),
+  );
   for (const line of lines) {
     const rope = ropeInAir(line);
     const nearest = geometry.structures

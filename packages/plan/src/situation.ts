@@ -1,4 +1,4 @@
-import type { InputProblem, TipRatingAnswer } from "@gantline/engine";
+import type { HeightOverGround, InputProblem, TipRatingAnswer } from "@gantline/engine";
 import type {
   Clearance,
   FeltForces,
@@ -33,5 +33,7 @@ export interface Situation {
   readonly felt: Readonly<Partial<Record<TravelCase, FeltForces>>>;
   readonly rating: TipRatingAnswer;
   readonly clearances: readonly Clearance[];
+  /** The load over the ground. */
+  readonly loadHeight: HeightOverGround;
   readonly tether: TetherState | null;
 }

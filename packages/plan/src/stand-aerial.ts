@@ -1,5 +1,6 @@
 import {
   type AppliedForce,
+  type HeightOverGround,
   type JackFoot,
   jackFeet,
   jackLines,
@@ -12,7 +13,7 @@ import {
 } from "@gantline/engine";
 import type { Clearance, Geometry } from "./evaluation.ts";
 import { knownReach } from "./known-reach.ts";
-import { measureStanding } from "./measure-clearances.ts";
+import { ladderHeight, measureStanding } from "./measure-clearances.ts";
 import { placeGeometry } from "./place-geometry.ts";
 import type { LaidRig } from "./rig/lay-lines.ts";
 import type { Plan } from "./schema/plan.ts";
@@ -30,6 +31,8 @@ export interface Stand {
   readonly weights: readonly AppliedForce[] | null;
   /** Ladder to structures; ladder and vehicle to power lines. */
   readonly clearances: readonly Clearance[];
+  /** Ladder with its platform over the ground. */
+  readonly ladderHeight: HeightOverGround;
 }
 
 /** Vehicle and ladder on the site, and what the maker allows at this pose. */
@@ -46,5 +49,6 @@ export function standAerial(plan: Plan, straight: PosedAerial, posed: PosedAeria
     feet,
     weights: vehicleWeights(device, device.massCentre, place, posed),
     clearances: measureStanding(plan, geometry),
+    ladderHeight: ladderHeight(plan, geometry),
   };
 }

@@ -15,4 +15,5 @@ const STAND_RULES: ReadonlySet<string> = new Set([
 export const holdsWithoutLoad = (c: Pick<Check, "id" | "rule">): boolean =>
   STAND_RULES.has(c.rule) ||
   c.id.startsWith("clearance/ladder/") ||
+  c.id === "ground/ladder" ||
   /^power-line\/power\/(ladder|vehicle)\//.test(c.id);

@@ -1,6 +1,7 @@
 import { asSite, bearingOf, distance, pointInSolid, subtract } from "@gantline/engine";
 import { PERSON_KINDS } from "../rig/sum-load.ts";
 import type { Plan } from "../schema/plan.ts";
+import { IN_GROUND_M } from "../site-ground.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
 import type { StageProblem, When } from "./evolution-types.ts";
@@ -60,9 +61,11 @@ export function writtenProblems(
 /** Of the load's weight: a pull smaller than this is nothing to ask for. */
 const NEAR_M = 0.01;
 
+const OF_LOAD: ReadonlySet<string> = new Set(["load", "loadToLadder", "loadToVehicle"]);
+
 /** What a moment shows to be wrong: nothing holds the load on its way, or it goes through something. */
 export function momentProblem(situation: Situation, when: When): StageProblem | null {
-  const { holding, load, clearances } = situation;
+  const { holding, load, clearances, loadHeight } = situation;
   const field = `evolution.stages[${when.stage}].path`;
   const at: Phrase = [{ value: Math.round(when.along * 100), quantity: "count" }, " % along: "];
   // What is not known is told by the stage as written and by the checks that need it.
@@ -86,7 +89,9 @@ export function momentProblem(situation: Situation, when: When): StageProblem | 
       field,
     };
   }
-  const struck = clearances.find((c) => c.touching && (c.kind === "load" || c.kind === "loadToLadder"));
+  if (loadHeight.heightM < -IN_GROUND_M)
+    return { stage: when.stage, says: [...at, `the load goes into ${loadHeight.over ?? "the ground"}.`], field };
+  const struck = clearances.find((c) => c.touching && OF_LOAD.has(c.kind));
   return struck
     ? { stage: when.stage, says: [...at, `the load goes through the ${struck.toWhat.toLowerCase()}.`], field }
     : null;

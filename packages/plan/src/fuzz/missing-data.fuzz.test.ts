@@ -254,7 +254,7 @@ describe("what is unknown where a field is null", () => {
     ],
     [
       ["rig.load.parts[0].massKg"],
-      /^(holding|off-plane|paired-points|tip-rating\/.*|rigging-point-rating\/.*|tipping|clearance\/load.*|power-line\/power\/load\/.*)$/,
+      /^(holding|off-plane|paired-points|tip-rating\/.*|rigging-point-rating\/.*|tipping|clearance\/load.*|ground\/load|power-line\/power\/load\/.*)$/,
     ],
     [["rig.taglines[1].tensionN"], /^(holding|off-plane|tip-rating\/.*|tipping)$/],
     [[gearField("rope-12", "strengthN")], /^component-strength\/main-.\/(rope|knot)$/],

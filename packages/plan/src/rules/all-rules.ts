@@ -2,6 +2,7 @@ import { clearances } from "./clearances.ts";
 import { componentStrength } from "./component-strength.ts";
 import { elevation } from "./elevation.ts";
 import { exampleData } from "./example-data.ts";
+import { ground } from "./ground.ts";
 import { holding } from "./holding.ts";
 import { jackPressure } from "./jack-pressure.ts";
 import { jacks } from "./jacks.ts";
@@ -56,6 +57,7 @@ export const MOVING_RULES: readonly Rule[] = [
   needsWind(componentStrength),
   tipHeight,
   needsWind(clearances),
+  needsWind(ground),
   needsWind(powerLines),
   sharing,
   needsWind(pairedPoints),

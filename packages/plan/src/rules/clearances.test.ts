@@ -188,3 +188,31 @@ describe("a tagline that hangs", () => {
     expect(found[0]?.limit?.value).toBeCloseTo(1, 6);
   });
 });
+
+describe("the load and the vehicle", () => {
+  // The vehicle looks south with its turntable at (0, 3), its rear 3 m or so behind it.
+  const near = (y: number, z: number): Check | undefined =>
+    matching(
+      withLoadAt(withScene(crossingExample, { structures: [] }), [0, y, z]),
+      /^clearance\/loadToVehicle\/load\/vehicle$/,
+    )[0];
+
+  it("is within where the load hangs well behind it, and over where it hangs down onto it", () => {
+    expect(near(10.66, 3)?.status).toBe("within");
+    const { device } = crossingExample.aerial;
+    const rearY = crossingExample.aerial.place.turntableY + device.outline.rearM;
+    const plan = {
+      ...withScene(crossingExample, { structures: [] }),
+      aerial: { ...crossingExample.aerial, pose: { ...crossingExample.aerial.pose, elevationRad: 1.45, lengthM: 12 } },
+    };
+    // Plumb below the tip of a steep, short ladder, over the rear of the vehicle.
+    const tip = evaluate(plan).geometry.posed.tip;
+    expect(tip[1]).toBeLessThan(rearY);
+    const down = withLoadAt(plan, [tip[0], tip[1], device.outline.heightM + 1]);
+    const [found] = matching(down, /^clearance\/loadToVehicle\/load\/vehicle$/);
+    expect([found?.status, says(found)]).toEqual([
+      "over",
+      expect.stringMatching(/^Touches\. Hold the load off the vehicle/),
+    ]);
+  });
+});

@@ -10,6 +10,7 @@ const LIMIT: Readonly<Record<Kind, (p: Policy) => Limit>> = {
   ladder: (p) => p.ladderClearanceM,
   load: (p) => p.loadClearanceM,
   loadToLadder: (p) => p.loadToLadderClearanceM,
+  loadToVehicle: (p) => p.loadClearanceM,
   rope: (p) => p.ropeClearanceM,
 };
 
@@ -17,6 +18,7 @@ const ADVICE: Readonly<Record<Kind, string>> = {
   ladder: "The ladder may not rest on or strike anything: raise, shorten or move it.",
   load: "Hold the load off, or raise it.",
   loadToLadder: "Hold the load off the ladder.",
+  loadToVehicle: "Hold the load off the vehicle.",
   rope: "Pad the edge and redirect the rope, or move it: a loaded rope over an edge is cut.",
 };
 
@@ -26,7 +28,7 @@ export const apart = ({ distanceM, atLeast }: Clearance): Phrase =>
     ? ["At least ", amount(distanceM, "length"), " apart however it hangs."]
     : [amount(distanceM, "length"), " apart."];
 
-/** Do ladder, load and ropes keep off structures, and the load off the ladder? */
+/** Do ladder, load and ropes keep off structures, and the load off ladder and vehicle? */
 export const clearances: Rule = (s) =>
   s.clearances
     .filter((c): c is Clearance & { kind: Kind } => c.kind !== "power")

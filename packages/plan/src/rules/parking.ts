@@ -1,8 +1,9 @@
-import { type GroundPlane, groundZAt, pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
+import { pointInPolygon, slopesUnderVehicle } from "@gantline/engine";
 import { amount, amountOr, judge } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Limit } from "../schema/policy.ts";
 import type { ParkingGround } from "../schema/scene.ts";
+import { parkingPlane, parkingZAt } from "../site-ground.ts";
 import { lowestLimit } from "./lowest-limit.ts";
 import type { Rule } from "./rule.ts";
 import { standsOn } from "./stands-on.ts";
@@ -13,18 +14,6 @@ export const parking: Rule = (s) => {
   const under = s.plan.scene.parking.find((g) => pointInPolygon(g.outline, [turntableX, turntableY]));
   return under ? [standsOn(s), slope(s, under), level(s, under)] : [standsOn(s)];
 };
-
-/** A parking ground as an even plane. */
-export const parkingPlane = (g: ParkingGround): GroundPlane => ({
-  xM: g.outline[0]?.[0] ?? 0,
-  yM: g.outline[0]?.[1] ?? 0,
-  zM: g.zM,
-  slopeRad: g.slopeRad,
-  downhillBearingRad: g.downhillBearingRad,
-});
-
-/** Level of a parking ground at a point, m. */
-export const parkingZAt = (g: ParkingGround, xM: number, yM: number): number => groundZAt(parkingPlane(g), xM, yM);
 
 /** The lowest limit of slope, the maker's or the policy's, rad, with its source; a value of `null`: not known. */
 export const slopeLimit = ({ aerial: { device }, policy }: Plan, slopeRad: number | null = null): Limit =>
