@@ -66,6 +66,7 @@ const made: LetGoCase = {
     tipBeforeN: 2300,
     tipInBeam: { compressionN: 3800, normalN: -1200, lateralN: 0, resultantN: 4000, offAxisRad: 0.3, offPlaneRad: 0 },
     utilisations: {} as NonNullable<LetGoCase["figures"]>["utilisations"],
+    partsN: {},
     person: null,
     dropM: band(0.4),
     swingM: band(0),

@@ -211,15 +211,22 @@ describe("checks on a line that goes", () => {
   const checksOf = (plan: Plan) => letGoChecks(plan, [letGoAt(plan, null, "main-a")]);
   const statusOf = (plan: Plan, id: string) => checksOf(plan).find((c) => c.id === id)?.status;
 
-  it("hold the high end of the band against the policy: points, person, brake, rope, tip", () => {
+  it("hold the high end of the band against the policy: points, person, brake, rope, other parts, ladder, way", () => {
     const checks = checksOf(slips);
     expect(checks.map((c) => c.id).sort()).toEqual([
       "let-go/brake/main-b",
+      "let-go/clearance/ladder",
+      "let-go/contact",
       "let-go/holds/main-a",
+      "let-go/parts/load",
+      "let-go/parts/main-b",
       "let-go/person",
       "let-go/point/tip-left",
       "let-go/rope/main-b",
+      "let-go/side",
       "let-go/tip",
+      "let-go/tip/bending",
+      "let-go/tip/compression",
     ]);
     expect(checks.every((c) => c.status === "within" || c.status === "close")).toBe(true);
     const person = checks.find((c) => c.id === "let-go/person");
@@ -230,7 +237,8 @@ describe("checks on a line that goes", () => {
   it("are unknown, all of them, where the brake's slip is not known, with the upper figure said", () => {
     for (const { id, status, says } of checksOf(plumbPlan())) {
       expect(status, id).toBe("unknown");
-      expect(JSON.stringify(says)).toContain(id.startsWith("let-go/holds") ? "its slip is not known" : "upper figure");
+      const onTheWay = /contact|clearance/.test(id) ? "how far the load would go" : "upper figure";
+      expect(JSON.stringify(says)).toContain(id.startsWith("let-go/holds") ? "its slip is not known" : onTheWay);
     }
   });
 

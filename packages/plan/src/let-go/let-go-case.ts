@@ -16,6 +16,7 @@ import { sheavePull } from "../rig/sheave-pull.ts";
 import { PERSON_KINDS } from "../rig/sum-load.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
+import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
 import type {
   Band,
   Hit,
@@ -28,6 +29,7 @@ import type {
 } from "./let-go-plan-types.ts";
 import { boxOf, letGoSystem, tipOf, YOKE } from "./let-go-system.ts";
 import { FLOOR, floorBelowM, structureOfStop } from "./load-stops.ts";
+import { partPeaks } from "./part-peaks.ts";
 import { DAMPING_RATIO, reckonedRange } from "./reckoned-range.ts";
 
 /** Error allowed in a step and time followed, for figures that are judged; peaks come in the first swing. */
@@ -38,10 +40,10 @@ const LOOSE = { tolerance: 1e-3, durationS: 5, mostSamples: 2 } as const;
 const LOOSE_BLOW = { ...LOOSE, durationS: 2.5 } as const;
 const REPLAY = { tolerance: 1e-5, durationS: 20, mostSamples: 120 } as const;
 /** Who reaches what is below faster than this has fallen, m/s: as from 0.2 m. Planning choice, no source. */
-const FALL_MS = 2;
+export const FALL_MS = 2;
 
 /** What the load comes to lie on. */
-const BELOW = "what is below";
+export const BELOW = "what is below";
 /** A line that never pulls harder holds nothing, N. */
 const PULLS_N = 1;
 
@@ -103,7 +105,7 @@ export function letGoCase(
     const fall = { heightM: fallBelow(situation).heightM, speedMS: hitFloor.speedMS };
     return { ...empty, slipUnknown, ...falls(situation, fall, names) };
   }
-  const figures = figuresOf(situation, runs);
+  const figures = figuresOf(situation, runs, choices, pass);
   // A line that has lost a redirect may hang slack throughout.
   const pulling = (id: string): boolean => runs.some((r) => (r.lines[id]?.peakN ?? 0) > PULLS_N);
   const holds = [...left, ...fast].flatMap(({ laid: { line } }) => (pulling(line.id) ? [line.name] : []));
@@ -189,15 +191,22 @@ const scaled = ({ low, entered, high }: Band, by: number): Band => ({
   high: high * by,
 });
 
-function figuresOf(situation: Situation, runs: readonly LetGo[]): LetGoFigures {
+function figuresOf(
+  situation: Situation,
+  runs: readonly LetGo[],
+  choices: LetGoChoices,
+  pass: "fine" | "loose",
+): LetGoFigures {
   const { plan, geometry, rating } = situation;
   const forcesOf = (run: LetGo): readonly PointForces[] => pointForces(situation, run);
   const tipOfRun = (run: LetGo): SiteVector => forcesOf(run).reduce((sum, p) => add(sum, p.forceN), ZERO);
   const worst = runs.reduce((a, b) => (norm(tipOfRun(b)) > norm(tipOfRun(a)) ? b : a));
   const points = forcesOf(worst);
   const [entered = worst] = runs;
+  const lines = lineForces(situation, runs, choices);
   return {
-    lines: lineForces(situation, runs),
+    lines,
+    partsN: pass === "fine" ? partPeaks(situation, lines, choices.lost) : {},
     points: points.map(
       ({ point, at, forceN }, i): PointPeak => ({
         pointId: point.id,
@@ -243,19 +252,32 @@ function tipBefore({ state, plan }: Situation): SiteVector {
   return (state?.mains ?? []).reduce((sum, m) => add(sum, sheavePull(m.nodes, m.tensionsN[ran], 1)), ZERO);
 }
 
-function lineForces({ state }: Situation, runs: readonly LetGo[]): readonly LineForce[] {
+function lineForces(
+  { plan, state }: Situation,
+  runs: readonly LetGo[],
+  { fast = [] }: LetGoChoices,
+): readonly LineForce[] {
   const all = [
     ...(state?.mains ?? []).map((m) => ({
       line: m.laid.line,
       role: "main" as const,
       beforeN: m.tensionsN.raise[0] ?? 0,
+      handsHoldN: null,
     })),
-    ...(state?.tags ?? []).map((t) => ({ line: t.laid.line, role: "tagline" as const, beforeN: t.tensionN })),
-    ...(state?.tether
-      ? [{ line: state.tether.laid.line, role: "tether" as const, beforeN: state.tether.tensionN }]
-      : []),
+    ...(state?.tags ?? []).map(({ laid: { line }, tensionN }) => ({
+      line,
+      role: "tagline" as const,
+      beforeN: tensionN,
+      handsHoldN: line.drive === "length" || fast.includes(line.id) ? null : tagHandsHoldN(plan, line),
+    })),
+    ...(state?.tether ? [state.tether] : []).map(({ laid: { line }, tensionN }) => ({
+      line,
+      role: "tether" as const,
+      beforeN: tensionN,
+      handsHoldN: line.drive === "length" ? null : tetherHandsHoldN(plan, line),
+    })),
   ];
-  return all.flatMap(({ line, role, beforeN }): LineForce[] => {
+  return all.flatMap(({ line, role, beforeN, handsHoldN }): LineForce[] => {
     const own = runs.filter((run) => run.lines[line.id] !== undefined);
     if (own.length < runs.length) return [];
     const segments = (run: LetGo): readonly number[] => run.lines[line.id]?.segmentPeaksN ?? [];
@@ -266,7 +288,9 @@ function lineForces({ state }: Situation, runs: readonly LetGo[]): readonly Line
         role,
         peakN: bandOf(runs, (run) => Math.max(0, ...segments(run))),
         atEndN: bandOf(runs, (run) => segments(run).at(-1) ?? 0),
+        segmentsN: segments(own[0] as LetGo).map((_, k) => Math.max(...own.map((run) => segments(run)[k] ?? 0))),
         beforeN,
+        handsHoldN,
         wentSlack: own.some((run) => run.lines[line.id]?.wasSlack),
         letGo: own.some((run) => (run.lines[line.id]?.letGoAtS ?? null) !== null),
         slippedM: Math.max(0, ...own.map((run) => run.lines[line.id]?.paidOutM ?? 0)),

@@ -59,9 +59,13 @@ export interface LineForce {
   /** Anywhere along it, and at what holds it: brake or hands, N. */
   readonly peakN: Band;
   readonly atEndN: Band;
+  /** Highest of each part between places of its rope that are left, the load's first: the band's high end, N. */
+  readonly segmentsN: readonly number[];
   /** Before, at the load, N. */
   readonly beforeN: number;
   readonly wentSlack: boolean;
+  /** What the hands on it can hold, N; null: it is in a brake, or made fast. */
+  readonly handsHoldN: number | null;
   /** The hands could not hold it. */
   readonly letGo: boolean;
   /** Rope through the brake, m. */
@@ -106,6 +110,8 @@ export interface LetGoFigures {
   readonly tipBeforeN: number;
   readonly tipInBeam: BeamForce;
   readonly utilisations: Utilisations;
+  /** Highest force in each part of the load paths that are left, N, by the id `listComponents` gives it; of a fine pass only. */
+  readonly partsN: Readonly<Record<string, number>>;
   /** On the person it pulls hardest at: their part by mass of all ropes' peaks; null: nobody on the load. */
   readonly person: { readonly name: string; readonly peakN: Band } | null;
   readonly dropM: Band;

@@ -14,7 +14,6 @@ import {
   STANDARD_GRAVITY_MS2,
   site,
   subtract,
-  tackleAdvantage,
   unit,
   ZERO,
 } from "@gantline/engine";
@@ -32,6 +31,7 @@ import { tensionsAlong } from "../rig/tensions-along.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
+import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
 import type { LetGoChoices, PlanSystem, SystemUnknown } from "./let-go-plan-types.ts";
 import { type LoadBox, loadStops } from "./load-stops.ts";
 import { raisedSolid } from "./raised-solid.ts";
@@ -281,25 +281,19 @@ function addTag(building: Building, { laid, tensionN }: TagState, field: string)
     holding:
       choices.fast?.includes(line.id) === true || line.drive === "length"
         ? { kind: "fixed" }
-        : heldByHands(building, line, 1, `${field}.people`),
+        : heldByHands(tagHandsHoldN(building.plan, line), line.name, `${field}.people`),
   };
 }
 
 /** Hands hold up to what their people can, by the tackle they pull on. */
-function heldByHands(
-  { plan }: Building,
-  { people, name }: { readonly people: number; readonly name: string },
-  advantage: number,
-  field: string,
-): LineHolding {
-  const pullN = plan.policy.pullPerPersonN.value;
-  if (pullN === null) throw new Lacking("unknown", field, [`What the hands on ${name} can hold is not known.`]);
-  return { kind: "fixed", letsGoAtN: Math.max(pullN * people * advantage, LEAST_PULL_N) };
+function heldByHands(holdN: number | null, name: string, field: string): LineHolding {
+  if (holdN === null) throw new Lacking("unknown", field, [`What the hands on ${name} can hold is not known.`]);
+  return { kind: "fixed", letsGoAtN: Math.max(holdN, LEAST_PULL_N) };
 }
 
 function addTether(building: Building, { laid, pulleyAt, tensionN, pulled, against }: TetherRun): void {
   const { choices, nodes, lines, state } = building;
-  const { line, rope, efficiency } = laid;
+  const { line, rope } = laid;
   const moves = choices.rider === "moves" && pulled && against === null;
   nodes[RIDER] = moves ? { positionM: pulleyAt, massKg: RIDER_KG } : { positionM: pulleyAt };
   if (tensionN <= LEAST_PULL_N) return;
@@ -318,7 +312,7 @@ function addTether(building: Building, { laid, pulleyAt, tensionN, pulled, again
     holding:
       line.drive === "length"
         ? { kind: "fixed" }
-        : heldByHands(building, line, tackleAdvantage(line.parts, efficiency ?? 1), "rig.tether.people"),
+        : heldByHands(tetherHandsHoldN(building.plan, line), line.name, "rig.tether.people"),
   };
 }
 

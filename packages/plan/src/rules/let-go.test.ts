@@ -1,7 +1,10 @@
+import { STANDARD_GRAVITY_MS2 } from "@gantline/engine";
 import { describe, expect, it } from "vitest";
 import { crossingExample } from "../examples/crossing.ts";
 import { commonPoints } from "../let-go/critical-points.ts";
+import { letGoAt } from "../let-go/let-go-at.ts";
 import { letGoEvolution } from "../let-go/let-go-evolution.ts";
+import type { LetGoCase, LetGoFigures } from "../let-go/let-go-plan-types.ts";
 import { plumbPlan, withGear } from "../let-go/testing/plumb-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Anchorage } from "../schema/rig.ts";
@@ -71,5 +74,134 @@ describe("the ledger of what lets go: what takes several lines with it", () => {
       when: { stage: 1 },
     });
     expect(ledger.find((c) => c.id === "let-go/hands-off")?.status).toBe("within");
+  });
+});
+
+describe("the ledger of what lets go: everything that gets more than at rest", () => {
+  const plumb = plumbPlan({ slipN: 8000 });
+  const gone = letGoAt(plumb, null, "main-a");
+  const checkOf = (plan: Plan, one: LetGoCase, id: string) => letGoChecks(plan, [one]).find((c) => c.id === id);
+  const changed = (one: LetGoCase, change: Partial<LetGoFigures>): LetGoCase => {
+    if (one.figures === null) throw new Error("no figures");
+    return { ...one, figures: { ...one.figures, ...change } };
+  };
+  const withDevice = (plan: Plan, change: Partial<Plan["aerial"]["device"]>): Plan => ({
+    ...plan,
+    aerial: { ...plan.aerial, device: { ...plan.aerial.device, ...change } },
+  });
+  const slipUnknown = (one: LetGoCase): LetGoCase => ({ ...one, slipUnknown: ["main-b"] });
+
+  it("judges bending and compression at the peak, and counts them where the plan's basis is all three", () => {
+    const all: Plan = { ...plumb, policy: { ...plumb.policy, tipBasis: "all" } };
+    for (const kind of ["bending", "compression"] as const) {
+      const used = gone.figures?.utilisations[kind];
+      expect(checkOf(plumb, gone, `let-go/tip/${kind}`)).toMatchObject({ counts: false, ratio: used?.ratio });
+      expect(checkOf(all, gone, `let-go/tip/${kind}`)?.counts).toBe(true);
+      expect(checkOf(all, slipUnknown(gone), `let-go/tip/${kind}`)?.status).toBe("unknown");
+      const tight = { ...all, policy: { ...all.policy, peakRatingFactor: { value: 1000, source: "" } } };
+      expect(checkOf(tight, gone, `let-go/tip/${kind}`)?.status).toBe("over");
+    }
+  });
+
+  it("holds the side load against the maker's rating, and only shows the angle where there is none", () => {
+    const one = letGoAt(known, { stage: 3, along: 0.1 }, "main-a");
+    const lateralN = Math.abs(one.figures?.tipInBeam.lateralN ?? 0);
+    expect(lateralN).toBeGreaterThan(50);
+    const rated = (sideRatingN: number) => withDevice(known, { sideRatingN, sideRatingSource: "a plate" });
+    expect(checkOf(rated(2 * lateralN), one, "let-go/side")).toMatchObject({ status: "within", counts: true });
+    expect(checkOf(rated(0.9 * lateralN), one, "let-go/side")).toMatchObject({ status: "over", counts: true });
+    expect(checkOf(known, one, "let-go/side")).toMatchObject({ counts: false, demand: { quantity: "angle" } });
+    const unset = { ...known, policy: { ...known.policy, offPlaneMaxRad: { value: null, source: "" } } };
+    expect(checkOf(unset, one, "let-go/side")?.status).toBe("unknown");
+  });
+
+  it("gives parts the peaks of their ropes: the yoke W(2 − s), the brake's anchor the rope's end", () => {
+    const { partsN = {}, lines = [], points = [] } = gone.figures ?? {};
+    const weightN = 120 * STANDARD_GRAVITY_MS2;
+    // Reference page on mechanics, one-rope failure: a survivor with half of the load gets 1.5 W; nothing else is on the yoke.
+    expect((partsN["load/yoke"] ?? 0) / weightN).toBeCloseTo(1.5, 3);
+    // Four legs: two are counted, at their slope of 1 in 0.75; reference page on bridles, W ÷ (n sin α).
+    expect((partsN["load/bridle.leg"] ?? 0) / weightN).toBeCloseTo(1.5 / (2 * (1 / 1.25)), 3);
+    expect(partsN["main-b/brake.anchor"]).toBe(lines[0]?.segmentsN.at(-1));
+    expect((partsN["main-b/tip.sling"] ?? 0) / (points[0]?.peakN.high ?? 1)).toBeCloseTo(1, 2);
+    expect(Object.keys(partsN).filter((id) => id.startsWith("main-a"))).toEqual([]);
+  });
+
+  it("judges what a redirect is made fast to by the rope's peaks, which it holds at rest and not when a line goes", () => {
+    const when = { stage: 3, along: 0.5 };
+    const ratingN = 1500;
+    const mainLines = known.rig.mainLines.map((l) => ({
+      ...l,
+      redirects: l.redirects.map((r, i) => {
+        const at = { position: [0.9, -0.4, 1.2] as [number, number, number], ratingN, ratingSource: "a test" };
+        return i > 0 ? r : { ...r, anchorage: { on: "ground" as const, ratingBasis: "working" as const, ...at } };
+      }),
+    }));
+    const plan: Plan = { ...known, rig: { ...known.rig, mainLines } };
+    const one = letGoAt(plan, when, "main-a");
+    const found = checkOf(plan, one, "let-go/parts/main-b");
+    expect(found).toMatchObject({ status: "over", counts: true, limit: { value: ratingN } });
+    expect(JSON.stringify(found?.says)).toContain("anchor");
+    expect(checkOf(plan, slipUnknown(one), "let-go/parts/main-b")?.status).toBe("unknown");
+  });
+
+  it("parts: within, close, over by the factor, and unknown where a strength is not known", () => {
+    const id = "let-go/parts/main-b";
+    const ratio = checkOf(plumb, gone, id)?.ratio ?? 0;
+    expect(checkOf(plumb, gone, id)?.status).toBe("within");
+    const by = (factor: number): Plan => ({
+      ...plumb,
+      policy: {
+        ...plumb.policy,
+        peakStrengthFactor: { value: 2 * factor, source: "" },
+        peakRatingFactor: { value: factor, source: "" },
+      },
+    });
+    expect(checkOf(by(0.95 / ratio), gone, id)?.status).toBe("close");
+    expect(checkOf(by(1.05 / ratio), gone, id)?.status).toBe("over");
+    const unknown = withGear(plumb, "sheave-large", { strengthN: null });
+    expect(checkOf(unknown, gone, id)?.status).toBe("unknown");
+    expect(JSON.stringify(checkOf(unknown, gone, id)?.says)).toContain("sheave");
+  });
+
+  it("a rope pulled out of hands is over, whatever the policy counts as close", () => {
+    const one = letGoAt(known, { stage: 4, along: 0.57 }, "main-b");
+    const east = one.figures?.lines.find((l) => l.lineId === "tag-east");
+    // Two people at 222 N each, the policy's pull.
+    expect(east).toMatchObject({ letGo: true, handsHoldN: 444 });
+    expect(checkOf(known, one, "let-go/hands/tag-east")).toMatchObject({ status: "over", counts: true });
+    expect(checkOf(known, slipUnknown(one), "let-go/hands/tag-east")?.status).toBe("unknown");
+    const lines = (one.figures?.lines ?? []).map((l) => ({
+      ...l,
+      letGo: false,
+      atEndN: { low: 100, entered: 150, high: 200 },
+    }));
+    expect(checkOf(known, changed(one, { lines }), "let-go/hands/tag-east")).toMatchObject({ status: "within" });
+  });
+
+  it("judges how hard the load meets a wall, and says of the ladder that it is not known", () => {
+    const hit = (speedMS: number): LetGoCase =>
+      changed(gone, { hits: [{ what: "Wall", speedMS, bandMS: { low: 0, entered: 0, high: speedMS }, atS: 1 }] });
+    const id = "let-go/contact";
+    expect(checkOf(plumb, gone, id)).toMatchObject({ status: "within", demand: { value: 0 } });
+    expect(checkOf(plumb, hit(1), id)).toMatchObject({ status: "within", ratio: 0.5 });
+    expect(checkOf(plumb, hit(1.9), id)?.status).toBe("close");
+    expect(checkOf(plumb, hit(2.2), id)).toMatchObject({ status: "over", counts: true });
+    expect(checkOf(plumb, slipUnknown(hit(1)), id)?.status).toBe("unknown");
+    const nearest = [{ what: "ladder", distanceM: 0, bandM: { low: 0, entered: 0, high: 0 }, atS: 1, yoke: gone.yoke }];
+    expect(checkOf(plumb, changed(gone, { nearest }), id)?.status).toBe("unknown");
+  });
+
+  it("shows how near the load comes beside what is wanted at work, without counting it", () => {
+    const near = (distanceM: number): LetGoCase =>
+      changed(gone, {
+        nearest: [{ what: "Wall", distanceM, bandM: { low: distanceM, entered: 3, high: 4 }, atS: 1, yoke: gone.yoke }],
+      });
+    const id = "let-go/clearance/Wall";
+    expect(checkOf(plumb, near(1), id)).toMatchObject({ status: "within", counts: false });
+    expect(checkOf(plumb, near(0.2), id)).toMatchObject({ status: "over", counts: false });
+    const unset = { ...plumb, policy: { ...plumb.policy, loadClearanceM: { value: null, source: "" } } };
+    expect(checkOf(unset, near(1), id)?.status).toBe("unknown");
+    expect(checkOf(plumb, slipUnknown(near(1)), id)?.status).toBe("unknown");
   });
 });

@@ -4,6 +4,7 @@ import { rankOf, worstFirst } from "../judge.ts";
 import type { LetGoCase, PointsAt } from "../let-go/let-go-plan-types.ts";
 import type { Plan } from "../schema/plan.ts";
 import { holdsCheck, pointCheck } from "./let-go-holds.ts";
+import { partsOf } from "./let-go-parts.ts";
 import { peakChecks } from "./let-go-peaks.ts";
 import { lineNames } from "./line-names.ts";
 
@@ -23,17 +24,19 @@ export function letGoChecks(
   common: readonly PointsAt[] = [],
 ): readonly TimedCheck[] {
   const worst = new Map<string, TimedCheck>();
+  const parts = partsOf(plan);
   const see = (when: When | null, checks: readonly Check[]): void => {
     for (const check of checks) {
       const known = worst.get(check.id);
       if (!known || isWorse(check, known)) worst.set(check.id, { ...check, when });
     }
   };
-  for (const one of cases) see(one.when, [holdsCheck(plan, one), ...peakChecks(plan, one, lineNames(plan, one.cut))]);
+  for (const one of cases)
+    see(one.when, [holdsCheck(plan, one), ...peakChecks(plan, one, lineNames(plan, one.cut), parts)]);
   for (const { when, points } of common)
     for (const point of points) {
       see(when, [pointCheck(point)]);
-      if (point.result) see(when, peakChecks(plan, point.result, point.subject));
+      if (point.result) see(when, peakChecks(plan, point.result, point.subject, parts));
     }
   return [...worst.values()].sort(worstFirst);
 }
