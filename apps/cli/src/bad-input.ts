@@ -9,16 +9,32 @@ export function badUsage(command: string, sentence: string): Finished {
 
 /** What was put in cannot be used: each problem with its field, on standard error; with `json` on standard output as well. */
 export function badInput(problems: readonly InputProblem[], json: boolean): Finished {
-  const complaint = problems.map((p) => `${sentenceOf(p)}\n`).join("");
-  return json
-    ? { exitStatus: 2, complaint, output: writeJson({ ok: false, code: "bad-input", problems }) }
-    : { exitStatus: 2, complaint };
+  const sentences = problems.map(sentenceOf);
+  const first = { where: problems[0]?.path ?? "", hint: sentences[0] ?? "" };
+  return refused({ code: "bad-input", ...first, problems }, sentences, json);
 }
 
 /** Nothing could be read at all; `sentence` says why. */
 export function nothingRead(sentence: string, path: string, expected: string, json: boolean): Finished {
-  const complaint = `${sentence}\n`;
-  return json ? { ...badInput([{ path, got: "nothing", expected }], true), complaint } : { exitStatus: 2, complaint };
+  const problems: readonly InputProblem[] = [{ path, got: "nothing", expected }];
+  return refused({ code: "bad-input", where: path, hint: sentence, problems }, [sentence], json);
+}
+
+/** It cannot be done; `hint` says why, `where` the field or file it is about. */
+export const notDone = (code: string, where: string, hint: string, json: boolean): Finished =>
+  refused({ code, where, hint }, [hint], json);
+
+interface Refusal {
+  readonly code: string;
+  readonly where: string;
+  readonly hint: string;
+  readonly problems?: readonly InputProblem[];
+}
+
+/** Every refusal: sentences on standard error; with `json` on standard output what a failure is everywhere, `where` and all. */
+function refused(refusal: Refusal, sentences: readonly string[], json: boolean): Finished {
+  const complaint = sentences.map((s) => `${s}\n`).join("");
+  return { exitStatus: 2, complaint, ...(json ? { output: writeJson({ ok: false, ...refusal }) } : {}) };
 }
 
 export const writeJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;

@@ -89,18 +89,48 @@ describe("gantline solve", () => {
       HANGING,
       { ...HANGING, nodes: { ...HANGING.nodes, load: { position: [0, 0], massKg: "heavy" } } },
     ]);
-    const plain = gantline(["solve", "-"], bad);
-    expect(plain).toMatchObject({ status: 2, stdout: "" });
-    expect(plain.stderr).toContain("[1].nodes.load.position: got a list of 2");
-    expect(plain.stderr).toContain('[1].nodes.load.massKg: got "heavy"');
-    const asJson = gantline(["solve", "-", "--json"], bad);
-    expect(asJson.status).toBe(2);
-    expect(JSON.parse(asJson.stdout).problems.map((p: { path: string }) => p.path)).toContain("[1].nodes.load.massKg");
+    for (const args of [
+      ["solve", "-"],
+      ["solve", "-", "--json"],
+    ]) {
+      const got = gantline(args, bad);
+      expect(got.status).toBe(2);
+      expect(got.stderr).toContain("[1].nodes.load.position: got a list of 2");
+      expect(got.stderr).toContain('[1].nodes.load.massKg: got "heavy"');
+      const refusal = JSON.parse(got.stdout);
+      expect(refusal).toMatchObject({ ok: false, code: "bad-input", where: "[1].nodes.load.position" });
+      expect(refusal.hint).toContain("got a list of 2");
+      expect(refusal.problems.map((p: { path: string }) => p.path)).toContain("[1].nodes.load.massKg");
+    }
     for (const text of ["", "{", "[".repeat(20_000), "null", "7", '"text"']) {
       const got = gantline(["solve", "-"], text);
-      expect(got).toMatchObject({ status: 2, stdout: "" });
+      expect(got.status).toBe(2);
       expect(got.stderr).toMatch(/^\(whole input\): got .+, expected .+\.\n$/);
+      expect(JSON.parse(got.stdout)).toMatchObject({
+        ok: false,
+        code: "bad-input",
+        where: "(whole input)",
+        hint: expect.stringMatching(/\w/),
+      });
     }
+    const missing = gantline(["solve", join(folder, "none.json")]);
+    expect(missing.status).toBe(2);
+    expect(JSON.parse(missing.stdout)).toMatchObject({
+      ok: false,
+      code: "bad-input",
+      where: "(whole input)",
+      hint: expect.stringContaining("there is no such file"),
+    });
+  });
+  it("takes no rope and no node for another of the same name", () => {
+    const twice = JSON.stringify(HANGING).replace(
+      '"rope":',
+      '"rope":{"through":["load","anchor"],"tensionN":9},"rope":',
+    );
+    const got = gantline(["solve", "-"], `[${twice}]`);
+    expect(got.status).toBe(2);
+    expect(JSON.parse(got.stdout)).toMatchObject({ ok: false, code: "bad-input", where: "[0].lines.rope" });
+    expect(got.stderr).toBe("[0].lines.rope: got the same name more than once, expected each name once.\n");
   });
 });
 
@@ -317,6 +347,35 @@ describe("gantline draw", () => {
       stderr: "This plan has no stages: there is no storyboard to draw.\n",
     });
   });
+  it("puts the drawing into JSON where it is asked to, or says which file it is in", () => {
+    const plan = fileOf("plan.json", writePlanText(crossing));
+    const { stdout: svg } = gantline(["draw", plan, "--view", "plan"]);
+    const report = JSON.parse(gantline(["draw", plan, "--view", "plan", "--json"]).stdout);
+    expect(report).toMatchObject({ ok: true, plan: crossing.name, caution: CAUTION, view: "plan", svg });
+    const out = join(folder, "section.svg");
+    const written = gantline(["draw", plan, "--json", "--out", out]);
+    expect(written).toMatchObject({ status: 0, stderr: "" });
+    expect(JSON.parse(written.stdout)).toMatchObject({ ok: true, view: "section", file: out });
+    expect(readFileSync(out, "utf8")).toBe(gantline(["draw", plan]).stdout);
+
+    const stageless = writePlanText({ ...crossing, evolution: { ...crossing.evolution, stages: [] } });
+    const refusals: readonly [string[], string, string][] = [
+      [["draw", "-", "--json", "--view", "storyboard"], "no-stages", "evolution.stages"],
+      [
+        ["draw", "-", "--json", "--out", join(folder, "no", "where.svg")],
+        "not-written",
+        join(folder, "no", "where.svg"),
+      ],
+    ];
+    for (const [args, code, where] of refusals) {
+      const got = gantline(args, stageless);
+      expect(got.status).toBe(2);
+      const { hint, ...refusal } = JSON.parse(got.stdout);
+      expect(refusal).toEqual({ ok: false, code, where });
+      expect(got.stderr).toBe(`${hint}\n`);
+    }
+    expect(JSON.parse(gantline(["draw", "-", "--json"], "{}").stdout)).toMatchObject({ ok: false, code: "bad-input" });
+  });
   it("says 2 in a plain sentence", () => {
     const plan = fileOf("plan.json", writePlanText(crossing));
     for (const args of [
@@ -344,6 +403,13 @@ describe("gantline example and schema", () => {
       expect(read.ok && read.plan).toEqual(plan);
     }
     expect(gantline(["example", "none-such"])).toMatchObject({ status: 2, stdout: "" });
+  });
+  it("takes --json, as every command does", () => {
+    expect(JSON.parse(gantline(["example", "--json"]).stdout)).toEqual(
+      EXAMPLES.map(({ key, title }) => ({ key, title, example: true })),
+    );
+    for (const args of [["example", "crossing"], ["schema"], ["schema", "--network"]])
+      expect(gantline([...args, "--json"])).toEqual(gantline(args));
   });
   it("prints the schema of the plan, and of a network", () => {
     expect(JSON.parse(gantline(["schema"]).stdout)).toEqual(JSON.parse(JSON.stringify(planJsonSchema())));

@@ -1,9 +1,10 @@
 import { writeFileSync } from "node:fs";
 import { drawPlan, drawSection, type SvgNode, storyboardSheet, svgSheet, svgText } from "@gantline/drawing";
 import { evaluate, evolve, type Plan, type UnitSystem } from "@gantline/plan";
-import { badUsage } from "../bad-input.ts";
+import { badUsage, notDone, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
+import { reportHead } from "../plan-report.ts";
 import { reasonOf } from "../read-input.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
 import { sheetCaptions } from "../sheet-captions.ts";
@@ -16,7 +17,7 @@ const MOST_PX = 20_000;
 export const drawCommand: Command = {
   name: "draw",
   summary: "draw a plan to scale, as SVG",
-  help: `gantline draw PLAN|- [--view section|plan|storyboard] [--out FILE] [--width PX] [--height PX] [--night] [--units metric|imperial]
+  help: `gantline draw PLAN|- [--view section|plan|storyboard] [--out FILE] [--width PX] [--height PX] [--night] [--units metric|imperial] [--json]
 
 Draws the section along the ladder, the plan of the site, or the storyboard of a plan with stages: each stage at its worst
 moment with its critical numbers, and the curve of the worst ratio.
@@ -26,6 +27,7 @@ moment with its critical numbers, and the curve of the worst ratio.
   --width, --height PX      size of the sheet; ${WIDTH_PX} by ${HEIGHT_PX} unless said; a storyboard is as high as it needs to be
   --night                   pale on dark
 ${UNITS_HELP}
+  --json                    JSON with the SVG in it, or with the file it was written to
 
 Exit status: 0 drawn; 2 the plan cannot be read or has no stages to draw, or the file cannot be written.
 `,
@@ -36,6 +38,7 @@ Exit status: 0 drawn; 2 the plan cannot be read or has no stages to draw, or the
     height: { type: "string" },
     night: { type: "boolean" },
     units: { type: "string" },
+    json: { type: "boolean" },
   },
   mostPositionals: 1,
   run: draw,
@@ -58,17 +61,19 @@ async function draw(given: Arguments): Promise<Finished> {
   if ("finished" in opened) return opened.finished;
 
   const { plan } = opened;
+  const json = values.json === true;
   if (view === "storyboard" && plan.evolution.stages.length === 0)
-    return { exitStatus: 2, complaint: "This plan has no stages: there is no storyboard to draw.\n" };
+    return notDone("no-stages", "evolution.stages", "This plan has no stages: there is no storyboard to draw.", json);
   const theme = values.night === true ? "night" : "day";
-  const output = svgText(sheetOf(plan, { view, widthPx, heightPx, system, theme }));
+  const svg = svgText(sheetOf(plan, { view, widthPx, heightPx, system, theme }));
+  const report = (of: object) => writeJson({ ...reportHead(plan), view, ...of });
   const out = values.out;
-  if (typeof out !== "string") return { exitStatus: 0, output };
+  if (typeof out !== "string") return { exitStatus: 0, output: json ? report({ svg }) : svg };
   try {
-    writeFileSync(out, output);
-    return { exitStatus: 0 };
+    writeFileSync(out, svg);
+    return { exitStatus: 0, ...(json ? { output: report({ file: out }) } : {}) };
   } catch (error) {
-    return { exitStatus: 2, complaint: `"${out}" cannot be written: ${reasonOf(error)}.\n` };
+    return notDone("not-written", out, `"${out}" cannot be written: ${reasonOf(error)}.`, json);
   }
 }
 

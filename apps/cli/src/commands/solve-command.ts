@@ -2,6 +2,7 @@ import { answerNetworks, readNetworks, solveNetwork } from "@gantline/engine";
 import { badInput, badUsage, nothingRead, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { readInput } from "../read-input.ts";
+import { repeatedNames } from "../repeated-names.ts";
 
 export const solveCommand: Command = {
   name: "solve",
@@ -12,21 +13,21 @@ Reads a rope network (JSON, SI units), or a list of networks, and prints where t
 of every rope segment, and what the ropes do to the fixed nodes. A list is answered by a list, in order.
 The form of the input: gantline schema --network
 
-  --json   where the input cannot be used, print the problems as JSON as well
+  --json   changes nothing: what is printed is JSON in any case
 
-Exit status: 0 solved; 1 a network has no answer (the reason is printed in its place); 2 the input cannot be used.
+Exit status: 0 solved; 1 a network has no answer (the reason is printed in its place); 2 the input cannot be used (one reason is
+printed for all of it, with the path of the field).
 `,
   options: { json: { type: "boolean" } },
   mostPositionals: 1,
   run: solve,
 };
 
-async function solve({ positionals, values }: Arguments): Promise<Finished> {
-  const json = values.json === true;
+async function solve({ positionals }: Arguments): Promise<Finished> {
   const file = positionals[0];
   if (file === undefined) return badUsage("solve", "Name a file with a rope network, or - for standard input.");
   const input = await readInput(file);
-  if (!input.ok) return nothingRead(input.sentence, "(whole input)", "a rope network", json);
+  if (!input.ok) return nothingRead(input.sentence, "(whole input)", "a rope network", true);
   let parsed: unknown;
   try {
     parsed = JSON.parse(input.text);
@@ -39,11 +40,12 @@ async function solve({ positionals, values }: Arguments): Promise<Finished> {
           expected: `JSON (${error instanceof Error ? error.message : "not readable"})`,
         },
       ],
-      json,
+      true,
     );
   }
   const read = readNetworks(parsed);
-  if (!read.ok) return badInput(read.problems, json);
+  const problems = [...repeatedNames(input.text), ...(read.ok ? [] : read.problems)];
+  if (!read.ok || problems.length > 0) return badInput(problems, true);
   const { output, exitStatus } = answerNetworks(
     read.networks.map((network) => solveNetwork(network)),
     read.many,
