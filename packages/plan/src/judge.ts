@@ -2,6 +2,7 @@ import type { SiteVector } from "@gantline/engine";
 import type { Check, Status, Working } from "./check.ts";
 import type { Limit, Policy } from "./schema/policy.ts";
 import type { Amount, Phrase, Quantity } from "./units/quantity.ts";
+import { OVER_BY } from "./units/write-amount.ts";
 
 /** A ratio beyond this is written as this, so that no infinity reaches a screen or paper. */
 export const RATIO_CAP = 99;
@@ -84,9 +85,12 @@ export function ratioOf(demand: Amount | null, limit: Amount | null): number | n
 
 export function statusOf(ratio: number | null, policy: Policy): Status {
   if (ratio === null) return "unknown";
-  if (ratio > 1 + 1e-9) return "over";
-  return ratio > Math.min(policy.closeRatio.value ?? CLOSE_RATIO, 1) ? "close" : "within";
+  if (ratio > 1 + OVER_BY) return "over";
+  return ratio > closeRatioOf(policy) ? "close" : "within";
 }
+
+/** Above this ratio, within the limit, it is `close`. */
+export const closeRatioOf = (policy: Policy): number => Math.min(policy.closeRatio.value ?? CLOSE_RATIO, 1);
 
 const RANK: Readonly<Record<Status, number>> = { over: 0, unknown: 1, close: 2, within: 3 };
 

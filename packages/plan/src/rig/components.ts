@@ -1,11 +1,14 @@
-import { addScaled, norm, type SiteVector, subtract, unit, ZERO } from "@gantline/engine";
+import { addScaled, asSite, norm, type SiteVector, subtract, unit, ZERO } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
+import type { GearOf } from "../schema/gear.ts";
 import type { Plan } from "../schema/plan.ts";
+import type { MainLine, Tagline, Tether } from "../schema/rig.ts";
 import { bridleLegs } from "./bridle.ts";
 import { anchorStrength, hitched, knotted, type Strength, strengthOf } from "./component-strengths.ts";
 import { gearOf } from "./gear-of.ts";
-import { type MainState, type RigState, sheaveOf } from "./rig-state.ts";
-import { sheavePull } from "./sheave-pull.ts";
+import type { LaidRig } from "./lay-lines.ts";
+import { type MainForces, mainForces, unsolvedForces } from "./main-forces.ts";
+import { type RigState, sheaveOf } from "./rig-state.ts";
 import type { LoadSum } from "./sum-load.ts";
 import { tetherHandN } from "./tether-hand.ts";
 
@@ -27,26 +30,55 @@ export function listComponents(
   sum: LoadSum,
   cases: readonly TravelCase[],
 ): readonly Component[] {
-  return [
-    ...loadComponents(plan, state, sum),
-    ...state.mains.flatMap((m, i) => mainComponents(plan, m, `rig.mainLines[${i}]`, state.yoke, cases)),
-    ...tagComponents(plan, state),
-    ...tetherComponents(plan, state),
-  ];
-}
-
-function loadComponents(plan: Plan, state: RigState, sum: LoadSum): Component[] {
-  const { load } = plan.rig;
-  const legs = bridleLegs(plan, sum.weightN);
   const total = state.mains.reduce(
     (s, m) => addScaled(s, unit(subtract(sheaveOf(m), state.yoke)), m.tensionsN.raise[0] ?? 0),
     ZERO,
   );
+  return [
+    ...loadComponents(plan, { yokeN: norm(total), weightN: sum.weightN }, state.yoke),
+    ...state.mains.flatMap((m, i) =>
+      mainComponents(plan, m.laid.line, m.laid.rope, mainForces(m, cases), `rig.mainLines[${i}]`),
+    ),
+    ...state.tags.flatMap((t, i) => tagComponents(plan, t.laid.line, t.tensionN, state.yoke, i)),
+    ...(state.tether
+      ? tetherComponents(
+          plan,
+          state.tether.laid.line,
+          state.tether.tensionN,
+          tetherHandN(state.tether),
+          state.tether.pulleyAt,
+        )
+      : []),
+  ];
+}
+
+/** The same components where nothing could be solved: what each carries is not known. */
+export function listUnsolvedComponents(plan: Plan, laid: LaidRig): readonly Component[] {
+  const { load, mainLines, taglines, tether } = plan.rig;
+  const yoke = asSite(load.positionM);
+  return [
+    ...loadComponents(plan, { yokeN: null, weightN: null }, yoke),
+    ...mainLines.flatMap((line, i) => {
+      const forces = unsolvedForces(line, laid.mains.find((m) => m.line.id === line.id) ?? null, yoke);
+      return mainComponents(plan, line, gearOf(plan, "rope", line.rope), forces, `rig.mainLines[${i}]`);
+    }),
+    ...taglines.flatMap((line, i) => tagComponents(plan, line, null, yoke, i)),
+    ...(tether ? tetherComponents(plan, tether, null, null, yoke) : []),
+  ];
+}
+
+function loadComponents(
+  plan: Plan,
+  { yokeN, weightN }: { readonly yokeN: number | null; readonly weightN: number | null },
+  yoke: SiteVector,
+): Component[] {
+  const { load } = plan.rig;
+  const legs = bridleLegs(plan, weightN);
   const part = (id: string, subject: string, forceN: number | null, strength: Strength, field: string): Component =>
-    component(`load/${id}`, subject, forceN, state.yoke, strength, `rig.load.${field}`);
+    component(`load/${id}`, subject, forceN, yoke, strength, `rig.load.${field}`);
   const { sling, connector } = load.bridle;
   const parts = [
-    part("yoke", "Yoke", norm(total), strengthOf(gearOf(plan, "yoke", load.yoke)), "yoke"),
+    part("yoke", "Yoke", yokeN, strengthOf(gearOf(plan, "yoke", load.yoke)), "yoke"),
     part("bridle.leg", "Bridle leg", legs.forceN, strengthOf(gearOf(plan, "sling", sling)), "bridle.sling"),
     part(
       "bridle.connector",
@@ -57,7 +89,7 @@ function loadComponents(plan: Plan, state: RigState, sum: LoadSum): Component[] 
     ),
   ];
   if (load.litter !== null)
-    parts.push(part("litter", "Litter", sum.weightN, strengthOf(gearOf(plan, "litter", load.litter)), "litter"));
+    parts.push(part("litter", "Litter", weightN, strengthOf(gearOf(plan, "litter", load.litter)), "litter"));
   return parts;
 }
 
@@ -73,21 +105,11 @@ const component = (
 
 function mainComponents(
   plan: Plan,
-  main: MainState,
+  line: MainLine,
+  rope: GearOf<"rope"> | null,
+  { load, highestN, tip, redirects, brake }: MainForces,
   field: string,
-  yoke: SiteVector,
-  cases: readonly TravelCase[],
 ): Component[] {
-  const { line, rope } = main.laid;
-  const { nodes } = main;
-  // Beyond a sheave of unknown efficiency the tension could be anything.
-  const isKnown = (segment: number): boolean => nodes.slice(1, segment + 1).every((n) => n.efficiency !== null);
-  const tension = (segment: number): number | null =>
-    isKnown(segment) ? Math.max(...cases.map((c) => main.tensionsN[c][segment] ?? 0)) : null;
-  const last = nodes.length - 2;
-  const highest = isKnown(last) ? Math.max(...nodes.slice(1).map((_, i) => tension(i) ?? 0)) : null;
-  const resultant = (node: number): number | null =>
-    isKnown(node) ? Math.max(...cases.map((c) => norm(sheavePull(nodes, main.tensionsN[c], node)))) : null;
   const part = (
     id: string,
     what: string,
@@ -98,32 +120,30 @@ function mainComponents(
   ): Component => component(`${line.id}/${id}`, `${line.name}, ${what}`, forceN, at, strength, `${field}.${at2}`);
   const knot = gearOf(plan, "knot", line.loadKnot);
   const connector = gearOf(plan, "connector", line.loadConnector);
-  const tipAt = sheaveOf(main);
-  const tipForce = resultant(1);
   const parts = [
-    part("rope", "rope", highest, tipAt, strengthOf(rope), "rope"),
+    part("rope", "rope", highestN, tip.at, strengthOf(rope), "rope"),
     part(
       "knot",
       `${knot?.name.toLowerCase() ?? "knot"} at the yoke`,
-      tension(0),
-      yoke,
+      load.forceN,
+      load.at,
       knotted(rope, knot),
       "loadKnot",
     ),
-    part("connector", "connector at the yoke", tension(0), yoke, strengthOf(connector), "loadConnector"),
+    part("connector", "connector at the yoke", load.forceN, load.at, strengthOf(connector), "loadConnector"),
     part(
       "tip.sheave",
       "sheave at the tip",
-      tipForce,
-      tipAt,
+      tip.forceN,
+      tip.at,
       strengthOf(gearOf(plan, "sheave", line.tip.sheave)),
       "tip.sheave",
     ),
     part(
       "tip.connector",
       "connector at the tip",
-      tipForce,
-      tipAt,
+      tip.forceN,
+      tip.at,
       strengthOf(gearOf(plan, "connector", line.tip.connector)),
       "tip.connector",
     ),
@@ -133,16 +153,14 @@ function mainComponents(
       part(
         "tip.sling",
         "sling at the tip",
-        tipForce,
-        tipAt,
+        tip.forceN,
+        tip.at,
         hitched(plan, line.tip.sling, line.tip.hitch),
         "tip.sling",
       ),
     );
   for (const [k, redirect] of line.redirects.entries()) {
-    const node = nodes.findIndex((n) => n.kind === "redirect" && n.id === redirect.id);
-    const at = nodes[node]?.at ?? tipAt;
-    const force = resultant(node);
+    const { at, forceN: force } = redirects[k] ?? tip;
     const name = redirect.name.toLowerCase();
     const here = `redirects[${k}]`;
     parts.push(
@@ -183,8 +201,7 @@ function mainComponents(
         ),
       );
   }
-  const end = tension(last);
-  const brakeAt = nodes.at(-1)?.at ?? tipAt;
+  const { at: brakeAt, forceN: end } = brake;
   parts.push(
     part("brake", "brake", end, brakeAt, strengthOf(gearOf(plan, "brake", line.brake.device)), "brake.device"),
     part(
@@ -200,37 +217,37 @@ function mainComponents(
   return parts;
 }
 
-function tagComponents(plan: Plan, { tags, yoke }: RigState): Component[] {
-  return tags.flatMap(({ laid, tensionN }, i) => {
-    const { line, rope } = laid;
-    const knot = gearOf(plan, "knot", line.knot);
-    const part = (id: "rope" | "knot" | "connector", what: string, strength: Strength): Component =>
-      component(`${line.id}/${id}`, `${line.name}, ${what}`, tensionN, yoke, strength, `rig.taglines[${i}].${id}`);
-    return [
-      part("rope", "rope", strengthOf(rope)),
-      part("knot", knot?.name.toLowerCase() ?? "knot", knotted(rope, knot)),
-      part("connector", "connector", strengthOf(gearOf(plan, "connector", line.connector))),
-    ];
-  });
+function tagComponents(plan: Plan, line: Tagline, forceN: number | null, at: SiteVector, i: number): Component[] {
+  const rope = gearOf(plan, "rope", line.rope);
+  const knot = gearOf(plan, "knot", line.knot);
+  const part = (id: "rope" | "knot" | "connector", what: string, strength: Strength): Component =>
+    component(`${line.id}/${id}`, `${line.name}, ${what}`, forceN, at, strength, `rig.taglines[${i}].${id}`);
+  return [
+    part("rope", "rope", strengthOf(rope)),
+    part("knot", knot?.name.toLowerCase() ?? "knot", knotted(rope, knot)),
+    part("connector", "connector", strengthOf(gearOf(plan, "connector", line.connector))),
+  ];
 }
 
-function tetherComponents(plan: Plan, { tether }: RigState): Component[] {
-  if (tether === null) return [];
-  const { line, rope } = tether.laid;
+function tetherComponents(
+  plan: Plan,
+  line: Tether,
+  pullN: number | null,
+  handN: number | null,
+  at: SiteVector,
+): Component[] {
+  const rope = gearOf(plan, "rope", line.rope);
   const knot = gearOf(plan, "knot", line.knot);
-  const pull = tether.tensionN;
-  const hand = tetherHandN(tether);
   const part = (
     id: "rope" | "knot" | "connector" | "pulley",
     what: string,
     forceN: number | null,
     strength: Strength,
-  ): Component =>
-    component(`${line.id}/${id}`, `${line.name}, ${what}`, forceN, tether.pulleyAt, strength, `rig.tether.${id}`);
+  ): Component => component(`${line.id}/${id}`, `${line.name}, ${what}`, forceN, at, strength, `rig.tether.${id}`);
   return [
-    part("rope", "rope of the tackle", hand, strengthOf(rope)),
-    part("knot", knot?.name.toLowerCase() ?? "knot", hand, knotted(rope, knot)),
-    part("connector", "connector", pull, strengthOf(gearOf(plan, "connector", line.connector))),
-    part("pulley", "riding pulley", pull, strengthOf(gearOf(plan, "sheave", line.pulley))),
+    part("rope", "rope of the tackle", handN, strengthOf(rope)),
+    part("knot", knot?.name.toLowerCase() ?? "knot", handN, knotted(rope, knot)),
+    part("connector", "connector", pullN, strengthOf(gearOf(plan, "connector", line.connector))),
+    part("pulley", "riding pulley", pullN, strengthOf(gearOf(plan, "sheave", line.pulley))),
   ];
 }

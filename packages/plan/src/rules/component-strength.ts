@@ -1,12 +1,14 @@
 import { amountOr, judge, limitTerm } from "../judge.ts";
-import { listComponents } from "../rig/components.ts";
+import { type Component, listComponents, listUnsolvedComponents } from "../rig/components.ts";
 import type { Rule } from "./rule.ts";
 import { strengthDivisor } from "./strength-divisor.ts";
+import { notSolved } from "./worst-case.ts";
 
 /** Does any component in any load path carry more than its strength and the policy's factor allow? */
 export const componentStrength: Rule = (s) => {
-  if (s.state === null) return [];
-  return listComponents(s.plan, s.state, s.sum, s.cases).map((c) => {
+  const components =
+    s.state === null ? listUnsolvedComponents(s.plan, s.laid) : listComponents(s.plan, s.state, s.sum, s.cases);
+  return components.map((c) => {
     const divisor = strengthDivisor(s.plan.policy, c.basis);
     const reduced = c.reductions.reduce<number | null>(
       (kept, r) => (kept === null || r.factor === null ? null : kept * r.factor),
@@ -25,10 +27,7 @@ export const componentStrength: Rule = (s) => {
       limit,
       reading: demand && limit ? [demand, " of ", limit, " allowed."] : [],
       ifOver: ["Use a stronger part, or take force off this line."],
-      ifUnknown:
-        c.forceN === null
-          ? ["Its force is not known: the mass, or the efficiency of a sheave before it, is missing."]
-          : ["Its strength is not known: look at its mark, or leave it out."],
+      ifUnknown: c.forceN === null ? notSolved(s) : [untoldOf(c)],
       working: {
         formula: divisor.value === 1 ? `F ÷ (${symbols})` : `F × n ÷ (${symbols})`,
         terms: [
@@ -56,3 +55,13 @@ export const componentStrength: Rule = (s) => {
     });
   });
 };
+
+/** What is missing of what a component may carry. */
+function untoldOf({ strengthN, reductions, basis }: Component): string {
+  if (strengthN === null) return "Its strength is not known: look at its mark, or leave it out.";
+  const kept = reductions.find((r) => r.factor === null);
+  if (kept) return `Not known what is left of its strength: no figure for "${kept.meaning}".`;
+  if (basis === null)
+    return "Not said whether its strength is a working load or a breaking strength: look at its mark.";
+  return `No factor is set for a ${basis} strength.`;
+}

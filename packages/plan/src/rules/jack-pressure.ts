@@ -2,6 +2,7 @@ import { jackLoads, pointInPolygon } from "@gantline/engine";
 import type { Check } from "../check.ts";
 import { amount, amountOr, judge } from "../judge.ts";
 import type { Situation } from "../situation.ts";
+import type { Phrase } from "../units/quantity.ts";
 import type { Rule } from "./rule.ts";
 import { vehicleForces } from "./vehicle-forces.ts";
 
@@ -41,17 +42,16 @@ export const jackPressure: Rule = (s): readonly Check[] => {
                 ".",
               ],
         ifOver: ["Put larger pads or mats under it, stand on firmer ground, or steepen the ladder."],
-        ifUnknown: [
+        ifUnknown:
           loadN === null
             ? loads.known
-              ? "Nothing holds the vehicle up on these jacks."
+              ? ["Nothing holds the vehicle up on these jacks."]
               : loads.says
             : areaM2 === null
-              ? "Not known: the area of its pad is not entered."
+              ? ["Not known: the area of its pad is not entered."]
               : ground
-                ? `Not known what "${ground.name}" may bear: enter its bearing value.`
-                : "Not known: no ground is drawn under this jack.",
-        ],
+                ? [`Not known what "${ground.name}" may bear: enter its bearing value.`]
+                : ["Not known: no ground is drawn under this jack."],
         working: {
           formula: "N ÷ A ÷ bearing value",
           terms: [
@@ -90,7 +90,7 @@ export const jackPressure: Rule = (s): readonly Check[] => {
 /** Load on each jack, the worst of the travel cases, N. */
 function loadsOf(
   s: Situation,
-): { readonly known: true; readonly newtons: readonly number[] } | { readonly known: false; readonly says: string } {
+): { readonly known: true; readonly newtons: readonly number[] } | { readonly known: false; readonly says: Phrase } {
   const { feet } = s.stand;
   const forces = vehicleForces(s);
   if (!forces.known) return forces;

@@ -18,7 +18,7 @@ const jackReach: Rule = ({ plan, geometry }) =>
       limit: amountOr(reach, "ratio"),
       reading: reach === null ? [] : ["Run out to ", { value: reach, quantity: "ratio" }, " of its reach."],
       ifOver: ["Short-set: the tip rating may not hold. Run it out, or use the maker's table for short-set jacks."],
-      ifUnknown: ["Not known how far this jack is run out."],
+      ifUnknown: [reach === null ? "Not known how far this jack is run out." : "No least reach is set."],
       working: {
         formula: "least reach ÷ reach; nothing is asked once it is reached",
         terms: [

@@ -1,6 +1,6 @@
 import { amountOr, judge, limitTerm } from "../judge.ts";
 import type { Rule } from "./rule.ts";
-import { NOT_SOLVED, worstCase } from "./worst-case.ts";
+import { notSolved, worstCase } from "./worst-case.ts";
 
 /** Do the ropes pull the ladder sideways? By the maker's side rating where there is one, else by a planning limit on the angle. */
 export const offPlane: Rule = (s) => {
@@ -22,7 +22,7 @@ export const offPlane: Rule = (s) => {
       limit,
       reading: demand && limit ? [demand, " of ", limit, byForce ? "." : " out of the ladder's plane."] : [],
       ifOver: ["Swing the ladder into line, bring the redirects under it, or hold the load nearer its plane."],
-      ifUnknown: worst ? ["No limit for side load is set."] : NOT_SOLVED,
+      ifUnknown: worst ? ["No limit for side load is set."] : notSolved(s),
       working: {
         formula: byForce ? "F lateral ÷ side rating" : "angle ÷ planning limit",
         terms: [

@@ -1,6 +1,6 @@
 import { amountOr, judge, limitTerm } from "../judge.ts";
 import type { Rule } from "./rule.ts";
-import { NOT_SOLVED, worstCase } from "./worst-case.ts";
+import { notSolved, worstCase } from "./worst-case.ts";
 
 /** Are two rigging points that carry the load together loaded alike? Larger force over their mean. */
 export const pairedPoints: Rule = (s) => {
@@ -24,7 +24,7 @@ export const pairedPoints: Rule = (s) => {
       limit,
       reading: demand && limit ? [demand, " of ", limit, "."] : [],
       ifOver: ["One point carries too much of the pair: even out the lines, or centre the load between the points."],
-      ifUnknown: worst ? ["No limit is set."] : NOT_SOLVED,
+      ifUnknown: worst ? ["No limit is set."] : notSolved(s),
       working: {
         formula: "(F max ÷ F mean) ÷ allowed",
         terms: [

@@ -1,7 +1,7 @@
 import { amountOr, judge, limitTerm } from "../judge.ts";
 import type { Rule } from "./rule.ts";
 import { strengthDivisor } from "./strength-divisor.ts";
-import { NOT_SOLVED, worstCase } from "./worst-case.ts";
+import { notSolved, worstCase } from "./worst-case.ts";
 
 /** Does any rigging point carry more than its rating allows? */
 export const riggingPointRating: Rule = (s) => {
@@ -22,7 +22,13 @@ export const riggingPointRating: Rule = (s) => {
       limit,
       reading: demand && limit ? [demand, " of ", limit, "."] : [],
       ifOver: ["Share the load over more points, or use a stronger one."],
-      ifUnknown: worst ? ["No rating is known for this point. Ask the maker."] : NOT_SOLVED,
+      ifUnknown: !worst
+        ? notSolved(s)
+        : point.ratingN === null
+          ? ["No rating is known for this point. Ask the maker."]
+          : point.ratingBasis === null
+            ? ["Not said whether its rating is a working load or a breaking strength. Ask the maker."]
+            : [`No factor is set for a ${point.ratingBasis} rating.`],
       working: {
         formula: divisor.value === 1 ? "F ÷ rating" : "F × n ÷ rating",
         terms: [

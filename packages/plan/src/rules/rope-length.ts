@@ -1,20 +1,26 @@
 import type { Term } from "../check.ts";
 import type { RunningLine } from "../evaluation.ts";
-import { amount, amountOr, judge } from "../judge.ts";
+import { amount, amountOr, closeRatioOf, declare, judge } from "../judge.ts";
+import { allLines } from "../rig/all-lines.ts";
 import { gearOf } from "../rig/gear-of.ts";
 import type { Rule } from "./rule.ts";
+import { notSolved } from "./worst-case.ts";
 
 /** Is there a rope in the cache long enough for each line? The longest need is served first, by the shortest rope that leaves some over. */
-export const ropeLength: Rule = (s) => {
-  const { mainLines, taglines, tether } = s.plan.rig;
-  const ropeOf = new Map([...mainLines, ...taglines, ...(tether ? [tether] : [])].map((l) => [l.id, l.rope]));
+export const ropeLength: Rule = (s) => (s.state === null ? notMeasured(s) : measured(s));
+
+const QUESTION = "Rope needed down to the ground, with knot, brake and reserve, against the rope in the cache";
+
+const measured: Rule = (s) => {
+  const ropeOf = new Map(allLines(s.plan).map((l) => [l.id, l.rope]));
   const left = new Map(
     s.plan.gear.flatMap((g) => (g.kind === "rope" ? [[g.id, [...g.lengthsM].sort((a, b) => a - b)] as const] : [])),
   );
+  const closeRatio = closeRatioOf(s.plan.policy);
   const taken = new Map<string, number | null>();
   for (const line of [...s.lines].sort((a, b) => b.neededM - a.neededM)) {
     const stock = left.get(ropeOf.get(line.id) ?? "") ?? [];
-    const ample = stock.findIndex((length) => length * (s.plan.policy.closeRatio.value ?? 1) >= line.neededM);
+    const ample = stock.findIndex((length) => length * closeRatio >= line.neededM);
     const fits = ample < 0 ? stock.findIndex((length) => length >= line.neededM) : ample;
     const [length] = stock.splice(fits < 0 ? stock.length - 1 : fits, stock.length > 0 ? 1 : 0);
     taken.set(line.id, length ?? null);
@@ -27,7 +33,7 @@ export const ropeLength: Rule = (s) => {
       id: `rope-length/${line.id}`,
       rule: "rope-length",
       subject: `${line.name}, rope length`,
-      question: "Rope needed down to the ground, with knot, brake and reserve, against the rope in the cache",
+      question: QUESTION,
       demand: amount(line.neededM, "length"),
       limit: amountOr(none ? 0 : length, "length"),
       reading: [
@@ -53,6 +59,27 @@ export const ropeLength: Rule = (s) => {
     });
   });
 };
+
+/** Where nothing could be solved: how the lines run, and so how long they are, is not known. */
+const notMeasured: Rule = (s) =>
+  allLines(s.plan).map((line) =>
+    declare(
+      {
+        id: `rope-length/${line.id}`,
+        rule: "rope-length",
+        subject: `${line.name}, rope length`,
+        question: QUESTION,
+        demand: null,
+        limit: null,
+        reading: [],
+        ifOver: [],
+        ifUnknown: notSolved(s),
+        working: { formula: "needed ÷ rope", terms: [], limitSource: "the department's cache, in the plan" },
+        field: "gear",
+      },
+      "unknown",
+    ),
+  );
 
 /** What the rope needed for a line is made up of. */
 export function ropeNeedTerms({ need }: RunningLine): readonly Term[] {

@@ -25,7 +25,7 @@ const shared: Rule = (s) => {
       ifOver: single
         ? ["Nothing else holds if it fails: add a second, equally tensioned line."]
         : ["Even them out: if the tighter rope fails, the other takes the blow."],
-      ifUnknown: ["Shares not known."],
+      ifUnknown: [largest === null ? "Shares not known." : "No largest share is set."],
       working: {
         formula: "largest share ÷ largest allowed",
         terms: [

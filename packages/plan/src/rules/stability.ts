@@ -42,7 +42,7 @@ export const stability: Rule = (s): readonly Check[] => {
         ? [amount(worst.overturningNm, "moment"), " tips it, ", amount(worst.holdingNm, "moment"), " holds it."]
         : [],
       ifOver: ["Steepen or shorten the ladder, run the jacks out, lighten the load, or move the off-vehicle anchors."],
-      ifUnknown: [forces.known ? (worst === null ? "The jacks enclose no ground." : "No factor is set.") : forces.says],
+      ifUnknown: forces.known ? [worst === null ? "The jacks enclose no ground." : "No factor is set."] : forces.says,
       working: {
         formula: "M × factor ÷ M holding",
         terms: [

@@ -1,19 +1,21 @@
+import { asSite } from "@gantline/engine";
 import { amount, amountOr, judge, limitTerm } from "../judge.ts";
 import type { Rule } from "./rule.ts";
+import { notSolved } from "./worst-case.ts";
 
 /** Rope on a smooth metal post, as measured low: 0.14 to 0.25 in a physics text for rope technicians (secondary source). */
 const POST_FRICTION = 0.14;
 
 /** Half turns round a post that let a crew hold more than its hands can, by the capstan equation: T ÷ hold = e^(µβ). */
 function turnsToHold(tensionN: number, holdN: number): number {
-  if (!(tensionN > holdN) || holdN <= 0) return 1;
+  if (!(tensionN > holdN)) return 1;
   return Math.ceil((2 * Math.log(tensionN / holdN)) / (2 * Math.PI * POST_FRICTION)) / 2;
 }
 
 /** Can the hands on each tagline hold it? */
 export const taglineHands: Rule = (s) =>
-  (s.state?.tags ?? []).map(({ laid, tensionN }, i) => {
-    const { line } = laid;
+  s.plan.rig.taglines.map((line, i) => {
+    const tensionN = s.state?.tags[i]?.tensionN ?? null;
     const pull = s.plan.policy.pullPerPersonN;
     const canHold = pull.value === null ? null : pull.value * line.people;
     return judge(s.plan.policy, {
@@ -21,10 +23,10 @@ export const taglineHands: Rule = (s) =>
       rule: "tagline-hands",
       subject: `${line.name}, hands`,
       question: "Pull to be held against what its crew can hold",
-      demand: amount(tensionN, "force"),
+      demand: amountOr(tensionN, "force"),
       limit: amountOr(canHold, "force"),
       reading:
-        canHold === null
+        canHold === null || tensionN === null
           ? []
           : [
               amount(tensionN, "force"),
@@ -32,12 +34,15 @@ export const taglineHands: Rule = (s) =>
               amount(line.people, "count"),
               line.people === 1 ? " person." : " people.",
             ],
-      ifOver: [
-        "Put more hands on it, or take turns round something fixed: ",
-        { value: turnsToHold(tensionN, canHold ?? 0), quantity: "count" },
-        " would do.",
-      ],
-      ifUnknown: ["No pull per person is set."],
+      ifOver:
+        tensionN === null || canHold === null || canHold <= 0
+          ? ["Nobody holds it: put hands on it."]
+          : [
+              "Put more hands on it, or take turns round something fixed: ",
+              { value: turnsToHold(tensionN, canHold), quantity: "count" },
+              " would do.",
+            ],
+      ifUnknown: tensionN === null ? notSolved(s) : ["No pull per person is set."],
       working: {
         formula: "T ÷ (people × pull)",
         terms: [
@@ -47,7 +52,7 @@ export const taglineHands: Rule = (s) =>
         ],
         limitSource: pull.source,
       },
-      at: laid.handsAt,
+      at: asSite(line.handler),
       field: `rig.taglines[${i}].people`,
     });
   });

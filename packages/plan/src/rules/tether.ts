@@ -1,11 +1,12 @@
 import { amount, amountOr, declare, judge, judgeDistance, limitTerm } from "../judge.ts";
 import { tetherHandN } from "../rig/tether-hand.ts";
 import type { Rule } from "./rule.ts";
+import { notSolved } from "./worst-case.ts";
 
 /** Can the tackle of the skate tether be that long, do hands hold it, and does its pulley ride free and clear of the ladder? */
 export const tether: Rule = (s) => {
   const { tether: t, state } = s;
-  if (t === null || !state?.tether) return [];
+  if (t === null || !state?.tether) return unsolved(s);
   const { line } = state.tether.laid;
   const { policy } = s.plan;
   const tooShort = t.lengthM < t.lengthMinM;
@@ -15,10 +16,7 @@ export const tether: Rule = (s) => {
   const at = t.pulleyAt;
   return [
     judge(policy, {
-      id: "tether/reach",
-      rule: "tether",
-      subject: `${t.name}, length of the tackle`,
-      question: "Yoke to riding pulley against what the tackle can do",
+      ...about("reach", t.name),
       demand: amount(tooShort ? t.lengthMinM : t.lengthM, "length"),
       limit: amount(tooShort ? t.lengthM : t.lengthMaxM, "length"),
       reading: [
@@ -48,10 +46,7 @@ export const tether: Rule = (s) => {
       field: "rig.tether.lengthMaxM",
     }),
     judge(policy, {
-      id: "tether/hands",
-      rule: "tether",
-      subject: `${t.name}, hands`,
-      question: "Pull on the free end while drawing in against what its crew can hold",
+      ...about("hands", t.name),
       demand: amountOr(hand, "force"),
       limit: amountOr(canHold, "force"),
       reading:
@@ -83,10 +78,7 @@ export const tether: Rule = (s) => {
     }),
     declare(
       {
-        id: "tether/rides-free",
-        rule: "tether",
-        subject: `${t.name}, riding pulley`,
-        question: "Does the pulley ride free on the returning ropes?",
+        ...about("rides-free", t.name),
         demand: null,
         limit: null,
         reading: [t.against === null ? "Rides free." : `Runs up against the ${AGAINST[t.against]}.`],
@@ -103,10 +95,7 @@ export const tether: Rule = (s) => {
       t.against === null ? "within" : "over",
     ),
     judgeDistance(policy, t.ladderClearM <= 0, {
-      id: "tether/clear-of-ladder",
-      rule: "tether",
-      subject: `${t.name}, riding pulley to ladder`,
-      question: "Distance wanted against distance there is",
+      ...about("clear-of-ladder", t.name),
       demand: amountOr(policy.ropeClearanceM.value, "length"),
       limit: amount(t.ladderClearM, "length"),
       reading: [amount(t.ladderClearM, "length"), " from pulley to ladder."],
@@ -132,3 +121,40 @@ export const tether: Rule = (s) => {
 };
 
 const AGAINST = { tip: "tip sheave", redirect: "first redirect", yoke: "yoke" } as const;
+
+/** What is asked of it, and how. */
+const ASKED = {
+  reach: ["length of the tackle", "Yoke to riding pulley against what the tackle can do"],
+  hands: ["hands", "Pull on the free end while drawing in against what its crew can hold"],
+  "rides-free": ["riding pulley", "Does the pulley ride free on the returning ropes?"],
+  "clear-of-ladder": ["riding pulley to ladder", "Distance wanted against distance there is"],
+} as const;
+
+const about = (part: keyof typeof ASKED, name: string) => ({
+  id: `tether/${part}`,
+  rule: "tether",
+  subject: `${name}, ${ASKED[part][0]}`,
+  question: ASKED[part][1],
+});
+
+/** Where nothing could be solved, neither its pull nor where its pulley rides is known. */
+const unsolved: Rule = (s) => {
+  const line = s.plan.rig.tether;
+  if (line === null) return [];
+  return (Object.keys(ASKED) as (keyof typeof ASKED)[]).map((part) =>
+    declare(
+      {
+        ...about(part, line.name),
+        demand: null,
+        limit: null,
+        reading: [],
+        ifOver: [],
+        ifUnknown: notSolved(s),
+        working: { formula: "from the balance of forces", terms: [], limitSource: "the tackle as entered" },
+        at: s.load.yoke,
+        field: "rig.tether",
+      },
+      "unknown",
+    ),
+  );
+};

@@ -4,7 +4,7 @@ import type { Check } from "../check.ts";
 import { amount, amountOr, judge } from "../judge.ts";
 import type { Situation } from "../situation.ts";
 import type { Rule } from "./rule.ts";
-import { NOT_SOLVED } from "./worst-case.ts";
+import { notSolved } from "./worst-case.ts";
 
 /** Do load, taglines and off-vehicle anchors tip the vehicle over its jacks more than the rated load does? The worst jack line. */
 export const tipping: Rule = (s) => {
@@ -47,10 +47,14 @@ function tippingCheck(s: Situation, worst: TippingMoment | null, reachKnown: boo
     ifUnknown: !reachKnown
       ? ["Not known how far every jack is run out, so not where the vehicle would tip."]
       : worst === null
-        ? NOT_SOLVED
-        : holds
-          ? ["Nothing tips outward, but there is no rating to hold it against."]
-          : ["The rated load gives no tipping moment over this line to compare with. Ask the maker."],
+        ? s.stand.ratedTipping.length === 0
+          ? ["The jacks enclose no ground."]
+          : notSolved(s)
+        : s.rating.ratedTipLoadN === null
+          ? [`${s.rating.reason} Ask the maker's manual.`]
+          : holds
+            ? ["Nothing tips outward, but there is no rating to hold it against."]
+            : ["The rated load gives no tipping moment over this line to compare with. Ask the maker."],
     working: {
       formula: "M ÷ M rated",
       terms: [

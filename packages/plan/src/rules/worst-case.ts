@@ -1,5 +1,6 @@
 import type { FeltForces, TravelCase } from "../evaluation.ts";
 import type { Situation } from "../situation.ts";
+import type { Phrase } from "../units/quantity.ts";
 
 /**
  * The travel case in which a figure of the ladder's forces is largest, and that figure; null where nothing was solved, or
@@ -20,6 +21,5 @@ export function worstCase(
 }
 
 /** Why no force is known, for the rules that need one. */
-export const NOT_SOLVED = [
-  "Not known: no balance of forces was found for this plan, or the efficiency of a sheave is missing.",
-];
+export const notSolved = ({ holding }: Situation): Phrase =>
+  holding.state === "unsolved" ? holding.says : ["Not known: the efficiency of a sheave is missing."];

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { statusOf } from "../judge.ts";
+import { STARTING_POLICY } from "../library/policies.ts";
 import { FOOT_M, POUND_FORCE_N, POUND_KG, quantityOfField } from "./quantity.ts";
 import { writeAmount, writePhrase, writeRatio } from "./write-amount.ts";
 
@@ -30,7 +32,20 @@ describe("writeAmount", () => {
   it("writes ratios as percent, with a word at the cap", () => {
     expect(plain(writeRatio(0.634))).toBe("63 %");
     expect(plain(writeRatio(99))).toBe("over 9900 %");
+    expect(plain(writeRatio(0.996))).toBe("100 %");
+    expect(plain(writeRatio(1))).toBe("100 %");
+    expect(plain(writeRatio(1.26))).toBe("126 %");
     expect(writeRatio(null)).toBe("—");
+  });
+
+  it.each([1 + 2e-9, 1.0001, 1.004, 1.0049])("never writes %s, which a check finds over, as 100 %", (ratio) => {
+    expect(statusOf(ratio, STARTING_POLICY)).toBe("over");
+    expect(plain(writeRatio(ratio))).toBe("101 %");
+  });
+
+  it("writes what a check still finds at its limit as 100 %", () => {
+    expect(statusOf(1 + 5e-10, STARTING_POLICY)).toBe("close");
+    expect(plain(writeRatio(1 + 5e-10))).toBe("100 %");
   });
 
   it("writes the numbers of a sentence in the reader's units", () => {

@@ -13,6 +13,9 @@ import {
 
 const THIN = "\u202f";
 
+/** A ratio no more than this over 1 is at its limit, as a check judges it. */
+export const OVER_BY = 1e-9;
+
 /** Round half away from zero at so many decimals, without "-0". */
 function fixed(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
@@ -76,11 +79,15 @@ export function writeAmount(amount: Amount | null, system: UnitSystem): string {
   return (system === "metric" ? METRIC : IMPERIAL)[amount.quantity](amount.value);
 }
 
-/** A ratio as a percentage of its limit: "63 %", "over 9900 %" at the cap, "—" where there is none. */
+/**
+ * A ratio as a percentage of its limit: "63 %", "over 9900 %" at the cap, "—" where there is none. What is over never reads
+ * as 100 %.
+ */
 export function writeRatio(ratio: number | null): string {
   if (ratio === null || !Number.isFinite(ratio)) return "—";
   if (ratio >= 99) return "over 9900\u202f%";
-  return `${Math.round(ratio * 100)}\u202f%`;
+  const percent = Math.round(ratio * 100);
+  return `${ratio > 1 + OVER_BY && percent <= 100 ? 101 : percent}\u202f%`;
 }
 
 /** A sentence with its numbers in the reader's units. */
