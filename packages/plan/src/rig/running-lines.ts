@@ -77,13 +77,13 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
 }
 
 /**
- * A tagline as it hangs under its own weight, by the pull at the yoke: an elastic catenary. The load's balance takes it
+ * A tagline as it hangs under its own weight, by the pull at the yoke: a catenary, its stretch left out. The load's balance takes it
  * as straight; the difference is the rope's own weight, some newtons.
  */
 function hangingTag({ laid, tensionN }: TagState, yoke: SiteVector): Catenary | null {
   const massKgM = laid.rope?.linearMassKgM ?? null;
   if (massKgM === null || tensionN <= 0) return null;
-  const rope = { weightNM: massKgM * STANDARD_GRAVITY_MS2, axialStiffnessN: laid.rope?.staticStiffnessN ?? null };
+  const rope = { weightNM: massKgM * STANDARD_GRAVITY_MS2, axialStiffnessN: null };
   const hangs = catenaryOfTension(rope, yoke, laid.handsAt, "A", tensionN);
   return hangs.ok ? hangs : null;
 }

@@ -170,6 +170,14 @@ describe("a tagline that hangs", () => {
     expect(rope(withScene(plan, { structures: [...beside, ...plan.scene.structures] }))?.status).toBe("unknown");
   });
 
+  it("hangs the same whatever its stretch, and straight down from the yoke where the hands are below it", () => {
+    const limitOf = (plan: Plan) => rope(plan)?.limit?.value;
+    expect(limitOf(overWall(30, { staticStiffnessN: null }))).toBe(limitOf(overWall(30)));
+    const plan = overWall(80);
+    const below = plan.rig.taglines.map((t) => ({ ...t, handler: [0.2, 10.66, 1] as [number, number, number] }));
+    expect(rope({ ...plan, rig: { ...plan.rig, taglines: below } })?.status).toBe("within");
+  });
+
   it("is measured to a power line up to the very hands", () => {
     const [wire] = crossingExample.scene.powerLines;
     if (!wire) throw new Error("the example has a power line");
