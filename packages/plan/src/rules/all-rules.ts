@@ -28,6 +28,7 @@ import { tether } from "./tether.ts";
 import { tipHeight } from "./tip-height.ts";
 import { tipRating } from "./tip-rating.ts";
 import { tipping } from "./tipping.ts";
+import { unsolvedRopes } from "./unsolved-ropes.ts";
 import { wind } from "./wind.ts";
 
 /** Rules that look only at how the vehicle stands and what is rigged: the same wherever the load is. */
@@ -59,6 +60,7 @@ export const MOVING_RULES: readonly Rule[] = [
   needsWind(clearances),
   needsWind(ground),
   needsWind(powerLines),
+  unsolvedRopes,
   sharing,
   needsWind(pairedPoints),
   needsWind(taglineHands),

@@ -3,7 +3,7 @@ import { amountOr, judge } from "../judge.ts";
 import type { Situation } from "../situation.ts";
 import type { Quantity } from "../units/quantity.ts";
 import type { Rule } from "./rule.ts";
-import { NOT_SOLVED, worstCase } from "./worst-case.ts";
+import { notSolved, worstCase } from "./worst-case.ts";
 
 type Kind = "resultant" | "bending" | "compression";
 
@@ -75,7 +75,7 @@ function use(s: Situation, kind: Kind): Check {
         : [],
     ifOver: ["Steepen or shorten the ladder, lighten the load, or bring the returning ropes off the tip."],
     ifUnknown: !found
-      ? NOT_SOLVED
+      ? notSolved(s)
       : [rating.ratedTipLoadN === null ? `${rating.reason} Ask the maker's manual.` : found.reason],
     counts: kind === "resultant" || plan.policy.tipBasis === "all",
     working: {
