@@ -143,6 +143,19 @@ function byLength(plan: Plan, shortM = 0): Plan {
   };
 }
 
+/** Held by position, its taglines made fast as long as they must be. */
+function madeFast(plan: Plan): Plan {
+  const { lines } = evaluate(plan);
+  const lengthOf = (id: string): number => lines.find((l) => l.id === id)?.unstretchedM ?? Number.NaN;
+  return {
+    ...plan,
+    rig: {
+      ...plan.rig,
+      taglines: plan.rig.taglines.map((l) => ({ ...l, drive: "length", tensionN: null, lengthM: lengthOf(l.id) })),
+    },
+  };
+}
+
 const BASES: readonly (readonly [string, Plan])[] = EXAMPLES.flatMap(({ key, plan }) => {
   const real = asReal(plan);
   return [
@@ -151,6 +164,7 @@ const BASES: readonly (readonly [string, Plan])[] = EXAMPLES.flatMap(({ key, pla
     [`${key}, by length`, byLength(real)],
     // Where sharing went from over to within when a stiffness was not known.
     [`${key}, by uneven lengths`, byLength(real, 0.5)],
+    [`${key}, made fast`, madeFast(real)],
     [`${key}, on a platform`, onPlatform(real)],
     [`${key}, tight`, tight(real)],
   ] as const;

@@ -7,6 +7,7 @@ import { holding } from "./holding.ts";
 import { jackPressure } from "./jack-pressure.ts";
 import { jacks } from "./jacks.ts";
 import { lockOut } from "./lock-out.ts";
+import { madeFast } from "./made-fast.ts";
 import { missingData } from "./missing-data.ts";
 import { needsWind } from "./needs-wind.ts";
 import { nonStructuralPoint } from "./non-structural-point.ts";
@@ -64,6 +65,7 @@ export const MOVING_RULES: readonly Rule[] = [
   sharing,
   needsWind(pairedPoints),
   needsWind(taglineHands),
+  needsWind(madeFast),
   needsWind(tether),
   ropeLength,
   missingData,

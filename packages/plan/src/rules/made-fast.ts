@@ -1,0 +1,78 @@
+import type { Check } from "../check.ts";
+import { amount, amountOr, judge } from "../judge.ts";
+import type { Tagline, Tether } from "../schema/rig.ts";
+import type { Situation } from "../situation.ts";
+import { HELD_WITHIN_M } from "./holding.ts";
+import type { Rule } from "./rule.ts";
+import { notSolved } from "./worst-case.ts";
+
+/**
+ * Is a line that is made fast as long as it must be for the load to be where it is wanted? Held by position, such a line
+ * counts as pulling what is needed: that is so only at one length. One that need not pull may be longer.
+ */
+export const madeFast: Rule = (s) => {
+  const { load, taglines, tether } = s.plan.rig;
+  if (load.drive !== "position") return [];
+  const lines = [
+    ...taglines.map((line, i) => ({ line, field: `rig.taglines[${i}].lengthM` })),
+    ...(tether ? [{ line: tether, field: "rig.tether.lengthM" }] : []),
+  ];
+  return lines.filter(({ line }) => line.drive === "length").map(({ line, field }) => lengthCheck(s, line, field));
+};
+
+function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Check {
+  const runs = s.lines.find((l) => l.id === line.id);
+  const neededM = runs?.unstretchedM ?? null;
+  const excessM = neededM === null || line.lengthM === null ? null : line.lengthM - neededM;
+  const offM = excessM === null ? null : runs?.slack ? Math.max(0, -excessM) : Math.abs(excessM);
+  return judge(s.plan.policy, {
+    id: `made-fast/${line.id}`,
+    rule: "made-fast",
+    subject: `${line.name}, length made fast at`,
+    question: "Difference between the length entered and that with which the load is where it is wanted",
+    demand: amountOr(offM, "length"),
+    limit: amount(HELD_WITHIN_M, "length"),
+    reading:
+      neededM === null || line.lengthM === null
+        ? []
+        : ["Made fast at ", amount(line.lengthM, "length"), ", needs ", amount(neededM, "length"), "."],
+    ifOver: [
+      (excessM ?? 0) < 0
+        ? "Too short: it keeps the load from its place, or pulls harder than is worked out here."
+        : "Too long: it hangs slack, and does not hold the load there.",
+    ],
+    ifUnknown:
+      line.lengthM === null
+        ? ["Made fast, but at what length is not entered."]
+        : s.state === null
+          ? notSolved(s)
+          : ["The stiffness of its rope is not known."],
+    working: {
+      formula: "|entered − needed| ÷ allowance; a line with no pull may be longer",
+      terms: [
+        {
+          symbol: "entered",
+          meaning: "rope with no tension in it, as made fast",
+          value: line.lengthM,
+          quantity: "length",
+        },
+        {
+          symbol: "needed",
+          meaning: "path ÷ (1 + T/EA), with the pull worked out for it",
+          value: neededM,
+          quantity: "length",
+        },
+        {
+          symbol: "allowance",
+          meaning: "as far as the load may be from its place and count as held",
+          value: HELD_WITHIN_M,
+          quantity: "length",
+          source: "planning default, no source",
+        },
+      ],
+      limitSource: "planning default, no source",
+    },
+    at: s.load.yoke,
+    field,
+  });
+}
