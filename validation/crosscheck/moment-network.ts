@@ -11,15 +11,36 @@ export const frictionless = (plan: Plan): Plan => ({
   gear: plan.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)),
 });
 
-/** The rig of an evaluation as a rope network, begun some way off. */
+const GRAVITY_MS2 = 9.80665;
+
+/** Weight of a metre of a line's rope, all ropes of a tackle together, N. */
+export function ropeNM({ gear, rig }: Plan, lineId: string): number {
+  const line = [...rig.mainLines, ...rig.taglines, ...(rig.tether ? [rig.tether] : [])].find((l) => l.id === lineId);
+  const rope = gear.find((g) => g.id === line?.rope);
+  const parts = rig.tether?.id === lineId ? rig.tether.parts : 1;
+  return rope?.kind === "rope" ? (rope.linearMassKgM ?? 0) * GRAVITY_MS2 * parts : 0;
+}
+
+/** Half the weight of every rope's part that ends at the load, N. */
+const ropesAtLoadN = (plan: Plan, e: Evaluation): number =>
+  e.lines.reduce((sum, line) => {
+    const [a, b] = [line.nodes[0]?.at, line.nodes[1]?.at];
+    return a && b ? sum + (ropeNM(plan, line.id) * Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])) / 2 : sum;
+  }, 0);
+
+/**
+ * The rig of an evaluation as a rope network, begun some way off. Rope weighs at the load, as a force there; what hangs at
+ * places that do not move changes nothing in the network.
+ */
 export function networkOf(plan: Plan, e: Evaluation): Network {
   const [x, y, z] = e.load.yoke;
+  const [windX, windY, windZ] = e.load.windN ?? [0, 0, 0];
   const nodes: Record<string, Network["nodes"][string]> = {
     load: {
       position: [x + 0.3, y - 0.2, z - 0.3],
       free: true,
       massKg: e.load.massKg ?? 0,
-      forceN: e.load.windN ?? [0, 0, 0],
+      forceN: [windX, windY, windZ - ropesAtLoadN(plan, e)],
     },
   };
   const lines: Record<string, Network["lines"][string]> = {};

@@ -1,7 +1,7 @@
 import { EXAMPLES, evaluate, momentPlan, type Plan } from "@gantline/plan";
 import loadMujoco from "mujoco-js";
 import { describe, expect, it } from "vitest";
-import { frictionless, momentsOf, networkOf } from "./moment-network.ts";
+import { frictionless, momentsOf, networkOf, ropeNM } from "./moment-network.ts";
 import { buildInMujoco } from "./settle-in-mujoco.ts";
 
 /**
@@ -9,7 +9,7 @@ import { buildInMujoco } from "./settle-in-mujoco.ts";
  * load and riding pulley as damped point masses on spatial tendons through sites, main lines as springs of the stiffness
  * and unstretched length found, taglines and tether drawn by the pull found. The engine has no sheave friction, so the plans
  * are made frictionless; tip sheaves stand where the evaluation puts them. Load place, rope tensions and the force of the
- * ropes on each tip sheave must agree.
+ * ropes on each tip sheave must agree. Half of each part of a rope weighs at each of its ends, on both sides.
  *
  * Tolerances. The riding pulley must have mass there and has none here: 10 g hang from ropes of some 500 N, which moves it
  * and the load by less than a millimetre (0.1 N over the least stiffness seen, about 100 N/m) and tensions by less than
@@ -18,6 +18,7 @@ import { buildInMujoco } from "./settle-in-mujoco.ts";
  */
 const MOMENTS = 20;
 const mujoco = await loadMujoco();
+const span = (a: readonly number[], b: readonly number[]): number => Math.hypot(...a.map((x, i) => x - (b[i] ?? 0)));
 
 describe.each(["crossing", "roof"])("the %s example, moment by moment", (key) => {
   const plan = frictionless(EXAMPLES.find((e) => e.key === key)?.plan as Plan);
@@ -54,8 +55,20 @@ describe.each(["crossing", "roof"])("the %s example, moment by moment", (key) =>
           return d.map((c) => (c * tensionN) / Math.hypot(...d));
         };
         const [a, b] = [away(load), away(beyond)];
-        for (const axis of [0, 1, 2])
-          expect(Math.abs((a[axis] ?? 0) + (b[axis] ?? 0) - (point.forceN[axis] ?? 0)), label).toBeLessThan(2 * forceN);
+        // Rope hangs at the tip sheave by half of what runs to the load and to the first redirect; by half of what hangs of
+        // the tether's tackle at its pulley, which rides two ropes that each hang from sheave and redirect.
+        const spans = line.nodes.slice(0, next.id === "rider" ? 4 : 3).map((n) => n.at);
+        const lengthM = spans.slice(1).reduce((m, p, i) => m + span(p, spans[i] ?? p), 0);
+        const rides = then.rig.tether?.rides.length ?? 1;
+        const tackleN =
+          e.tether && next.id === "rider"
+            ? (ropeNM(then, e.tether.id) * span(e.load.yoke, e.tether.pulleyAt)) / 2 / rides
+            : 0;
+        const ropeN = (ropeNM(then, line.id) * lengthM + tackleN) / 2;
+        for (const axis of [0, 1, 2]) {
+          const felt = (a[axis] ?? 0) + (b[axis] ?? 0) - (axis === 2 ? ropeN : 0);
+          expect(Math.abs(felt - (point.forceN[axis] ?? 0)), label).toBeLessThan(2 * forceN);
+        }
       }
       compared++;
       if (pulled) withPulley++;

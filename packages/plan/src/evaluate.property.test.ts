@@ -69,7 +69,7 @@ describe("evaluate, whatever it is given", () => {
     );
   });
 
-  it("leaves nothing unbalanced: main lines, taglines, weight and wind make zero at the yoke", () => {
+  it("leaves nothing unbalanced: main lines, taglines, weight, ropes and wind make zero at the yoke", () => {
     let solved = 0;
     fc.assert(
       fc.property(anyPlan, (plan) => {
@@ -85,6 +85,11 @@ describe("evaluate, whatever it is given", () => {
           expect(tension).toBeGreaterThanOrEqual(0);
           size = Math.max(size, tension);
           for (const k of [0, 1, 2]) sum[k] = (sum[k] ?? 0) + (tension * (d[k] ?? 0)) / Math.hypot(...d);
+          // Half the weight of the part of the rope that ends here.
+          const { mainLines, taglines } = plan.rig;
+          const rope = plan.gear.find((g) => g.id === [...mainLines, ...taglines].find((l) => l.id === line.id)?.rope);
+          const massKgM = rope?.kind === "rope" ? (rope.linearMassKgM ?? 0) : 0;
+          sum[2] = (sum[2] ?? 0) - (massKgM * 9.80665 * Math.hypot(...d)) / 2;
         }
         expect(Math.hypot(...sum)).toBeLessThan(1e-6 * size);
       }),

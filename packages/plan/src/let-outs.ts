@@ -63,7 +63,7 @@ function letOut(
     (sum, m) => sum + ((m.tensionsN.raise[0] ?? 0) / total) * distance(sheaveOf(m), state.yoke),
     0,
   );
-  const rests = hangAtHeight(state.yoke, mains, others, add(site(0, 0, -weightN), windN));
+  const rests = hangAtHeight(state.yoke, mains, others, add(site(0, 0, -weightN - state.ropesAtYokeN), windN));
   if (!rests.ok) return null;
   const top = mains.reduce((sum, m) => sum + m.share * m.toward[2], 0);
   const rest = site(rests.at[0], rests.at[1], top - ropeM);

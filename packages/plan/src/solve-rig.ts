@@ -82,7 +82,7 @@ function balance(plan: Plan, laid: LaidRig, sum: LoadSum): RigOutcome {
   const force: SiteVector = add(site(0, 0, -sum.weightN), push);
   return plan.rig.load.drive === "position"
     ? holdByPosition(laid, wanted, force)
-    : hangByLength(laid, wanted, sum.massKg, push);
+    : hangByLength(laid, wanted, sum.massKg, push, plan.rig.load.motion);
 }
 
 /** What the ropes put on the beam, and how the returning ropes follow the tip as it sinks. Frictionless tensions. */

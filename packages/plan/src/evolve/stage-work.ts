@@ -5,6 +5,7 @@ import type { StageResult } from "./evolution-types.ts";
 /** What the work of a stage is summed from: every rope's path, its tension at the load and at the hands or brake. */
 export interface WorkPoint {
   readonly yoke: SiteVector;
+  /** Of the load, and of the rope that hangs with it at the yoke. */
   readonly weightN: number;
   readonly windN: SiteVector;
   readonly ropes: readonly {
@@ -23,7 +24,7 @@ export function workPoint(s: Situation): WorkPoint | null {
   const still = s.cases.length > 1;
   return {
     yoke: s.load.yoke,
-    weightN: s.load.weightN,
+    weightN: s.load.weightN + s.state.ropesAtYokeN,
     windN: s.load.windN ?? ZERO,
     ropes: s.lines.map((l) => {
       const along = l.tensionsN[travel];
@@ -34,8 +35,8 @@ export function workPoint(s: Situation): WorkPoint | null {
 }
 
 /**
- * Work over a stage, J: what haul teams and hands put in (less what they let out), what the load gained in height and
- * against the wind, and what sheaves took. The three close by virtual work when every moment is in balance.
+ * Work over a stage, J: what haul teams and hands put in (less what they let out), what the load, and the
+ * rope that hangs with it at the yoke, gained in height and against the wind, and what sheaves took. The three close by virtual work when every moment is in balance.
  * Rope counts by the change of its geometric path, so that its stretch cancels.
  */
 export function stageWork(points: readonly (WorkPoint | null)[]): StageResult["work"] {

@@ -62,7 +62,7 @@ const OUT_OF_BALANCE = 0.05;
  *
  * `withSolids: false` leaves out what is only measured to.
  *
- * What is left over between the solved forces, wind among it, is a steady force on the load: with nothing cut, nothing moves.
+ * What is left over between the solved forces, wind and the ropes' weight among it, is a steady force on the load: with nothing cut, nothing moves.
  */
 export function letGoSystem(
   situation: Situation,
@@ -263,7 +263,8 @@ function addGivingTip({ nodes, situation, state }: Building, tip: NonNullable<Le
   };
 }
 
-function addTag(building: Building, { laid, tensionN }: TagState, field: string): void {
+function addTag(building: Building, { laid, tensionsN }: TagState, field: string): void {
+  const tensionN = tensionsN[building.ran];
   if (tensionN <= LEAST_PULL_N) return;
   const { choices, nodes, lines, state } = building;
   const { line, rope, handsAt } = laid;
@@ -291,7 +292,8 @@ function heldByHands(holdN: number | null, name: string, field: string): LineHol
   return { kind: "fixed", letsGoAtN: Math.max(holdN, LEAST_PULL_N) };
 }
 
-function addTether(building: Building, { laid, pulleyAt, tensionN, pulled, against }: TetherRun): void {
+function addTether(building: Building, { laid, pulleyAt, tensionsN, pulled, against }: TetherRun): void {
+  const tensionN = tensionsN[building.ran];
   const { choices, nodes, lines, state } = building;
   const { line, rope } = laid;
   const moves = choices.rider === "moves" && pulled && against === null;
@@ -316,10 +318,13 @@ function addTether(building: Building, { laid, pulleyAt, tensionN, pulled, again
   };
 }
 
-/** A steady force on each mass that moves freely, that makes up for what the ropes and its weight leave over. */
-function keepInBalance({ nodes, pulls, massKg, situation }: Building): void {
+/**
+ * A steady force on each mass that moves freely, that makes up for what the ropes and its weight leave over: wind, and the
+ * weight of rope that hangs at the yoke.
+ */
+function keepInBalance({ nodes, pulls, massKg, situation, state }: Building): void {
   const weightN = massKg * STANDARD_GRAVITY_MS2;
-  const over = add(pulls[YOKE], add(site(0, 0, -weightN), situation.sum.windN ?? ZERO));
+  const over = add(pulls[YOKE], add(site(0, 0, -weightN - state.ropesAtYokeN), situation.sum.windN ?? ZERO));
   if (!(norm(over) <= OUT_OF_BALANCE * weightN))
     throw new Lacking("unsolved", "rig.load", ["The forces on the load do not balance to begin with."]);
   for (const name of [YOKE, RIDER] as const) {

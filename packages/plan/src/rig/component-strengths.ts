@@ -52,10 +52,9 @@ export function hitched(plan: Plan, slingId: string, hitch: Hitch): Strength {
   const sling = strengthOf(gearOf(plan, "sling", slingId));
   if (hitch === "straight") return sling;
   const limit = hitch === "basket" ? plan.policy.basketFactor : plan.policy.chokerFactor;
-  return {
-    ...sling,
-    reductions: [{ symbol: "h", meaning: `${hitch} hitch`, factor: limit.value, source: limit.source }],
-  };
+  // How wide a basket is spread is not entered: it depends on what it goes round.
+  const source = hitch === "basket" ? `${limit.source}; taken as not spread: spread legs keep less` : limit.source;
+  return { ...sling, reductions: [{ symbol: "h", meaning: `${hitch} hitch`, factor: limit.value, source }] };
 }
 
 /** An anchorage of the vehicle or the ground, as it is rated. */

@@ -1,39 +1,70 @@
-import { asSite, type Network, type NetworkLine, type SiteVector, solveNetwork } from "@gantline/engine";
+import {
+  addScaled,
+  asSite,
+  type Network,
+  type NetworkAnswer,
+  type NetworkLine,
+  type SiteVector,
+  site,
+  solveNetwork,
+  type Travel,
+} from "@gantline/engine";
+import type { TravelCase } from "../evaluation.ts";
+import type { Plan } from "../schema/plan.ts";
 import type { LaidRig } from "./lay-lines.ts";
-import type { RigOutcome } from "./rig-state.ts";
+import type { RigOutcome, TagState } from "./rig-state.ts";
+import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
-import { isRidden, settleRig } from "./settle-rig.ts";
+import { type Floating, isRidden, settleRig } from "./settle-rig.ts";
 
 type Failed = Extract<RigOutcome, { ok: false }>;
+type Motion = Plan["rig"]["load"]["motion"];
+
+/** A plan's lines start at the load. */
+const TRAVEL: Readonly<Record<Motion, Travel>> = { raise: "toEnd", lower: "toStart", rest: "none" };
 
 /**
  * Where does the load hang with the ropes as measured, and what does each carry?
  *
- * Main lines by unstretched length and stiffness, taglines by length or by pull, through the rope network solver.
- * The place is found without sheave friction; the tensions beyond the tip are then given for raising and lowering.
+ * Main lines by unstretched length and stiffness, taglines by length or by pull, through the rope network solver with the
+ * sheaves' friction. The place shown is that of the way the ropes run; at rest, where friction can act either way, that without
+ * friction. With sheaves and riding pulley as they are there, the network is solved for both ways of travel: friction changes
+ * what every line carries, at the load too.
  */
-export function hangByLength(rig: LaidRig, start: SiteVector, massKg: number, pushN: SiteVector): RigOutcome {
+export function hangByLength(
+  rig: LaidRig,
+  start: SiteVector,
+  massKg: number,
+  pushN: SiteVector,
+  motion: Motion,
+): RigOutcome {
   const lacking = lackingLength(rig);
   if (lacking) return lacking;
   let failed: Failed | null = null;
-  const settled = settleRig(rig, start, ({ sheaves, rider }) => {
-    const solution = solveNetwork(networkOf(rig, sheaves, rider, start, massKg, pushN));
-    if (!solution.ok) {
-      failed = { ok: false, code: solution.code, where: solution.where, says: solution.hint };
-      return null;
-    }
-    const yoke = solution.nodes.load?.position;
-    const tensionOf = (name: string): number => solution.lines[name]?.tensionsN[0] ?? 0;
-    if (!yoke) return null;
+  const hang = (floating: Floating, yoke: SiteVector, travel: Travel): NetworkAnswer | null => {
+    const force = addScaled(pushN, site(0, 0, -1), ropesAtYokeN(rig, yoke, floating));
+    const solution = solveNetwork(networkOf(rig, floating, yoke, massKg, force, travel));
+    if (solution.ok) return solution;
+    failed = { ok: false, code: solution.code, where: solution.where, says: solution.hint };
+    return null;
+  };
+  const settled = settleRig(rig, start, (floating, yoke) => {
+    const hung = hang(floating, yoke, TRAVEL[motion]);
+    const at = hung?.nodes.load?.position;
+    if (!hung || !at) return null;
     return {
-      yoke: asSite(yoke),
-      mainsN: rig.mains.map((m) => tensionOf(`main.${m.line.id}`)),
-      tagsN: rig.tags.map((t) => tensionOf(`tag.${t.line.id}`)),
-      tetherN: tensionOf("tether"),
-      residualN: solution.residualN,
+      yoke: asSite(at),
+      mainsN: rig.mains.map((m) => tensionsIn(hung, `main.${m.line.id}`)[0] ?? 0),
+      tetherN: tensionsIn(hung, "tether")[0] ?? 0,
+      residualN: hung.residualN,
     };
   });
-  if (settled === null)
+  const cases = settled && {
+    raise: hang(settled.floating, settled.found.yoke, TRAVEL.raise),
+    lower: hang(settled.floating, settled.found.yoke, TRAVEL.lower),
+  };
+  const { raise, lower } = cases ?? {};
+  if (!settled || !raise || !lower)
     return (
       failed ?? {
         ok: false,
@@ -43,29 +74,42 @@ export function hangByLength(rig: LaidRig, start: SiteVector, massKg: number, pu
       }
     );
   const { floating, found } = settled;
+  const answers: Readonly<Record<TravelCase, NetworkAnswer>> = { raise, lower };
+  const ofLine = (name: string): Pick<TagState, "tensionN" | "tensionsN"> => {
+    const tensionsN = { raise: tensionsIn(raise, name)[0] ?? 0, lower: tensionsIn(lower, name)[0] ?? 0 };
+    return { tensionN: motion === "rest" ? Math.max(tensionsN.raise, tensionsN.lower) : tensionsN[motion], tensionsN };
+  };
   return {
     ok: true,
     state: {
       yoke: found.yoke,
-      residualN: found.residualN,
-      mains: runMains(rig, floating, found.yoke, found.mainsN),
-      tags: rig.tags.map((laid, i) => ({ laid, tensionN: found.tagsN[i] ?? 0 })),
-      tether: runTether(rig, floating, found.tetherN),
+      residualN: Math.max(found.residualN, raise.residualN, lower.residualN),
+      mains: runMains(rig, floating, found.yoke, (i, _, travel) =>
+        tensionsIn(answers[travel], `main.${rig.mains[i]?.line.id}`),
+      ),
+      tags: rig.tags.map((laid) => ({ laid, ...ofLine(`tag.${laid.line.id}`) })),
+      tether: runTether(rig, floating, ofLine("tether")),
+      ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
     },
   };
 }
 
-/** The rig as a rope network; sheaves where they are, the load free. */
+const tensionsIn = ({ lines }: NetworkAnswer, name: string): readonly number[] => lines[name]?.tensionsN ?? [];
+
+/**
+ * The rig as a rope network; sheaves where they are, the load free. The riding pulley is free where there is no friction, and
+ * stays where it is where there is. A sheave of unknown efficiency is taken as frictionless; the ledger says that it is unknown.
+ */
 function networkOf(
   rig: LaidRig,
-  sheaves: readonly SiteVector[],
-  rider: SiteVector | null,
+  { sheaves, rider }: Floating,
   start: SiteVector,
   massKg: number,
-  pushN: SiteVector,
+  forceN: SiteVector,
+  travel: Travel,
 ): Network {
   const nodes: Record<string, Network["nodes"][string]> = {
-    load: { position: start, free: true, massKg, forceN: pushN },
+    load: { position: start, free: true, massKg, forceN },
   };
   const lines: Record<string, NetworkLine> = {};
   for (const [i, main] of rig.mains.entries()) {
@@ -73,11 +117,14 @@ function networkOf(
     for (const [k, name] of names.entries())
       nodes[name] = { position: k === 0 ? (sheaves[i] ?? main.pointAt) : (main.anchors[k - 1]?.at ?? main.pointAt) };
     const [tip = "", ...beyond] = names;
+    const ridden = rider !== null && isRidden(rig, main);
+    const [atTip = null, ...atRedirects] = main.efficiencies;
     lines[`main.${main.line.id}`] = {
-      through: ["load", tip, ...(rider && isRidden(rig, main) ? ["rider"] : []), ...beyond],
+      through: ["load", tip, ...(ridden ? ["rider"] : []), ...beyond],
       lengthM: main.line.lengthM ?? 0,
       axialStiffnessN: main.rope?.staticStiffnessN ?? 0,
-      travel: "none",
+      efficiency: [atTip, ...(ridden ? [rig.tether?.efficiency ?? null] : []), ...atRedirects].map((e) => e ?? 1),
+      travel,
     };
   }
   for (const tag of rig.tags) {
@@ -90,7 +137,7 @@ function networkOf(
   }
   if (rig.tether && rider) {
     const { line, rope } = rig.tether;
-    nodes.rider = { position: rider, free: true };
+    nodes.rider = { position: rider, free: travel === "none" };
     lines.tether =
       line.drive === "tension"
         ? { through: ["load", "rider"], tensionN: line.tensionN ?? 0 }

@@ -1,65 +1,81 @@
-import { type HoldingMain, hangAtHeight, pullsToHold, type SiteVector } from "@gantline/engine";
+import { addScaled, type HoldingMain, norm, pullsToHold, type SiteVector, site } from "@gantline/engine";
 import type { LaidRig } from "./lay-lines.ts";
+import { type HeldThere, letHang } from "./let-hang.ts";
 import type { RigOutcome } from "./rig-state.ts";
+import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
 import { settleRig } from "./settle-rig.ts";
+import { tensionsAlong } from "./tensions-along.ts";
+
+/** Of the force on the load: with less left over the wanted place is held. */
+const NOTHING_LEFT = 1e-9;
+
+const NOT_FROM_ABOVE: RigOutcome = {
+  ok: false,
+  code: "nothing-holds",
+  where: "load",
+  says: "No pull of the main lines holds the load at this height: the yoke must hang below the tip sheaves.",
+};
 
 /**
  * Which pulls hold the load where it is wanted, and where does it hang with them?
  *
- * The pulls come from the balance at the wanted place (a made-fast tagline or tether counts as needed here); the place from the
- * balance at the wanted height with those pulls. Where the wanted place can be held the two are one; where it cannot,
- * the second is where the load would really go. Forces are always those of the place where it really is.
+ * The pulls come from the balance at the wanted place (a made-fast tagline or tether counts as needed here). Where a force
+ * is left over there, the load is let go to where the lines, at the lengths they have there, let it hang. Forces are always
+ * those of the place where it really is.
  */
 export function holdByPosition(rig: LaidRig, wanted: SiteVector, forceN: SiteVector): RigOutcome {
-  const shares = rig.mains.map((m) => m.line.share);
-  const total = shares.reduce((a, b) => a + b, 0);
+  const total = rig.mains.reduce((sum, m) => sum + m.line.share, 0);
   if (!(total > 0))
     return { ok: false, code: "nothing-holds", where: "main lines", says: "No main line has a share of the load." };
-  const tetherDrive = rig.tether?.line ?? null;
-  const handsAt = (rider: SiteVector | null) => [
-    ...rig.tags.map((t) => ({
-      toward: t.handsAt,
-      tensionN: t.line.drive === "tension" ? (t.line.tensionN ?? 0) : null,
-    })),
-    ...(tetherDrive && rider
-      ? [{ toward: rider, tensionN: tetherDrive.drive === "tension" ? (tetherDrive.tensionN ?? 0) : null }]
-      : []),
-  ];
-  let code: "nothing-holds" | "not-converged" = "nothing-holds";
-  const settled = settleRig(rig, wanted, ({ sheaves, rider }) => {
+  const settled = settleRig(rig, wanted, (floating) => {
+    const { sheaves, rider } = floating;
+    if (sheaves.every((s) => s[2] <= wanted[2])) return null;
     const mains: HoldingMain[] = rig.mains.map((m, i) => ({
       toward: sheaves[i] ?? m.pointAt,
       share: m.line.share / total,
     }));
-    const hands = handsAt(rider);
-    const pulls = pullsToHold(wanted, mains, hands, forceN);
-    const pulling = hands.map((h, i) => ({ toward: h.toward, tensionN: pulls.handsN[i] ?? 0 }));
-    const hangs = hangAtHeight(wanted, mains, pulling, forceN);
-    if (!hangs.ok) {
-      code = hangs.code;
-      return null;
-    }
-    const mainsN = mains.map((m) => hangs.mainN * m.share);
-    const tetherN = rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0;
-    return { yoke: hangs.at, mainsN, tetherN, handsN: pulls.handsN, residualN: hangs.residualN };
+    const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, wanted, floating));
+    const pulls = pullsToHold(wanted, mains, handsOf(rig, rider), force);
+    return {
+      yoke: wanted,
+      mainsN: mains.map((m) => pulls.mainN * m.share),
+      tagsN: pulls.handsN.slice(0, rig.tags.length),
+      tetherN: rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0,
+      residualN: pulls.residualN,
+    };
   });
-  if (settled === null) {
-    const says =
-      code === "nothing-holds"
-        ? "No pull of the main lines holds the load at this height: the yoke must hang below the tip sheaves."
-        : "No balance was found for the load at this height.";
-    return { ok: false, code, where: "load", says };
-  }
-  const { floating, found } = settled;
+  if (settled === null) return NOT_FROM_ABOVE;
+  const held: HeldThere | null =
+    settled.found.residualN <= NOTHING_LEFT * norm(forceN) ? settled : letHang(rig, settled, forceN);
+  if (held === null)
+    return {
+      ok: false,
+      code: "not-converged",
+      where: "load",
+      says: "No balance was found for the load near this place.",
+    };
+  const { floating, found } = held;
+  const both = (tensionN: number) => ({ tensionN, tensionsN: { raise: tensionN, lower: tensionN } });
   return {
     ok: true,
     state: {
       yoke: found.yoke,
       residualN: found.residualN,
-      mains: runMains(rig, floating, found.yoke, found.mainsN),
-      tags: rig.tags.map((laid, i) => ({ laid, tensionN: found.handsN[i] ?? 0 })),
-      tether: runTether(rig, floating, found.tetherN),
+      mains: runMains(rig, floating, found.yoke, (i, nodes, travel) =>
+        tensionsAlong(nodes, found.mainsN[i] ?? 0, travel),
+      ),
+      tags: rig.tags.map((laid, i) => ({ laid, ...both(found.tagsN[i] ?? 0) })),
+      tether: runTether(rig, floating, both(found.tetherN)),
+      ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
     },
   };
+}
+
+/** Taglines in order, then the tether: with a pull that is set, or whatever holds the load's place. */
+function handsOf({ tags, tether }: LaidRig, rider: SiteVector | null) {
+  const pullOf = ({ drive, tensionN }: { readonly drive: string; readonly tensionN: number | null }) =>
+    drive === "tension" ? (tensionN ?? 0) : null;
+  const hands = tags.map((t) => ({ toward: t.handsAt, tensionN: pullOf(t.line) }));
+  return tether && rider ? [...hands, { toward: rider, tensionN: pullOf(tether.line) }] : hands;
 }

@@ -4,6 +4,7 @@ import {
   type RiggingPoint,
   riggingPointAt,
   type SiteVector,
+  STANDARD_GRAVITY_MS2,
   vehiclePoint,
 } from "@gantline/engine";
 import type { GearOf } from "../schema/gear.ts";
@@ -23,6 +24,8 @@ export interface LaidAnchor {
 export interface LaidMain {
   readonly line: MainLine;
   readonly rope: GearOf<"rope"> | null;
+  /** Weight of a metre of its rope, N/m; null: not known, and then left out. */
+  readonly ropeNM: number | null;
   readonly point: RiggingPoint;
   readonly pointAt: SiteVector;
   /** Redirects in order, then the brake. */
@@ -34,12 +37,15 @@ export interface LaidMain {
 export interface LaidTag {
   readonly line: Tagline;
   readonly rope: GearOf<"rope"> | null;
+  readonly ropeNM: number | null;
   readonly handsAt: SiteVector;
 }
 
 export interface LaidTether {
   readonly line: Tether;
   readonly rope: GearOf<"rope"> | null;
+  /** Of one rope of the tackle. */
+  readonly ropeNM: number | null;
   /** Of the pulley that rides; null: not known. */
   readonly efficiency: number | null;
 }
@@ -50,6 +56,8 @@ export interface LaidRig {
   readonly tether: LaidTether | null;
   /** What keeps a line from being laid, as "Main A uses rigging point \"x\", which this vehicle does not have". */
   readonly missing: readonly { readonly where: string; readonly says: string; readonly field: string }[];
+  /** Names of the lines whose rope's weight is not known. */
+  readonly unweighed: readonly string[];
 }
 
 /** Look up what the rig refers to and place it on the site, for the ladder as posed. */
@@ -62,6 +70,14 @@ export function layLines(plan: Plan, posed: PosedAerial): LaidRig {
       missing.push({
         where: line.name,
         says: `uses rigging point "${line.tip.pointId}", which this vehicle does not have`,
+        field: `rig.mainLines[${i}].tip.pointId`,
+      });
+      continue;
+    }
+    if (point.on === "platform" && plan.aerial.device.platform === null) {
+      missing.push({
+        where: line.name,
+        says: `uses rigging point "${line.tip.pointId}", which is on a platform that this vehicle does not have`,
         field: `rig.mainLines[${i}].tip.pointId`,
       });
       continue;
@@ -89,7 +105,7 @@ export function layLines(plan: Plan, posed: PosedAerial): LaidRig {
     if (anchors.length < ends.length) continue;
     mains.push({
       line,
-      rope: gearOf(plan, "rope", line.rope),
+      ...roped(plan, line.rope),
       point,
       pointAt: riggingPointAt(posed, point),
       anchors,
@@ -100,10 +116,19 @@ export function layLines(plan: Plan, posed: PosedAerial): LaidRig {
   }
   const tags = plan.rig.taglines.map((line) => ({
     line,
-    rope: gearOf(plan, "rope", line.rope),
+    ...roped(plan, line.rope),
     handsAt: asSite(line.handler),
   }));
-  return { mains, tags, tether: layTether(plan, mains, missing), missing };
+  const tether = layTether(plan, mains, missing);
+  const all = [...mains, ...tags, ...(tether ? [tether] : [])];
+  return { mains, tags, tether, missing, unweighed: all.flatMap((l) => (l.ropeNM === null ? [l.line.name] : [])) };
+}
+
+/** A rope of the cache and what a metre of it weighs. */
+function roped(plan: Plan, id: string): { readonly rope: GearOf<"rope"> | null; readonly ropeNM: number | null } {
+  const rope = gearOf(plan, "rope", id);
+  const massKgM = rope?.linearMassKgM ?? null;
+  return { rope, ropeNM: massKgM === null ? null : massKgM * STANDARD_GRAVITY_MS2 };
 }
 
 function layTether(plan: Plan, mains: readonly LaidMain[], missing: LaidRig["missing"][number][]): LaidTether | null {
@@ -118,7 +143,7 @@ function layTether(plan: Plan, mains: readonly LaidMain[], missing: LaidRig["mis
   }
   return {
     line,
-    rope: gearOf(plan, "rope", line.rope),
+    ...roped(plan, line.rope),
     efficiency: gearOf(plan, "sheave", line.pulley)?.efficiency ?? null,
   };
 }

@@ -11,6 +11,8 @@ export interface RopeNode {
   readonly onVehicle: boolean;
   /** Of the sheave there, for a 180° wrap; null: not known, or no sheave. */
   readonly efficiency: number | null;
+  /** Weight of rope that hangs here, N: half of each part on either side. */
+  readonly ropeN: number;
 }
 
 /** A main line as it runs, and the tension of each segment in each travel case. */
@@ -22,13 +24,17 @@ export interface MainState {
 
 export interface TagState {
   readonly laid: LaidTag;
+  /** The highest of the travel cases that count, N. */
   readonly tensionN: number;
+  readonly tensionsN: Readonly<Record<TravelCase, number>>;
 }
 
 export interface TetherRun {
   readonly laid: LaidTether;
   readonly pulleyAt: SiteVector;
+  /** The highest of the travel cases that count, N. */
   readonly tensionN: number;
+  readonly tensionsN: Readonly<Record<TravelCase, number>>;
   /** Does it draw its pulley along the ropes? Else the pulley hangs where they hold it. */
   readonly pulled: boolean;
   readonly against: "tip" | "redirect" | "yoke" | null;
@@ -40,6 +46,8 @@ export interface RigState {
   readonly mains: readonly MainState[];
   readonly tags: readonly TagState[];
   readonly tether: TetherRun | null;
+  /** Weight of rope that hangs at the yoke, N; ropes of unknown weight left out. */
+  readonly ropesAtYokeN: number;
   /** Force left over at the yoke, N. */
   readonly residualN: number;
 }

@@ -1,32 +1,34 @@
 import type { SiteVector } from "@gantline/engine";
+import type { TravelCase } from "../evaluation.ts";
 import type { LaidMain, LaidRig } from "./lay-lines.ts";
 import type { MainState, RopeNode, TetherRun } from "./rig-state.ts";
+import { hangRope, type WeighedNode } from "./rope-weight.ts";
 import { type Floating, isRidden } from "./settle-rig.ts";
-import { tensionsAlong } from "./tensions-along.ts";
 
 /** The main lines as they run through settled parts, with their tensions for both ways of travel. */
 export function runMains(
   rig: LaidRig,
   floating: Floating,
   yoke: SiteVector,
-  mainsN: readonly number[],
+  tensionsOf: (main: number, nodes: readonly RopeNode[], travel: TravelCase) => readonly number[],
 ): readonly MainState[] {
   return rig.mains.map((laid, i) => {
     const nodes = nodesOf(rig, laid, yoke, floating.sheaves[i] ?? laid.pointAt, floating.rider);
-    const atLoadN = mainsN[i] ?? 0;
+    hangRope(rig, laid, nodes);
     return {
       laid,
       nodes,
-      tensionsN: { raise: tensionsAlong(nodes, atLoadN, "raise"), lower: tensionsAlong(nodes, atLoadN, "lower") },
+      tensionsN: { raise: tensionsOf(i, nodes, "raise"), lower: tensionsOf(i, nodes, "lower") },
     };
   });
 }
 
 /** The tether as it runs through settled parts; null where none is on the load. */
-export const runTether = (rig: LaidRig, floating: Floating, tensionN: number): TetherRun | null =>
-  rig.tether && floating.rider
-    ? { laid: rig.tether, pulleyAt: floating.rider, tensionN, pulled: floating.pulled, against: floating.against }
-    : null;
+export const runTether = (
+  rig: LaidRig,
+  { rider, pulled, against }: Floating,
+  pull: Pick<TetherRun, "tensionN" | "tensionsN">,
+): TetherRun | null => (rig.tether && rider ? { laid: rig.tether, pulleyAt: rider, ...pull, pulled, against } : null);
 
 function nodesOf(
   rig: LaidRig,
@@ -34,10 +36,10 @@ function nodesOf(
   yoke: SiteVector,
   sheave: SiteVector,
   rider: SiteVector | null,
-): readonly RopeNode[] {
+): WeighedNode[] {
   const last = laid.anchors.length - 1;
-  const nodes: RopeNode[] = [
-    { id: "yoke", name: "Yoke", kind: "yoke", at: yoke, onVehicle: false, efficiency: null },
+  const nodes: WeighedNode[] = [
+    { id: "yoke", name: "Yoke", kind: "yoke", at: yoke, onVehicle: false, efficiency: null, ropeN: 0 },
     {
       id: "tip",
       name: "Tip sheave",
@@ -45,6 +47,7 @@ function nodesOf(
       at: sheave,
       onVehicle: true,
       efficiency: laid.efficiencies[0] ?? null,
+      ropeN: 0,
     },
   ];
   if (rig.tether && rider && isRidden(rig, laid))
@@ -55,6 +58,7 @@ function nodesOf(
       at: rider,
       onVehicle: false,
       efficiency: rig.tether.efficiency,
+      ropeN: 0,
     });
   for (const [k, anchor] of laid.anchors.entries()) {
     nodes.push({
@@ -64,6 +68,7 @@ function nodesOf(
       at: anchor.at,
       onVehicle: anchor.onVehicle,
       efficiency: laid.efficiencies[k + 1] ?? null,
+      ropeN: 0,
     });
   }
   return nodes;

@@ -1,4 +1,14 @@
-import { type Catenary, catenaryOfTension, distance, type SiteVector, STANDARD_GRAVITY_MS2 } from "@gantline/engine";
+import {
+  addScaled,
+  type Catenary,
+  catenaryOfTension,
+  distance,
+  norm,
+  type SiteVector,
+  site,
+  subtract,
+  unit,
+} from "@gantline/engine";
 import type { RopeNeed, RunningLine } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
 import { gearOf } from "./gear-of.ts";
@@ -38,7 +48,7 @@ function runningMain(plan: Plan, main: MainState, toGroundM: number): RunningLin
     slack: still <= 0,
     ...STRAIGHT,
     pathM,
-    unstretchedM: unstretched(segments, rope?.staticStiffnessN ?? null, main.tensionsN.raise, main.tensionsN.lower),
+    unstretchedM: unstretched(plan, segments, rope?.staticStiffnessN ?? null, main.tensionsN),
     ...needed({
       pathM,
       toGroundM,
@@ -52,7 +62,7 @@ function runningMain(plan: Plan, main: MainState, toGroundM: number): RunningLin
 function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
   const { line, rope, handsAt } = tag.laid;
   const pathM = distance(yoke, handsAt);
-  const tensions = [tag.tensionN];
+  const tensionsN = tensionsOf(tag);
   return {
     id: line.id,
     name: line.name,
@@ -61,11 +71,11 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
       { id: "yoke", name: "Yoke", at: yoke },
       { id: "hands", name: `${line.name}, hands`, at: handsAt },
     ],
-    tensionsN: { raise: tensions, lower: tensions },
+    tensionsN,
     slack: tag.tensionN <= 0,
     ...howItHangs(tag, yoke, hangingTag(tag, yoke)),
     pathM,
-    unstretchedM: unstretched([pathM], rope?.staticStiffnessN ?? null, tensions, tensions),
+    unstretchedM: unstretched(plan, [pathM], rope?.staticStiffnessN ?? null, tensionsN),
     ...needed({
       pathM,
       toGroundM: 0,
@@ -77,14 +87,16 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
 }
 
 /**
- * A tagline as it hangs under its own weight, by the pull at the yoke: a catenary, its stretch left out. The load's balance takes it
- * as straight; the difference is the rope's own weight, some newtons.
+ * A tagline as it hangs under its own weight: a catenary with the pull at the yoke that the load's balance has there, which
+ * is that of the straight line and half the rope's weight. Its stretch, which would have it sag a little less, is left out.
  */
 function hangingTag({ laid, tensionN }: TagState, yoke: SiteVector): Catenary | null {
-  const massKgM = laid.rope?.linearMassKgM ?? null;
-  if (massKgM === null || tensionN <= 0) return null;
-  const rope = { weightNM: massKgM * STANDARD_GRAVITY_MS2, axialStiffnessN: null };
-  const hangs = catenaryOfTension(rope, yoke, laid.handsAt, "A", tensionN);
+  const { handsAt, ropeNM } = laid;
+  if (ropeNM === null || tensionN <= 0) return null;
+  const rope = { weightNM: ropeNM, axialStiffnessN: null };
+  const halfN = (ropeNM * distance(yoke, handsAt)) / 2;
+  const atYokeN = norm(addScaled(site(0, 0, -halfN), unit(subtract(handsAt, yoke)), tensionN));
+  const hangs = catenaryOfTension(rope, yoke, handsAt, "A", atYokeN);
   return hangs.ok ? hangs : null;
 }
 
@@ -92,7 +104,7 @@ function hangingTag({ laid, tensionN }: TagState, yoke: SiteVector): Catenary | 
 function runningTether(plan: Plan, tether: TetherRun, yoke: SiteVector): RunningLine {
   const { line, rope } = tether.laid;
   const lengthM = distance(yoke, tether.pulleyAt);
-  const tensions = [tether.tensionN];
+  const tensionsN = tensionsOf(tether);
   const stiffnessN = rope?.staticStiffnessN ?? null;
   return {
     id: line.id,
@@ -102,11 +114,11 @@ function runningTether(plan: Plan, tether: TetherRun, yoke: SiteVector): Running
       { id: "yoke", name: "Yoke", at: yoke },
       { id: "rider", name: `${line.name}, pulley`, at: tether.pulleyAt },
     ],
-    tensionsN: { raise: tensions, lower: tensions },
+    tensionsN,
     slack: tether.tensionN <= 0,
     ...STRAIGHT,
     pathM: lengthM,
-    unstretchedM: unstretched([lengthM], stiffnessN === null ? null : stiffnessN * line.parts, tensions, tensions),
+    unstretchedM: unstretched(plan, [lengthM], stiffnessN === null ? null : stiffnessN * line.parts, tensionsN),
     ...needed({
       pathM: line.lengthMaxM * line.parts,
       toGroundM: 0,
@@ -122,14 +134,22 @@ const needed = (need: RopeNeed): Pick<RunningLine, "need" | "neededM"> => ({
   neededM: total(Object.values(need)),
 });
 
-/** Rope with no tension in it, for the mean of two travel cases: Σ l ÷ (1 + T/EA). */
+/** Tension of a line of one part. */
+const tensionsOf = ({ tensionsN: { raise, lower } }: Pick<TagState, "tensionsN">): RunningLine["tensionsN"] => ({
+  raise: [raise],
+  lower: [lower],
+});
+
+/** Rope with no tension in it, for the way the ropes run, at rest for the mean of both: Σ l ÷ (1 + T/EA). */
 function unstretched(
+  { rig }: Plan,
   segments: readonly number[],
   stiffnessN: number | null,
-  a: readonly number[],
-  b: readonly number[],
+  { raise, lower }: RunningLine["tensionsN"],
 ): number | null {
   if (stiffnessN === null) return null;
+  const { motion } = rig.load;
+  const [a, b] = motion === "raise" ? [raise, raise] : motion === "lower" ? [lower, lower] : [raise, lower];
   return total(segments.map((l, i) => l / (1 + ((a[i] ?? 0) + (b[i] ?? 0)) / 2 / stiffnessN)));
 }
 

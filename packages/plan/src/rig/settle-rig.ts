@@ -33,28 +33,28 @@ interface Found {
  * moves. Slings are short beside ropes, and the pulley stays near the foot of the yoke's perpendicular on the rope, so
  * each round brings the error down by a good factor.
  *
- * @param foundFor the balance for given floating parts; null where nothing holds the load
+ * @param foundFor the balance for given floating parts, and for the weight of ropes to a yoke where it was a round before;
+ * null where nothing holds the load
+ * @param from where the floating parts begin, where that is known
  */
 export function settleRig<T extends Found>(
   rig: LaidRig,
   start: SiteVector,
-  foundFor: (floating: Floating) => T | null,
+  foundFor: (floating: Floating, yoke: SiteVector) => T | null,
+  from: Floating = hanging(rig, start),
 ): { readonly floating: Floating; readonly found: T } | null {
-  let floating: Floating = {
-    sheaves: rig.mains.map((m) => alongPull(m, m.pointAt, start, null)),
-    rider: null,
-    pulled: false,
-    against: null,
-  };
-  floating = { ...floating, rider: hangingRider(rig, floating.sheaves, start) };
+  let floating = from;
+  let yoke = start;
   let pace = 1;
   let lastStep: SiteVector | null = null;
   for (let round = 0; round < ROUNDS; round++) {
-    const found = foundFor(floating);
+    const found = foundFor(floating, yoke);
     if (found === null) return null;
     const next = placed(rig, floating, found);
+    const carried = distance(yoke, found.yoke);
+    yoke = found.yoke;
     const step = next.rider && floating.rider ? subtract(next.rider, floating.rider) : ZERO;
-    const moved = Math.max(...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)), norm(step));
+    const moved = Math.max(...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)), norm(step), carried);
     if (moved < SETTLED_M || round === ROUNDS - 1)
       return { floating: { ...floating, pulled: next.pulled, against: next.against }, found };
     pace = paced(pace, lastStep, step);
@@ -62,6 +62,12 @@ export function settleRig<T extends Found>(
     floating = floating.rider && next.rider ? { ...next, rider: addScaled(floating.rider, step, pace) } : next;
   }
   return null;
+}
+
+/** The floating parts as they hang before anything is known of the pulls. */
+function hanging(rig: LaidRig, yoke: SiteVector): Floating {
+  const sheaves = rig.mains.map((m) => alongPull(m, m.pointAt, yoke, null));
+  return { sheaves, rider: hangingRider(rig, sheaves, yoke), pulled: false, against: null };
 }
 
 /**

@@ -9,6 +9,7 @@ import { jacks } from "./jacks.ts";
 import { lockOut } from "./lock-out.ts";
 import { madeFast } from "./made-fast.ts";
 import { missingData } from "./missing-data.ts";
+import { needsRopeWeight } from "./needs-rope-weight.ts";
 import { needsWind } from "./needs-wind.ts";
 import { nonStructuralPoint } from "./non-structural-point.ts";
 import { offPlane } from "./off-plane.ts";
@@ -47,26 +48,29 @@ export const STANDING_RULES: readonly Rule[] = [
   exampleData,
 ];
 
+/** A rule that rests on forces: on the push of the wind and the weight of rope. */
+const needsForces = (rule: Rule): Rule => needsRopeWeight(needsWind(rule));
+
 /** Rules that look at forces, lengths and distances with the load where it is. */
 export const MOVING_RULES: readonly Rule[] = [
   needsWind(holding),
-  needsWind(tipRating),
-  needsWind(riggingPointRating),
-  needsWind(offPlane),
-  needsWind(tipping),
-  needsWind(stability),
-  needsWind(jackPressure),
-  needsWind(componentStrength),
+  needsForces(tipRating),
+  needsForces(riggingPointRating),
+  needsForces(offPlane),
+  needsForces(tipping),
+  needsForces(stability),
+  needsForces(jackPressure),
+  needsForces(componentStrength),
   tipHeight,
   needsWind(clearances),
   needsWind(ground),
   needsWind(powerLines),
   unsolvedRopes,
   sharing,
-  needsWind(pairedPoints),
-  needsWind(taglineHands),
+  needsForces(pairedPoints),
+  needsForces(taglineHands),
   needsWind(madeFast),
-  needsWind(tether),
+  needsForces(tether),
   ropeLength,
   missingData,
 ];

@@ -14,7 +14,7 @@ interface Gap {
 
 /** What is not known that the forces rest on? Ratings and strengths that are missing are told by the checks that need them. */
 export const missingData: Rule = (s) => [
-  ...[...masses(s), ...drag(s), ...sheaves(s), ...references(s)].map(untold),
+  ...[...masses(s), ...drag(s), ...ropes(s), ...sheaves(s), ...references(s)].map(untold),
   ...entryChecks(s.problems),
 ];
 
@@ -72,6 +72,18 @@ const drag = ({ plan, sum }: Situation): Gap[] =>
         },
       ]
     : [];
+
+/** A rope that is not in the cache is told as a wrong entry. */
+function ropes({ laid, plan }: Situation): Gap[] {
+  const lines = [...laid.mains, ...laid.tags, ...(laid.tether ? [laid.tether] : [])];
+  const used = new Set(lines.flatMap(({ rope, ropeNM }) => (rope && ropeNM === null ? [rope] : [])));
+  return [...used].map((rope) => ({
+    id: `rope-weight.${rope.id}`,
+    subject: `Weight of ${rope.name}`,
+    says: "What a metre of it weighs is not known: its weight is left out of the forces, and nothing that rests on them is judged.",
+    field: `gear[${plan.gear.indexOf(rope)}].linearMassKgM`,
+  }));
+}
 
 function sheaves({ plan }: Situation): Gap[] {
   const used = new Set(plan.rig.mainLines.flatMap((l) => [l.tip.sheave, ...l.redirects.map((r) => r.sheave)]));

@@ -94,6 +94,16 @@ function use(s: Situation, kind: Kind): Check {
           quantity: wording.quantity,
           source,
         },
+        ...(kind === "bending" && typeof found?.stationM === "number"
+          ? [
+              {
+                symbol: "s",
+                meaning: "from the pivot along the ladder, where it is worst",
+                value: found.stationM,
+                quantity: "length" as const,
+              },
+            ]
+          : []),
         { symbol: "φ", meaning: "elevation", value: plan.aerial.pose.elevationRad, quantity: "angle" },
         { symbol: "L", meaning: "ladder length", value: plan.aerial.pose.lengthM, quantity: "length" },
       ],

@@ -77,12 +77,14 @@ describe("what the search is asked", () => {
   });
 
   it("works out what the tip carries from balance: twice the load's weight by the half angle between the ropes, with friction", () => {
-    // Two equal pulls W, one plumb, one along a ladder at elevation φ, sum to 2 W cos((90° − φ)/2).
+    // Ropes without weight. Two equal pulls W, one plumb, one along a ladder at elevation φ, sum to 2 W cos((90° − φ)/2).
     const plan = openGround();
     const smooth: Plan = {
       ...plan,
       scene: { ...plan.scene, wind: { gustMS: 0, fromBearingRad: 0 } },
-      gear: plan.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)),
+      gear: plan.gear.map((g) =>
+        g.kind === "sheave" ? { ...g, efficiency: 1 } : g.kind === "rope" ? { ...g, linearMassKgM: 0 } : g,
+      ),
     };
     const demand = askOf(smooth).question.demandByElevation ?? [];
     expect(demand.length).toBeGreaterThan(5);

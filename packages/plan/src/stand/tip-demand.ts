@@ -28,7 +28,8 @@ const MEASURE_N = 1000;
  * rigging points to `point`; vehicle anchors go along. The answer is the worst over the stages with something aboard (start,
  * bends and end of each way) and over both travel cases, N. Where the policy lets bending and compression decide as well, it
  * is the rated load at which the worst of the three would be fully used. What the ladder is turned toward, and what it is
- * long, hardly matters to it: the bearing is the one given. `null`: not known, for a mass, a pull or an efficiency is missing, or
+ * long, hardly matters to it: the bearing is the one given. A tip that is higher has more rope hanging from it, some newtons a
+ * metre, so that places above `point` ask for up to 2 % more, and lower ones for less; sweeping a stand works it out. `null`: not known, for a mass, a rope's weight, a pull or an efficiency is missing, or
  * nothing could be solved.
  */
 export function tipDemand(
@@ -109,7 +110,7 @@ function demandAt(plan: Plan): number | "unknown" | "unsolved" {
   const straight = poseAerial(device, place, pose);
   const { posed, laid, outcome } = solveRig(plan, straight, sumLoad(plan));
   if (!outcome.ok) return outcome.code === "unknown" ? "unknown" : "unsolved";
-  if (laid.mains.some((m) => m.efficiencies[0] === null)) return "unknown";
+  if (laid.mains.some((m) => m.efficiencies[0] === null) || laid.unweighed.length > 0) return "unknown";
   const stand = { geometry: { posed }, rating: { ratedTipLoadN: MEASURE_N, reason: "" }, ratedTipping: [] };
   const { motion } = plan.rig.load;
   const cases: readonly TravelCase[] = motion === "rest" ? ["raise", "lower"] : [motion];

@@ -152,7 +152,7 @@ describe.each([
   });
 
   it("has the figures of the search: elevation and length exactly, clearance to 1e-6 m", () => {
-    const off: number[] = [];
+    const now = candidates[0]?.candidate.point[2] ?? Number.NaN;
     for (const { candidate, choice } of candidates) {
       const { figures, status } = assessStand(asked.question, candidate);
       expect(status).toBe("feasible");
@@ -167,15 +167,16 @@ describe.each([
       expect(Math.abs(spare - (figures.clearest ?? Number.NaN))).toBeLessThan(1e-6);
       if (plan.evolution.stages.length === 0) {
         const used = ledger.find((c) => c.id === "tip-rating/resultant")?.ratio ?? Number.NaN;
-        off.push(Math.abs(used / (figures.leastUsed ?? Number.NaN) - 1));
+        // The search takes the demand from a table by elevation, solved with the tip as high as it is now; elsewhere another
+        // length of rope hangs from it.
+        const asHigh = Math.abs(candidate.point[2] - now) < 1e-6;
+        expect(Math.abs(used / (figures.leastUsed ?? Number.NaN) - 1)).toBeLessThan(asHigh ? 0.005 : 0.02);
       }
       // What stands in the way of the vehicle is judged alike.
       expect(
         ledger.filter((c) => /^(parking|slope|reach|elevation|jack-ground)/.test(c.id)).map((c) => c.status),
       ).not.toContain("over");
     }
-    // The search takes the demand from a table by elevation, solved with the tip as high as it is now.
-    for (const difference of off) expect(difference).toBeLessThan(0.005);
   });
 
   it("uses of the rating over the whole evolution what the search has: within 0.5 % at the plan's own height, 2 % elsewhere", () => {

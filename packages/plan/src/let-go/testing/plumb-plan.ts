@@ -11,7 +11,7 @@ export interface Plumb {
 }
 
 /**
- * An example made to meet closed forms: both main lines over one rigging point, sheaves without loss, no wind, no taglines, the
+ * An example made to meet closed forms: both main lines over one rigging point, sheaves without loss, ropes without weight, no wind, no taglines, the
  * load plumb below its tip sheave.
  */
 export function plumbPlan({ share = 0.5, massKg = 120, slipN = null }: Plumb = {}): Plan {
@@ -22,7 +22,10 @@ export function plumbPlan({ share = 0.5, massKg = 120, slipN = null }: Plumb = {
     ...crossingExample,
     evolution: { ...crossingExample.evolution, stages: [] },
     scene: { ...scene, structures: [], wind: { ...scene.wind, gustMS: 0 } },
-    gear: gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g.kind === "brake" ? { ...g, slipN } : g)),
+    gear: gear.map((g) => {
+      if (g.kind === "rope") return { ...g, linearMassKgM: 0 };
+      return g.kind === "sheave" ? { ...g, efficiency: 1 } : g.kind === "brake" ? { ...g, slipN } : g;
+    }),
     rig: {
       ...rig,
       load: { ...rig.load, motion: "raise", parts: [{ id: "one", name: "One", kind: "casualty", massKg }] },

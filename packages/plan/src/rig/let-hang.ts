@@ -1,0 +1,96 @@
+import { addScaled, distance, type HoldingRope, hangOnRopes, type SiteVector, site } from "@gantline/engine";
+import type { LaidMain, LaidRig } from "./lay-lines.ts";
+import { ropesAtYokeN } from "./rope-weight.ts";
+import { type Floating, isRidden, settleRig } from "./settle-rig.ts";
+
+/** Where the load hangs and what pulls on it there. */
+export interface HeldThere {
+  readonly floating: Floating;
+  readonly found: {
+    readonly yoke: SiteVector;
+    /** Tension of each main line and each tagline at the load, and of the tether, N. */
+    readonly mainsN: readonly number[];
+    readonly tagsN: readonly number[];
+    readonly tetherN: number;
+    readonly residualN: number;
+  };
+}
+
+/** EA of a rope whose stiffness is not known, N: it is taken as hardly stretching, so that unequal lines share worst. */
+const HARDLY_STRETCHES_N = 1e7;
+
+/**
+ * Where do the lines let the load hang, that cannot hold it where it was wanted?
+ *
+ * Main lines, and whatever else is made fast, keep the unstretched lengths that they have at the wanted place with the
+ * pulls found there; lines in hands keep their pulls. null: no balance was found.
+ */
+export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector): HeldThere | null {
+  const { floating: there, found: pulls } = wanted;
+  const { tether } = rig;
+  const tetherFast = tether?.line.drive === "length" && there.rider !== null;
+  const measured = (pathM: number, tensionN: number, rope: LaidMain["rope"], parts = 1) => {
+    const stiffnessN = (rope?.staticStiffnessN ?? HARDLY_STRETCHES_N) * parts;
+    return { lengthM: pathM / (1 + tensionN / stiffnessN), stiffnessN };
+  };
+  const mains = rig.mains.map((m, i) => {
+    const pathM = distance(pulls.yoke, there.sheaves[i] ?? m.pointAt) + beyondM(rig, m, i, there);
+    return measured(pathM, pulls.mainsN[i] ?? 0, m.rope);
+  });
+  const tags = rig.tags.map((t, i) =>
+    t.line.drive === "length" ? measured(distance(pulls.yoke, t.handsAt), pulls.tagsN[i] ?? 0, t.rope) : null,
+  );
+  const tackle =
+    tether && tetherFast && there.rider
+      ? measured(distance(pulls.yoke, there.rider), pulls.tetherN, tether.rope, tether.line.parts)
+      : null;
+  return settleRig(
+    rig,
+    pulls.yoke,
+    (floating, yoke) => {
+      const { sheaves, rider } = floating;
+      const ropes: HoldingRope[] = rig.mains.map((m, i) => ({
+        toward: sheaves[i] ?? m.pointAt,
+        beyondM: beyondM(rig, m, i, floating),
+        lengthM: mains[i]?.lengthM ?? 0,
+        stiffnessN: mains[i]?.stiffnessN ?? 0,
+      }));
+      const hands: { toward: SiteVector; tensionN: number }[] = [];
+      const places: number[] = [];
+      for (const [i, { handsAt }] of rig.tags.entries()) {
+        const fast = tags[i];
+        places.push(fast ? ropes.push({ toward: handsAt, beyondM: 0, ...fast }) - 1 : -1);
+        if (!fast) hands.push({ toward: handsAt, tensionN: pulls.tagsN[i] ?? 0 });
+      }
+      if (rider && tackle) ropes.push({ toward: rider, beyondM: 0, ...tackle });
+      else if (rider) hands.push({ toward: rider, tensionN: pulls.tetherN });
+      const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, yoke, floating));
+      const hangs = hangOnRopes(yoke, ropes, hands, force);
+      if (!hangs.ok) return null;
+      const { at, tensionsN, residualN } = hangs;
+      return {
+        yoke: at,
+        mainsN: tensionsN.slice(0, rig.mains.length),
+        tagsN: places.map((k, i) => (k < 0 ? (pulls.tagsN[i] ?? 0) : (tensionsN[k] ?? 0))),
+        tetherN: rider && tackle ? (tensionsN.at(-1) ?? 0) : pulls.tetherN,
+        residualN,
+      };
+    },
+    there,
+  );
+}
+
+/** Length of a main line from its tip sheave to its brake, m. */
+function beyondM(rig: LaidRig, main: LaidMain, i: number, { sheaves, rider }: Floating): number {
+  let lengthM = 0;
+  let from = sheaves[i] ?? main.pointAt;
+  if (rider && isRidden(rig, main)) {
+    lengthM += distance(from, rider);
+    from = rider;
+  }
+  for (const { at } of main.anchors) {
+    lengthM += distance(from, at);
+    from = at;
+  }
+  return lengthM;
+}
