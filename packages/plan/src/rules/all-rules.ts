@@ -69,7 +69,7 @@ export const MOVING_RULES: readonly Rule[] = [
   sharing,
   needsForces(pairedPoints),
   needsForces(taglineHands),
-  needsWind(madeFast),
+  needsForces(madeFast),
   needsForces(tether),
   ropeLength,
   missingData,
