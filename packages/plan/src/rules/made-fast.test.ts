@@ -47,7 +47,8 @@ describe("a tagline made fast while the load is held by position", () => {
     const found = lengthCheck(madeFast(neededM + offM));
     expect(found?.status).toBe(status);
     expect(found?.counts).toBe(true);
-    expect(found?.ratio).toBeCloseTo(Math.min(99, Math.abs(offM) / 0.15), 6);
+    // To 0.15 mm: where a breath of force is left over, a line made fast gives a hair other than hands do.
+    expect(Math.abs((found?.ratio ?? Number.NaN) - Math.min(99, Math.abs(offM) / 0.15))).toBeLessThan(1e-3);
   });
 
   it("says whether it is too short or too long", () => {
@@ -69,9 +70,20 @@ describe("a tagline made fast while the load is held by position", () => {
       },
     });
     const idle = lineOf(fast(30), "tag-east");
-    expect(idle.slack).toBe(true);
-    expect(lengthCheck(fast(idle.pathM + 40), "tag-east")?.ratio).toBe(0);
+    expect(idle.tensionsN.raise[0]).toBeLessThan(5);
+    expect(lengthCheck(fast(idle.pathM + 40), "tag-east")?.status).toBe("within");
     expect(lengthCheck(fast(idle.pathM - 0.2), "tag-east")?.status).toBe("over");
+  });
+
+  it("is let go aside no further than a plumb line is by its pull: T h ÷ W", () => {
+    // Moments about the sheave of a weight on a long line, for small angles; any text on statics.
+    const found = lengthCheck(madeFast(60));
+    const { load, lines } = evaluate(madeFast(60));
+    const sheaveZ = Math.max(...lines.flatMap((l) => (l.role === "main" ? [l.nodes[1]?.at[2] ?? 0] : [])));
+    const pullN = lines.find((l) => l.id === ID)?.tensionsN.raise[0] ?? Number.NaN;
+    const asideM = (pullN * (sheaveZ - load.yoke[2])) / (load.weightN ?? Number.NaN);
+    expect(asideM).toBeGreaterThan(0.15);
+    expect(found?.demand?.value).toBeCloseTo(asideM, 6);
   });
 
   it("is unknown where its length, its stiffness or the balance is", () => {
@@ -101,7 +113,7 @@ it("asks the same of a tether whose tackle is made fast", () => {
     rig: { ...roof.rig, tether: { ...tether, drive: "length", tensionN: null, lengthM } },
   });
   const neededM = lineOf(roof, tether.id).unstretchedM ?? Number.NaN;
-  expect(lengthCheck(at(neededM), tether.id)?.ratio).toBeCloseTo(0, 6);
+  expect(lengthCheck(at(neededM), tether.id)?.ratio).toBeLessThan(1e-3);
   expect(lengthCheck(at(neededM + 1), tether.id)?.status).toBe("over");
   expect(lengthCheck(at(null), tether.id)?.status).toBe("unknown");
 });

@@ -1,5 +1,7 @@
 import type { Check } from "../check.ts";
+import type { RunningLine } from "../evaluation.ts";
 import { amount, amountOr, judge } from "../judge.ts";
+import { sheaveOf } from "../rig/rig-state.ts";
 import type { Tagline, Tether } from "../schema/rig.ts";
 import type { Situation } from "../situation.ts";
 import { HELD_WITHIN_M } from "./holding.ts";
@@ -8,7 +10,8 @@ import { notSolved } from "./worst-case.ts";
 
 /**
  * Is a line that is made fast as long as it must be for the load to be where it is wanted? Held by position, such a line
- * counts as pulling what is needed: that is so only at one length. One that need not pull may be longer.
+ * counts as pulling what is needed: that is so only at one length. A line that is longer hangs slack at worst, and without
+ * its pull T the load hangs T h ÷ W aside at most, h below its sheaves: what hardly pulls may be longer.
  */
 export const madeFast: Rule = (s) => {
   const { load, taglines, tether } = s.plan.rig;
@@ -24,12 +27,13 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Check
   const runs = s.lines.find((l) => l.id === line.id);
   const neededM = runs?.unstretchedM ?? null;
   const excessM = neededM === null || line.lengthM === null ? null : line.lengthM - neededM;
-  const offM = excessM === null ? null : runs?.slack ? Math.max(0, -excessM) : Math.abs(excessM);
+  const asideM = hangsAsideM(s, runs);
+  const offM = excessM === null ? null : excessM < 0 ? -excessM : asideM === null ? null : Math.min(excessM, asideM);
   return judge(s.plan.policy, {
     id: `made-fast/${line.id}`,
     rule: "made-fast",
     subject: `${line.name}, length made fast at`,
-    question: "Difference between the length entered and that with which the load is where it is wanted",
+    question: "How far the load is kept from where it is wanted, or let go from there, by the length entered",
     demand: amountOr(offM, "length"),
     limit: amount(HELD_WITHIN_M, "length"),
     reading:
@@ -48,7 +52,7 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Check
           ? notSolved(s)
           : ["The stiffness of its rope is not known."],
     working: {
-      formula: "|entered − needed| ÷ allowance; a line with no pull may be longer",
+      formula: "(needed − entered) ÷ allowance; if longer, the lesser of (entered − needed) and aside",
       terms: [
         {
           symbol: "entered",
@@ -60,6 +64,12 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Check
           symbol: "needed",
           meaning: "path ÷ (1 + T/EA), with the pull worked out for it",
           value: neededM,
+          quantity: "length",
+        },
+        {
+          symbol: "aside",
+          meaning: "T h ÷ W: where the load hangs, h below the higher sheave, if the line is slack",
+          value: asideM,
           quantity: "length",
         },
         {
@@ -75,4 +85,12 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Check
     at: s.load.yoke,
     field,
   });
+}
+
+/** How far aside the load would hang without a line, m; null: not known. */
+function hangsAsideM({ state, sum, load }: Situation, runs: RunningLine | undefined): number | null {
+  if (state === null || sum.weightN === null || runs === undefined) return null;
+  const pullN = Math.max(runs.tensionsN.raise[0] ?? 0, runs.tensionsN.lower[0] ?? 0);
+  const belowM = Math.max(...state.mains.map((m) => sheaveOf(m)[2] - load.yoke[2]), 0);
+  return (pullN * belowM) / sum.weightN;
 }
