@@ -131,10 +131,8 @@ const boxesMeet = (a: Boxed["box"], b: Boxed["box"]): boolean =>
 const meet = (a: Boxed, b: Boxed): boolean =>
   boxesMeet(a.box, b.box) && polygonClipping.intersection(a.polygon, b.polygon).length > 0;
 
-function demandAt({ demandByElevation: table }: StandQuestion, elevationRad: number): number {
-  const from = table?.[0];
-  const to = table?.[1];
-  if (!from || !to) return 0;
-  const share = (elevationRad - from.elevationRad) / (to.elevationRad - from.elevationRad);
-  return from.demandN + (to.demandN - from.demandN) * share;
+function demandAt({ tipDemand }: StandQuestion, elevationRad: number): number {
+  const [low = 0, high = 1] = tipDemand?.elevationsRad ?? [];
+  const [from, to] = tipDemand?.demandN ?? [];
+  return (from ?? 0) + ((to ?? 0) - (from ?? 0)) * ((elevationRad - low) / (high - low));
 }

@@ -148,10 +148,7 @@ function yardOf(obstacles: number, cellM: number, device: AerialDevice): StandQu
     obstacles: standing,
     ladderClearanceM: 0.6,
     wires: [],
-    demandByElevation: [
-      { elevationRad: -0.2, demandN: 2400 },
-      { elevationRad: 1.5, demandN: 4000 },
-    ],
+    tipDemand: { bearingsRad: [0], elevationsRad: [-0.2, 1.5], heightsM: [0], demandN: [2400, 4000] },
     ratedFactor: 1,
     clearanceCountedM: 2,
     steps: { cellM, headings: 8, tipPlaces: 9, tipHeights: 8 },

@@ -52,6 +52,7 @@ export type Hatch =
   | "levelDashes"
   | "uprightDashes"
   | "leanDashes"
+  | "dashesBothWays"
   | "dots"
   | "tint1"
   | "tint2"

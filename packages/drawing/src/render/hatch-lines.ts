@@ -42,6 +42,7 @@ const RULINGS: Readonly<Record<Exclude<Hatch, "gap" | "earth">, readonly Ruling[
   levelDashes: [ruled(0, 9, [7, 7])],
   uprightDashes: [ruled(UPRIGHT, 9, [7, 7])],
   leanDashes: [ruled(UP, 7, [8, 5])],
+  dashesBothWays: [ruled(0, 10, [5, 9]), ruled(UPRIGHT, 10, [5, 9])],
   dots: [ruled(0, 8, [1.4, 10.6])],
   tint1: [ruled(0, 18)],
   tint2: [ruled(0, 13)],

@@ -50,6 +50,8 @@ const KNOWN: Readonly<Record<StandCheck, (words: Words) => string>> = {
   tooShort: ({ is, may, by }) => `Too near: the ladder would be ${is} long; ${may} is its shortest, ${by} too short.`,
   tooLong: ({ is, may, by }) => `${by} short of reach: the ladder would be ${is} long; ${may} is its longest.`,
   rating: ({ is, may, by }) => `The tip would bear ${is}; ${may} of its rating may be used there, ${by} too much.`,
+  nothingHolds: ({ is, may, by }) =>
+    `Nothing holds the load with its rigging points at a height of ${is}; at ${may} it would be held, ${by} higher.`,
   ladderClearance: clear("The ladder"),
   ladderToWire: clear("The ladder"),
   platformClearance: clear("The platform"),
@@ -62,6 +64,10 @@ function unknownSays({ check, value, limit }: StandReason, thing: string, write:
       return limit === null
         ? `Not known: what the tip may bear at this pose${value === null ? "" : `, where it would bear ${write(value, "force")}`}.`
         : `Not known: what the tip would bear; ${write(limit, "force")} may be used.`;
+    case "nothingHolds":
+      return value === null
+        ? `Not known: ${UNKNOWN_ELSE}.`
+        : `Nothing holds the load with its rigging points at a height of ${write(value, "length")}.`;
     case "slopeAlong":
     case "slopeAcross":
       return "Not known: the steepest ground the vehicle may be levelled on.";

@@ -33,6 +33,7 @@ const SLOPE = kind("slope", "ground too steep", "earth", "levelDashes", 0.09);
 const NEAR = kind("near", "too near", "tagline", "upright", 0.09);
 const FAR = kind("far", "too far", "mainA", "level", 0.09);
 const RATING = kind("rating", "rated load passed", "over", "chequer", 0.09);
+const NOT_HELD = kind("notHeld", "nothing holds the load", "over", "dashesBothWays", 0.09);
 const LADDER = kind("ladder", "ladder too near an obstacle", "close", "leanLeft", 0.09);
 const WIRE = kind("wire", "too near a power line", "hazard", "leanDashes", 0.12);
 
@@ -44,6 +45,7 @@ export const REJECTED_CLASSES: readonly StandClass[] = [
   NEAR,
   FAR,
   RATING,
+  NOT_HELD,
   LADDER,
   WIRE,
 ];
@@ -66,6 +68,7 @@ export const CLASS_OF: Readonly<Record<StandCheck, StandClass | null>> = {
   tooShort: NEAR,
   tooLong: FAR,
   rating: RATING,
+  nothingHolds: NOT_HELD,
   ladderClearance: LADDER,
   ladderToWire: WIRE,
   platformClearance: LADDER,

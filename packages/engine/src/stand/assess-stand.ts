@@ -34,7 +34,8 @@ export function assessStand(question: StandQuestion, candidate: StandCandidate):
         : standReason(question, {
             check,
             value: rejected ? finding.value : told(finding.openValue),
-            limit: rejected ? finding.limit : told(finding.openLimit),
+            limit:
+              rejected && check !== "nothingHolds" ? finding.limit : told(rejected ? finding.limit : finding.openLimit),
             thing: rejected ? finding.thing : finding.openThing,
             rejected,
           }),

@@ -4,8 +4,9 @@ import type { CompiledQuestion } from "./compile-question.ts";
 import { codeOf, type Finding, fails, leavesOpen, MOST_MISS, shortBy, UNTOLD } from "./finding.ts";
 import { type NearThings, nearThings } from "./near-things.ts";
 import { type PoseFamily, poseFamily } from "./pose-family.ts";
-import { ratedAt, stepOf } from "./rating-steps.ts";
+import { ratedAt } from "./rating-steps.ts";
 import { emptyBox } from "./tilted-box.ts";
+import { demandLookup, NOT_HELD } from "./tip-demand-at.ts";
 
 const TOO_NEAR = codeOf("tooNear");
 const TOO_LOW = codeOf("tooLow");
@@ -13,6 +14,7 @@ const TOO_STEEP = codeOf("tooSteep");
 const TOO_SHORT = codeOf("tooShort");
 const TOO_LONG = codeOf("tooLong");
 const RATING = codeOf("rating");
+const NOTHING_HOLDS = codeOf("nothingHolds");
 const LADDER_CLEARANCE = codeOf("ladderClearance");
 const LADDER_TO_WIRE = codeOf("ladderToWire");
 const PLATFORM_CLEARANCE = codeOf("platformClearance");
@@ -72,11 +74,17 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     cage.sMin = -platform.backM;
     cage.sMax = platform.forwardM;
   }
+  const lookup = demand && demandLookup(demand);
+  let aimedAt: Float64Array = new Float64Array(0);
   let gathered = false;
 
   function toward(pointX: number, pointY: number, heights: Float64Array, finding: Finding): boolean {
     gathered = false;
-    if (family.aim(pointX, pointY, heights)) return true;
+    aimedAt = heights;
+    if (family.aim(pointX, pointY, heights)) {
+      lookup?.toward(family.frame.sin, family.frame.cos);
+      return true;
+    }
     const { radiusM, leastRadiusM } = family;
     fails(finding, TOO_NEAR, radiusM, leastRadiusM, shortBy(radiusM, leastRadiusM), -1);
     return false;
@@ -97,17 +105,9 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     }
   }
 
-  /** Resultant at the tip, N; −1 where not known. */
-  function demandAt(elevationRad: number): number {
-    if (demand === null) return UNTOLD;
-    const { elevations, demandN } = demand;
-    const above = stepOf(elevations, elevationRad);
-    if (above === 0) return demandN[0] as number;
-    if (above === elevations.length) return demandN[above - 1] as number;
-    const from = elevations[above - 1] as number;
-    const share = (elevationRad - from) / ((elevations[above] as number) - from);
-    return (demandN[above - 1] as number) * (1 - share) + (demandN[above] as number) * share;
-  }
+  /** Resultant at the tip, N; `UNTOLD` where not known, `NOT_HELD` where nothing holds the load. */
+  const demandAt = (i: number): number =>
+    lookup ? lookup.at(family.elevationRad[i] as number, aimedAt[i] as number) : UNTOLD;
 
   const allowedAt = (i: number): number => {
     const rated = ratedAt(rating, family.elevationRad[i] as number, family.lengthM[i] as number);
@@ -115,7 +115,14 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
   };
 
   function load(i: number, finding: Finding): void {
-    const needed = demandAt(family.elevationRad[i] as number);
+    const needed = demandAt(i);
+    if (needed === NOT_HELD) {
+      const height = aimedAt[i] as number;
+      const heldFrom = lookup?.heldAbove(family.elevationRad[i] as number, height) ?? null;
+      const miss = heldFrom === null ? MOST_MISS : (heldFrom - height) / device.lengthMaxM;
+      fails(finding, NOTHING_HOLDS, height, heldFrom ?? UNTOLD, Math.max(1e-9, miss), -1);
+      return;
+    }
     const allowed = allowedAt(i);
     if (needed < 0 || allowed < 0) leavesOpen(finding, RATING, needed, allowed, -1);
     else if (needed > allowed)
@@ -123,7 +130,7 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
   }
 
   function used(i: number): number {
-    const needed = demandAt(family.elevationRad[i] as number);
+    const needed = demandAt(i);
     const allowed = allowedAt(i);
     if (needed < 0 || allowed < 0) return UNTOLD;
     return allowed > 0 ? needed / allowed : 0;

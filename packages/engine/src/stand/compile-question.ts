@@ -4,7 +4,8 @@ import { type FlatOutlines, flatOutlines } from "./flat-outlines.ts";
 import { type RatingSteps, ratingSteps } from "./rating-steps.ts";
 import { type StandGrid, standGrid } from "./stand-grid.ts";
 import type { StandArea, StandObstacle, StandQuestion, StandWire } from "./stand-question.ts";
-import { evenHeadings, tipHeights, tipPlaces } from "./stand-steps.ts";
+import { evenHeadings, type TipPlaces, tipHeights, tipPlaces } from "./stand-steps.ts";
+import { type DemandTable, demandTable } from "./tip-demand-at.ts";
 
 /** A question laid out for a search: flat numbers, and the things by the boxes round them. */
 export interface CompiledQuestion {
@@ -17,10 +18,10 @@ export interface CompiledQuestion {
   readonly wires: WirePieces;
   readonly rating: RatingSteps;
   /** `null`: not known. */
-  readonly demand: { readonly elevations: Float64Array; readonly demandN: Float64Array } | null;
+  readonly demand: DemandTable | null;
   readonly headings: { readonly sin: Float64Array; readonly cos: Float64Array; readonly rad: Float64Array };
-  /** From the target's middle, m. */
-  readonly tips: { readonly x: Float64Array; readonly y: Float64Array };
+  /** From the target's middle, m; turned toward each turntable place. */
+  readonly tips: TipPlaces;
   /** Highest first, m. */
   readonly heights: Float64Array;
   /** Jacks' feet in the vehicle frame, m. */
@@ -63,7 +64,7 @@ export interface WirePieces {
 
 /** Lays out a question; throws a `RangeError` for an outline of fewer than three points or a wire of fewer than two. */
 export function compileQuestion(question: StandQuestion): CompiledQuestion {
-  const { device, steps, jackReach, demandByElevation, target } = question;
+  const { device, steps, jackReach, tipDemand, target } = question;
   const { frontM, rearM, leftM, rightM } = device.outline;
   const forward = Float64Array.from(device.jacks, (j) => j.forwardM);
   const right = Float64Array.from(device.jacks, (j) => j.rightM * (jackReach[j.id] ?? 1));
@@ -78,13 +79,7 @@ export function compileQuestion(question: StandQuestion): CompiledQuestion {
     obstacles: things(question.obstacles, question.obstacles),
     wires: wirePieces(question.wires),
     rating: ratingSteps(device.tipRating),
-    demand:
-      demandByElevation === null || demandByElevation.length === 0
-        ? null
-        : {
-            elevations: Float64Array.from(demandByElevation, (d) => d.elevationRad),
-            demandN: Float64Array.from(demandByElevation, (d) => d.demandN),
-          },
+    demand: tipDemand && demandTable(tipDemand),
     headings: { rad, sin: rad.map(Math.sin), cos: rad.map(Math.cos) },
     tips: tipPlaces(steps.tipPlaces, target.toleranceM),
     heights: tipHeights(steps.tipHeights, target),

@@ -6,7 +6,7 @@ import { standAt, standReasonAt, standStatusAt } from "./stand-at.ts";
 import { STAND_FIGURES } from "./stand-band.ts";
 import { cellMiddle, passCells, STAND_PASSES, standGrid } from "./stand-grid.ts";
 import type { StandCandidate, StandQuestion } from "./stand-question.ts";
-import { evenHeadings, tipHeights, tipPlaces } from "./stand-steps.ts";
+import { evenHeadings, tipHeights, tipPlaces, turnTipPlaces } from "./stand-steps.ts";
 import { randomYard } from "./testing/example-question.ts";
 import { wholeCheck } from "./testing/whole-check.ts";
 
@@ -97,6 +97,8 @@ describe("a cell, against trying every candidate one by one", () => {
     expect(band.cells.length).toBe(grid.rows * grid.columns);
     for (let i = 0; i < band.cells.length; i++) {
       const cell = band.cells[i] as number;
+      const [cellX, cellY] = cellMiddle(grid, cell);
+      turnTipPlaces(tips, target.toleranceM, cellX - target.xM, cellY - target.yM);
       const all = [...evenHeadings(steps.headings)].flatMap((headingRad) =>
         [...tips.x].flatMap((x, t) =>
           [...tipHeights(steps.tipHeights, target)].map((z) =>
@@ -109,6 +111,14 @@ describe("a cell, against trying every candidate one by one", () => {
         ),
       );
       const of = (status: string) => all.filter((a) => a.status === status);
+      if (all.every((a) => a.status === "rejected")) {
+        // More heights are tried then: they come at least as near, and what they find holds.
+        expect(band.miss[i]).toBeLessThanOrEqual(Math.min(...all.map((a) => a.miss)) + 1e-9);
+        const more = standAt(question, cell, band.best.shortest.candidate[i] as number);
+        expect(more === null).toBe(standStatusAt(band, i) === "rejected");
+        if (more) expect(assessStand(question, more).status).toBe(standStatusAt(band, i));
+        continue;
+      }
       expect(band.feasibleCount[i]).toBe(of("feasible").length);
       expect(band.unknownCount[i]).toBe(of("unknown").length);
       const status = of("feasible").length > 0 ? "feasible" : of("unknown").length > 0 ? "unknown" : "rejected";
@@ -127,6 +137,35 @@ describe("a cell, against trying every candidate one by one", () => {
     }
   });
 });
+
+test("few heights and places find the cells that many find, against brute force on all of them", () => {
+  let fit = 0;
+  let missed = 0;
+  let withoutLooking = 0;
+  for (let seed = 1; seed <= 24; seed++) {
+    const yard = randomYard(seed);
+    const few: StandQuestion = {
+      ...yard,
+      // Heights so far apart that what fits lies between them.
+      target: { ...yard.target, maxZM: yard.target.minZM + 12 },
+      steps: { cellM: 5, headings: 8, tipPlaces: 3, tipHeights: 4 },
+    };
+    const found = whole(few);
+    const brute = whole({ ...few, steps: { ...few.steps, tipPlaces: 24, tipHeights: 121 } });
+    const heights = [...tipHeights(4, few.target)];
+    for (let i = 0; i < brute.cells.length; i++) {
+      if (standStatusAt(brute, i) !== "feasible") continue;
+      fit++;
+      if (standStatusAt(found, i) !== "feasible") missed++;
+      const stand = standAt(few, found.cells[i] as number, found.best.steepest.candidate[i] as number);
+      if (!stand || heights.every((z) => Math.abs(z - stand.point[2]) > 1e-6)) withoutLooking++;
+    }
+  }
+  expect(fit).toBeGreaterThan(300);
+  // Without looking between the heights this many would be missed.
+  expect(withoutLooking).toBeGreaterThan(0.05 * fit);
+  expect(missed).toBeLessThan(0.02 * fit);
+}, 60_000);
 
 describe("bands and passes", () => {
   const question = randomYard(4);

@@ -11,6 +11,14 @@ import { openYard, randomYard, ratedLadder, rectangle } from "./testing/example-
 const whole = (question: StandQuestion): StandBand =>
   searchStands(question, { fromRow: 0, toRow: standGrid(question).rows }) ?? expect.unreachable();
 
+/** The same load on the tip, however it stands. */
+const alike = (demandN: number): StandQuestion["tipDemand"] => ({
+  bearingsRad: [0],
+  elevationsRad: [0],
+  heightsM: [0],
+  demandN: [demandN],
+});
+
 const FOOT_M = 0.3048;
 const DEGREE_RAD = Math.PI / 180;
 
@@ -84,7 +92,7 @@ describe("open ground", () => {
   });
 
   test("what hangs on it counts against the band of the table and the share that may be used", () => {
-    const question = { ...openYard, demandByElevation: [{ elevationRad: 0, demandN: 2000 }], ratedFactor: 0.5 };
+    const question = { ...openYard, tipDemand: alike(2000), ratedFactor: 0.5 };
     // 3-4-5: elevation 0.93 rad is in the third band (6,000 N less 500 N), 16 m in the second of length.
     const found = assessStand(question, at(reachOf(9.6), 12.8));
     expect(found.figures.leastUsed).toBeCloseTo(2000 / (0.5 * 5500), 12);
@@ -189,7 +197,7 @@ describe("what is not known is kept apart", () => {
     ["the clearance of the ladder", { obstacles: [block], ladderClearanceM: null }, "ladderClearance"],
     ["the clearance of the vehicle", { bodyObstacles: [block], bodyClearanceM: null }, "vehicleClearance"],
     ["the steepest slope", { slopeLimitRad: null }, "slopeAcross"],
-    ["the force on the tip", { demandByElevation: null }, "rating"],
+    ["the force on the tip", { tipDemand: null }, "rating"],
     ["the rating", { device: { ...strong, tipRating: { source: "", rows: [] } } }, "rating"],
     ["the distance to a power line, wherever it hangs", { wires: [wire] }, "vehicleToWire"],
   ])("%s", (_, missing, check) => {

@@ -1,10 +1,12 @@
 import { bodyCheck } from "./check-body.ts";
 import { ladderCheck } from "./check-ladder.ts";
 import { type CompiledQuestion, compileQuestion } from "./compile-question.ts";
-import { clearFinding, copyFinding, emptyFinding, MOST_MISS, UNTOLD } from "./finding.ts";
+import { clearFinding, codeOf, copyFinding, emptyFinding, MOST_MISS, UNTOLD } from "./finding.ts";
+import { heightGaps, outcomeOf } from "./height-gaps.ts";
 import { STAND_FIGURES, STAND_STATUSES, type StandBand, type StandFigure } from "./stand-band.ts";
 import { passCells, type StandPass, WHOLE_PASS } from "./stand-grid.ts";
 import type { StandQuestion } from "./stand-question.ts";
+import { HEIGHT_PARTS, heightsTold, turnTipPlaces } from "./stand-steps.ts";
 
 export interface StandSearch {
   /** Rows of the grid from here up to, but without, `toRow`. */
@@ -20,13 +22,16 @@ const FEASIBLE = STAND_STATUSES.indexOf("feasible");
 const UNKNOWN = STAND_STATUSES.indexOf("unknown");
 const REJECTED = STAND_STATUSES.indexOf("rejected");
 
+const NOTHING_HOLDS = codeOf("nothingHolds");
+
 /** Cells between two questions whether to go on. */
 const POLLED_EVERY = 16;
 
 /**
  * From which turntable places of some rows can the point be hung over the target, how, and why not from the others?
  *
- * Tries every heading × place to hang from × height of the question at every cell. A candidate is rejected if any check
+ * Tries every heading × place to hang from × height of the question at every cell, and where none of these heights will
+ * do, heights between those that fail in different ways. A candidate is rejected if any check
  * fails, unknown if none fails but one cannot be told, feasible if all pass. What is wrong with a rejected cell is what
  * its candidate nearest to passing misses most, relative to the limit.
  * Vehicle and ladder are judged apart, as no check holds one against the other: the candidates of a cell are all pairs.
@@ -56,8 +61,13 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
   const finding = emptyFinding();
   const bodyNearest = emptyFinding();
   const ladderNearest = emptyFinding();
-  /** Of feasible poses, and of unknown ones: the best figure so far, and its tip place × heights + height. */
+  /** Of feasible poses, and of unknown ones: the best figure so far, and its tip place × heights told apart + height. */
   const best = [bestPoses(), bestPoses()];
+  const told = heightsTold(heights.length);
+  const step = heights.length > 1 ? (target.maxZM - target.minZM) / (heights.length - 1) : 0;
+  const gaps = heightGaps(tips.x.length, heights.length);
+  const posed = { feasible: 0, unknown: 0 };
+  const oneHeight = new Float64Array(1);
 
   function judgeBody(): { feasible: number; unknown: number; firstFeasible: number; firstUnknown: number } {
     const found = { feasible: 0, unknown: 0, firstFeasible: -1, firstUnknown: -1 };
@@ -74,40 +84,58 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     return found;
   }
 
-  function judgeLadder(): { feasible: number; unknown: number } {
-    const found = { feasible: 0, unknown: 0 };
+  function judgeLadder(): void {
+    posed.feasible = 0;
+    posed.unknown = 0;
     ladderNearest.miss = MOST_MISS + 1;
+    gaps.clear();
     for (const b of best) clearBest(b);
     for (let t = 0; t < tips.x.length; t++) {
-      clearFinding(finding);
-      if (!ladder.toward(target.xM + (tips.x[t] as number), target.yM + (tips.y[t] as number), heights, finding)) {
-        if (finding.miss < ladderNearest.miss) copyFinding(ladderNearest, finding);
-        continue;
-      }
+      if (!aim(t, heights)) continue;
       for (let z = 0; z < heights.length; z++) {
-        clearFinding(finding);
-        ladder.pose(z, Math.max(ladderNearest.miss, Number.MIN_VALUE), finding);
-        if (finding.miss > 0) {
-          if (finding.miss >= ladderNearest.miss) continue;
-          copyFinding(ladderNearest, finding);
-          // Nearer than the vehicle comes: what governs no longer changes.
-          if (finding.miss <= bodyNearest.miss) return found;
-          continue;
-        }
-        if (ladderNearest.miss > 0 || (ladderNearest.open !== 0 && finding.open === 0))
-          copyFinding(ladderNearest, finding);
-        if (bodyNearest.miss > 0) return found;
-        if (finding.open === 0) found.feasible++;
-        else found.unknown++;
-        if (finding.open === 0) compare(best[0] as BestPoses, t, z);
-        else if (found.feasible === 0) compare(best[1] as BestPoses, t, z);
+        judgePose(t, z, z * HEIGHT_PARTS);
+        gaps.note(t, z, outcomeOf(finding));
+        if (bodyGoverns()) return;
       }
     }
-    return found;
+    if (posed.feasible + posed.unknown === 0) gaps.look(tryBetween);
   }
 
-  function compare(b: BestPoses, t: number, z: number): void {
-    const pose = t * heights.length + z;
+  function aim(t: number, over: Float64Array): boolean {
+    clearFinding(finding);
+    if (ladder.toward(target.xM + (tips.x[t] as number), target.yM + (tips.y[t] as number), over, finding)) return true;
+    if (finding.miss < ladderNearest.miss) copyFinding(ladderNearest, finding);
+    return false;
+  }
+
+  /** The vehicle misses by no less than the ladder: what governs no longer changes. */
+  const bodyGoverns = (): boolean => bodyNearest.miss > 0 && ladderNearest.miss <= bodyNearest.miss;
+
+  function tryBetween(t: number, part: number): number {
+    if (bodyGoverns()) return 0;
+    oneHeight[0] = target.maxZM - (step * part) / HEIGHT_PARTS;
+    if (!aim(t, oneHeight)) return outcomeOf(finding);
+    judgePose(t, 0, part);
+    return outcomeOf(finding);
+  }
+
+  /** Judges the `z`th pose of what was aimed; `part` is its height, told apart. */
+  function judgePose(t: number, z: number, part: number): void {
+    clearFinding(finding);
+    ladder.pose(z, Math.max(ladderNearest.miss, Number.MIN_VALUE), finding);
+    if (finding.miss > 0) {
+      if (finding.miss < ladderNearest.miss) copyFinding(ladderNearest, finding);
+      return;
+    }
+    if (ladderNearest.miss > 0 || (ladderNearest.open !== 0 && finding.open === 0)) copyFinding(ladderNearest, finding);
+    if (bodyNearest.miss > 0) return;
+    if (finding.open === 0) posed.feasible++;
+    else posed.unknown++;
+    if (finding.open === 0) compare(best[0] as BestPoses, t * told + part, z);
+    else if (posed.feasible === 0) compare(best[1] as BestPoses, t * told + part, z);
+  }
+
+  function compare(b: BestPoses, pose: number, z: number): void {
     take(b, 0, ladder.family.elevationRad[z] as number, pose);
     take(b, 1, -(ladder.family.lengthM[z] as number), pose);
     const used = ladder.used(z);
@@ -130,7 +158,8 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     }
     const facing = judgeBody();
     ladder.at(x, y, body.groundZM, target.toleranceM, target.minZM, target.maxZM);
-    const posed = judgeLadder();
+    turnTipPlaces(tips, target.toleranceM, x - target.xM, y - target.yM);
+    judgeLadder();
     band.feasibleCount[i] = facing.feasible * posed.feasible;
     const untold = (facing.feasible + facing.unknown) * (posed.feasible + posed.unknown);
     band.unknownCount[i] = untold - (band.feasibleCount[i] as number);
@@ -143,7 +172,7 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     band.status[i] = feasible ? FEASIBLE : UNKNOWN;
     if (!feasible) writeOpen(band, i, facing.feasible === 0 ? bodyNearest : ladderNearest);
     const heading = facing.firstFeasible >= 0 ? facing.firstFeasible : facing.firstUnknown;
-    writeBest(band, i, (posed.feasible > 0 ? best[0] : best[1]) as BestPoses, heading * tips.x.length * heights.length);
+    writeBest(band, i, (posed.feasible > 0 ? best[0] : best[1]) as BestPoses, heading * tips.x.length * told);
   };
 }
 
@@ -183,7 +212,7 @@ function writeFailure(band: StandBand, i: number, finding: ReturnType<typeof emp
   band.check[i] = finding.check;
   band.value[i] = finding.value;
   band.limit[i] = finding.limit;
-  band.known[i] = 3;
+  band.known[i] = finding.check === NOTHING_HOLDS && finding.limit === UNTOLD ? 1 : 3;
   band.miss[i] = finding.miss;
   band.thing[i] = finding.thing;
 }

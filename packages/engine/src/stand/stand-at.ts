@@ -7,23 +7,26 @@ import { STAND_STATUSES, type StandBand, type StandStatus } from "./stand-band.t
 import { cellMiddle, standGrid } from "./stand-grid.ts";
 import type { StandCandidate, StandQuestion } from "./stand-question.ts";
 import { STAND_CHECKS, type StandCheck, type StandReason } from "./stand-reason.ts";
-import { evenHeadings, tipHeights, tipPlaces } from "./stand-steps.ts";
+import { evenHeadings, HEIGHT_PARTS, heightsTold, tipPlaces, turnTipPlaces } from "./stand-steps.ts";
 
 /** Which stand is this candidate (of `StandBest`) of this cell? `null` for none (−1). */
 export function standAt(question: StandQuestion, cell: number, candidate: number): StandCandidate | null {
   if (candidate < 0) return null;
   const { steps, target } = question;
-  const heading = Math.floor(candidate / (steps.tipPlaces * steps.tipHeights));
-  const tip = Math.floor(candidate / steps.tipHeights) % steps.tipPlaces;
+  const told = heightsTold(steps.tipHeights);
+  const heading = Math.floor(candidate / (steps.tipPlaces * told));
+  const tip = Math.floor(candidate / told) % steps.tipPlaces;
+  const turntable = cellMiddle(standGrid(question), cell);
   const tips = tipPlaces(steps.tipPlaces, target.toleranceM);
-  const heights = tipHeights(steps.tipHeights, target);
+  turnTipPlaces(tips, target.toleranceM, turntable[0] - target.xM, turntable[1] - target.yM);
+  const step = steps.tipHeights > 1 ? (target.maxZM - target.minZM) / (steps.tipHeights - 1) : 0;
   return {
-    turntable: cellMiddle(standGrid(question), cell),
+    turntable,
     headingRad: evenHeadings(steps.headings)[heading] ?? 0,
     point: [
       target.xM + (tips.x[tip] ?? 0),
       target.yM + (tips.y[tip] ?? 0),
-      heights[candidate % steps.tipHeights] ?? target.maxZM,
+      target.maxZM - (step * (candidate % told)) / HEIGHT_PARTS,
     ],
   };
 }

@@ -34,11 +34,8 @@ export interface StandQuestion {
   readonly ladderClearanceM: number | null;
   /** Power lines, which ladder, platform and vehicle must keep their distance from. */
   readonly wires: readonly StandWire[];
-  /**
-   * Resultant force on the tip by elevation, N ≥ 0, elevations rising; straight between entries, the end values beyond.
-   * `null` or empty: not known.
-   */
-  readonly demandByElevation: readonly TipDemand[] | null;
+  /** `null`: not known. */
+  readonly tipDemand: TipDemand | null;
   /** What share of the rated tip load may be used, > 0. */
   readonly ratedFactor: number;
   /** Clearance beyond what is asked for counts up to here when poses are compared, m > 0. */
@@ -86,9 +83,19 @@ export interface StandWire {
   readonly requiredM: number | null;
 }
 
+/**
+ * Resultant force on the tip, by where the ladder points and how high the point hangs: straight between entries, the end
+ * values beyond. What hangs off plumb puts the more on the tip the lower it is, and where it is too low nothing holds the load.
+ */
 export interface TipDemand {
-  readonly elevationRad: number;
-  readonly demandN: number;
+  /** Rising, within one turn of the first; one alone holds all round. */
+  readonly bearingsRad: readonly number[];
+  /** Rising. */
+  readonly elevationsRad: readonly number[];
+  /** Site heights of the point, rising, m. */
+  readonly heightsM: readonly number[];
+  /** N ≥ 0, heights within elevations within bearings; `null`: nothing holds the load there, nor between there and the next entry. */
+  readonly demandN: readonly (number | null)[];
 }
 
 /** How finely is looked? Whole numbers of 1 or more, but for the cell's size. */
@@ -97,9 +104,9 @@ export interface StandSteps {
   readonly cellM: number;
   /** Headings, evenly spread from north. */
   readonly headings: number;
-  /** Places within the target's tolerance: the middle first, the last on its rim. */
+  /** Places within the target's tolerance: the middle, the nearest to the turntable, the farthest, others spread evenly. */
   readonly tipPlaces: number;
-  /** Heights, evenly spread from the highest down to the lowest; one alone is the highest. */
+  /** Heights, evenly spread from the highest down to the lowest; one alone is the highest. Between two that fail in other ways more are tried. */
   readonly tipHeights: number;
 }
 

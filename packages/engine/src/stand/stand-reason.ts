@@ -17,6 +17,7 @@ export const STAND_CHECKS = [
   "tooShort",
   "tooLong",
   "rating",
+  "nothingHolds",
   "ladderClearance",
   "ladderToWire",
   "platformClearance",
@@ -36,6 +37,8 @@ export type StandCheck = Exclude<(typeof STAND_CHECKS)[number], "none">;
  * - `tooNear`: the target from the turntable's axis against the point's sideways offset, m.
  * - `tooLow`, `tooSteep` (rad), `tooShort`, `tooLong` (m): the pose against the device's limit.
  * - `rating`: resultant at the tip against what may be used of the rated load, N.
+ * - `nothingHolds`: height of the point against the next higher one at which the load is held, m, site heights, for about
+ *   this pose; no limit where there is none.
  *
  * In a stand that is unknown, what is not known is `null`.
  */

@@ -1,4 +1,4 @@
-import { cellMiddle, STAND_STATUSES, standGrid, tipHeights } from "@gantline/engine";
+import { cellMiddle, STAND_STATUSES, type StandQuestion, searchStands, standGrid, tipHeights } from "@gantline/engine";
 import { describe, expect, it } from "vitest";
 import { crossingExample } from "../examples/crossing.ts";
 import { roofExample } from "../examples/roof.ts";
@@ -6,18 +6,54 @@ import type { Plan } from "../schema/plan.ts";
 import { standQuestion } from "./stand-question.ts";
 import { askOf, openGround, openGroundAtTip, rectangle, searched } from "./testing/open-ground.ts";
 
+/** What the search takes the tip to carry: nearest entries of the table, straight between them by heights and elevations. */
+function demandAt(
+  { tipDemand }: ReturnType<typeof askOf>["question"],
+  bearingRad: number,
+  elevationRad: number,
+  heightM: number,
+): number {
+  if (!tipDemand) return Number.NaN;
+  const { bearingsRad, elevationsRad, heightsM, demandN } = tipDemand;
+  const between = (rising: readonly number[], x: number): [number, number] => {
+    const above = Math.max(
+      1,
+      rising.findIndex((v) => v >= x),
+    );
+    const [a, b] = [rising[above - 1] ?? 0, rising[above] ?? 1];
+    return [above - 1, Math.min(1, Math.max(0, (x - a) / (b - a)))];
+  };
+  const nearest = bearingsRad.reduce(
+    (best, b, i) => (Math.cos(b - bearingRad) > Math.cos((bearingsRad[best] ?? 0) - bearingRad) ? i : best),
+    0,
+  );
+  const [e, eShare] = between(elevationsRad, elevationRad);
+  const [z, zShare] = between(heightsM, heightM);
+  const at = (i: number, k: number): number =>
+    demandN[(nearest * elevationsRad.length + i) * heightsM.length + k] ?? Number.NaN;
+  const along = (i: number): number => at(i, z) * (1 - zShare) + at(i, z + 1) * zShare;
+  return along(e) * (1 - eShare) + along(e + 1) * eShare;
+}
+
 const isFeasible = (status: number | undefined): boolean => STAND_STATUSES[status ?? 2] === "feasible";
 
 describe("open ground, by trigonometry", () => {
   const plan = openGroundAtTip();
-  const { asked, band } = searched(plan, { steps: { cellM: 1, tipPlaces: 1, tipHeights: 12, headings: 8 } });
-  const { question } = asked;
+  const { asked } = searched(plan, { steps: { cellM: 1, tipPlaces: 1, tipHeights: 12, headings: 8 } });
+  // What holds the load is left out: only geometry is left.
+  const question: StandQuestion = {
+    ...asked.question,
+    tipDemand: { bearingsRad: [0], elevationsRad: [0], heightsM: [0], demandN: [2000] },
+  };
+  const band = searchStands(question, { fromRow: 0, toRow: standGrid(question).rows }) ?? expect.unreachable();
   const { device } = plan.aerial;
   const heights = [...tipHeights(question.steps.tipHeights, question.target)];
+  /** Where none of these will do the search looks between them, down to a 64th. */
+  const told = [...tipHeights(64 * (question.steps.tipHeights - 1) + 1, question.target)];
 
   /** The poses a place has, from the two sides of a right triangle at the pivot. */
-  const posesAt = (x: number, y: number) =>
-    heights
+  const posesAt = (x: number, y: number, over = heights) =>
+    over
       .map((z) => {
         const level = Math.hypot(x - question.target.xM, y - question.target.yM) + device.pivotSetbackM;
         const rise = z - device.pivotHeightM;
@@ -31,11 +67,24 @@ describe("open ground, by trigonometry", () => {
           p.elevationRad >= device.elevationMinRad,
       );
 
+  it("lets a plumb load hang as soon as its sheaves are above it", () => {
+    const { heightsM, demandN } = asked.question.tipDemand ?? { heightsM: [], demandN: [] };
+    const heldFromM = heightsM.find((_, k) => demandN.some((d, i) => i % heightsM.length === k && d !== null)) ?? 0;
+    expect(heldFromM - question.target.minZM).toBeGreaterThanOrEqual(0);
+    expect(heldFromM - question.target.minZM).toBeLessThan(0.3);
+  });
+
   it("finds the steepest and the shortest of every place", () => {
     let checked = 0;
     for (const [i, cell] of band.cells.entries()) {
       if (!isFeasible(band.status[i])) continue;
       const [x, y] = cellMiddle(standGrid(question), cell);
+      if (posesAt(x, y).length === 0) {
+        const lengths = posesAt(x, y, told).map((p) => p.lengthM);
+        const found = band.best.shortest.figure[i] ?? Number.NaN;
+        expect(Math.min(...lengths.map((m) => Math.abs(m - found)))).toBeLessThan(1e-9);
+        continue;
+      }
       const steepest = Math.max(...posesAt(x, y).map((p) => p.elevationRad));
       const shortest = Math.min(...posesAt(x, y).map((p) => p.lengthM));
       expect(band.best.steepest.figure[i]).toBeCloseTo(steepest, 9);
@@ -52,7 +101,7 @@ describe("open ground, by trigonometry", () => {
       const [x, y] = cellMiddle(standGrid(question), cell);
       // Away from the edges of the field any heading does.
       if (x < -11 || x > 11 || y < -38 || y > -14) continue;
-      expect(isFeasible(band.status[i])).toBe(posesAt(x, y).length > 0);
+      expect(isFeasible(band.status[i])).toBe(posesAt(x, y, told).length > 0);
       if (isFeasible(band.status[i])) reached++;
       else beyond++;
     }
@@ -86,15 +135,18 @@ describe("what the search is asked", () => {
         g.kind === "sheave" ? { ...g, efficiency: 1 } : g.kind === "rope" ? { ...g, linearMassKgM: 0 } : g,
       ),
     };
-    const demand = askOf(smooth).question.demandByElevation ?? [];
-    expect(demand.length).toBeGreaterThan(5);
-    for (const { elevationRad, demandN } of demand) {
-      const wanted = 2 * 100 * 9.80665 * Math.cos((Math.PI / 2 - elevationRad) / 2);
-      // The ropes return to eyes on the frame, not to the pivot: some degrees off the ladder's line.
-      expect(Math.abs(demandN / wanted - 1)).toBeLessThan(0.03);
-    }
-    const rough = askOf(plan).question.demandByElevation ?? [];
-    for (const [i, { demandN }] of rough.entries()) expect(demandN).toBeGreaterThan(demand[i]?.demandN ?? 0);
+    const { question } = askOf(smooth);
+    const steepestN = demandAt(question, 0, 1.2, 22);
+    let checked = 0;
+    for (const heightM of [14, 18, 22])
+      for (const elevationRad of [0.7, 0.9, 1.1, 1.2]) {
+        const wanted = 2 * 100 * 9.80665 * Math.cos((Math.PI / 2 - elevationRad) / 2);
+        // The ropes return to eyes on the frame, not to the pivot: some degrees off the ladder's line.
+        expect(Math.abs(demandAt(question, 0, elevationRad, heightM) / wanted - 1)).toBeLessThan(0.03);
+        checked++;
+      }
+    expect(checked).toBe(12);
+    expect(demandAt(askOf(plan).question, 0, 1.2, 22)).toBeGreaterThan(steepestN);
   });
 
   it("asks for the distance of the power-line table: 11 kV and 20 kV, 10 ft; 115 kV, 15 ft; 400 kV, 25 ft", () => {
@@ -123,7 +175,7 @@ describe("what the search is asked", () => {
       },
     };
     const { asked, band } = searched(unweighed, { steps: { cellM: 2 } });
-    expect(asked.question.demandByElevation).toBeNull();
+    expect(asked.question.tipDemand).toBeNull();
     expect(asked.unknown.length).toBeGreaterThan(0);
     expect([...band.status].some(isFeasible)).toBe(false);
     expect([...band.status].some((s) => STAND_STATUSES[s] === "unknown")).toBe(true);

@@ -1,29 +1,21 @@
 import {
-  bearingOf,
-  distance,
   groundZAt,
-  type HungFrom,
-  pointInPolygon,
-  poseAerial,
-  riggingPointAt,
   type StandParking,
   type StandQuestion,
   type StandSteps,
   type StandTarget,
-  site,
   standGrid,
-  subtract,
 } from "@gantline/engine";
 import { findProblems } from "../find-problems.ts";
-
 import { knownReach } from "../known-reach.ts";
 import { soundOutline } from "../place-geometry.ts";
 import { powerLineDistanceM } from "../power-line-distance.ts";
-import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
+import { hungFrom } from "../rig/hung-from.ts";
 import { slopeLimit } from "../rules/parking.ts";
 import type { Plan } from "../schema/plan.ts";
 import { parkingPlane } from "../site-ground.ts";
 import type { Phrase } from "../units/quantity.ts";
+import { bearingsToward } from "./bearings-toward.ts";
 import { standAims } from "./stand-aims.ts";
 import { standObstacles } from "./stand-obstacles.ts";
 import type { StandAim, StandAsk, StandAsked } from "./stand-types.ts";
@@ -46,8 +38,8 @@ const CLEARANCE_COUNTED_M = 5;
  * distance for their voltage, the policy's clearances, the lower of the maker's and the policy's slope, the vehicle with its
  * jacks as far out as entered. The rigging points in use are to hang over the aim; at least so high that sling, bridle,
  * load and margin find room above the landing and no way of the load leads above the sheaves; at most as high as
- * the device goes. What the tip carries at each elevation is worked out from the plan's own rig (`tipDemand`). What is not
- * known stays `null`. Never throws on a plan that its schema accepts.
+ * the device goes. What the tip carries at each bearing, elevation and height is worked out from the plan's own rig
+ * (`tipDemand`). What is not known stays `null`. Never throws on a plan that its schema accepts.
  */
 export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
   const problems = findProblems(plan);
@@ -80,7 +72,7 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
 
   const aim = ask.aim ?? standAims(plan)[0];
   const target = targetOf(posed, aim, parking, ask.toleranceM ?? PLUMB_TOLERANCE_M);
-  const demandByElevation = tipDemand(posed, hung, demandPoint(plan, hung, target), bearingToward(plan, aim, parking));
+  const demand = tipDemand(posed, hung, target, bearingsToward(plan, aim, parking));
   const { policy, scene } = plan;
   const obstacles = standObstacles(plan);
   const question: StandQuestion = {
@@ -102,7 +94,7 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
       points: wire,
       requiredM: powerLineDistanceM(voltageKv).requiredM,
     })),
-    demandByElevation,
+    tipDemand: demand,
     ratedFactor: 1,
     clearanceCountedM: CLEARANCE_COUNTED_M,
     steps: stepsFor(parking, { ...STAND_STEPS, ...ask.steps }),
@@ -146,37 +138,14 @@ function targetOf(plan: Plan, aim: StandAim, parking: readonly StandParking[], t
 
 const levelAt = ({ plane }: StandParking, x: number, y: number): number => groundZAt(plane, x, y);
 
-/** Where the rigging points are taken to hang when the demand is worked out: the height they have now, within the target's. */
-function demandPoint({ aerial: { device, place, pose } }: Plan, hung: HungFrom, { xM, yM, minZM, maxZM }: StandTarget) {
-  const [, , z] = riggingPointAt(poseAerial(device, place, pose), asRiggingPoint(hung));
-  return site(xM, yM, Math.min(Math.max(z, minZM), maxZM));
-}
-
-/** From the middle of the nearest parking ground to the aim; as the ladder points now where the vehicle stands on one. */
-function bearingToward(plan: Plan, aim: StandAim, parking: readonly StandParking[]): number {
-  const { place, pose } = plan.aerial;
-  if (parking.some((p) => pointInPolygon(p.outline, [place.turntableX, place.turntableY]))) return pose.bearingRad;
-  const middles = parking.map(({ outline }) => site(mean(outline, 0), mean(outline, 1), 0));
-  const over = site(aim.xM, aim.yM, 0);
-  const nearest = middles.reduce((a, b) => (distance(b, over) < distance(a, over) ? b : a));
-  return bearingOf(subtract(over, nearest));
-}
-
-const mean = (outline: StandParking["outline"], axis: 0 | 1): number =>
-  outline.reduce((sum, p) => sum + p[axis], 0) / outline.length;
-
 /** What the question leaves open, said once rather than cell by cell. */
 function unknownOf(plan: Plan, question: StandQuestion, aim: StandAim): readonly Phrase[] {
   const { policy, aerial } = plan;
   const wire = question.wires.find((w) => w.requiredM === null);
   const jack = aerial.device.jacks.find((j) => (aerial.jackReach[j.id] ?? null) === null);
   return [
-    ...(question.demandByElevation === null
-      ? [
-          [
-            "Not known what the tip carries: a mass, a pull or the efficiency of a sheave is missing, or nothing holds the load.",
-          ],
-        ]
+    ...(question.tipDemand === null
+      ? [["Not known what the tip carries: a mass, a rope's weight, a pull or the efficiency of a sheave is missing."]]
       : []),
     ...(question.slopeLimitRad === null ? [["Not known how steep the maker lets the vehicle stand."]] : []),
     ...(question.ladderClearanceM === null ? [["No least distance of the ladder from structures is set."]] : []),

@@ -48,10 +48,7 @@ export const openYard: StandQuestion = {
   obstacles: [],
   ladderClearanceM: 0.6,
   wires: [],
-  demandByElevation: [
-    { elevationRad: -0.2, demandN: 2400 },
-    { elevationRad: 1.5, demandN: 4000 },
-  ],
+  tipDemand: { bearingsRad: [0], elevationsRad: [-0.2, 1.5], heightsM: [0], demandN: [2400, 4000] },
   ratedFactor: 1,
   clearanceCountedM: 3,
   steps: { cellM: 2, headings: 4, tipPlaces: 5, tipHeights: 5 },

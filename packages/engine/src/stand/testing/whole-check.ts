@@ -94,7 +94,9 @@ export function wholeCheck(
   };
 }
 
-function interpolate({ demandByElevation: table }: StandQuestion, elevationRad: number): number | null {
+/** By elevation alone: the example questions ask for no more. */
+function interpolate({ tipDemand }: StandQuestion, elevationRad: number): number | null {
+  const table = tipDemand?.elevationsRad.map((rad, i) => ({ elevationRad: rad, demandN: tipDemand.demandN[i] ?? 0 }));
   if (!table || table.length === 0) return null;
   const above = table.findIndex((d) => d.elevationRad > elevationRad);
   const b = table[above];
