@@ -34,11 +34,25 @@ describe("gantline let-go", () => {
   it("prints lines, checks and critical points, worst first, with what the model does not have beside them", async () => {
     const { output = "" } = await letGo(known, "--units", "imperial");
     expect(output).toMatch(/^Main A gone \(stage 2, /m);
-    expect(output).toMatch(/^falls, shared by both ropes: Nothing: a person falls /m);
-    expect(output.indexOf("falls, shared")).toBeLessThan(output.indexOf("held: "));
+    expect(output).toMatch(/^falls, one on any such rig: Nothing: a person falls /m);
+    expect(output).not.toContain("shared by both ropes");
+    expect(output.indexOf("falls, one")).toBeLessThan(output.indexOf("held: "));
     for (const limit of LET_GO_LIMITS) expect(output).toContain(limit);
     expect(output).toMatch(/\d\u202flbf/);
     expect(output.toLowerCase()).not.toMatch(/\bsafe\b|nan|infinity/);
+  });
+
+  it("says 1 where both ropes hang on one anchor, or everyone's letting go drops the load", async () => {
+    const anchorage = { on: "vehicle" as const, anchorId: "right-low-2" };
+    const mainLines = known.rig.mainLines.map((l) => ({ ...l, brake: { ...l.brake, anchorage } }));
+    const shared = await letGo({ ...known, rig: { ...known.rig, mainLines } });
+    expect(shared.exitStatus).toBe(1);
+    expect(shared.output).toMatch(/^over .*shared, and gone/m);
+    expect(shared.output).toMatch(/^falls, shared by both ropes: /m);
+    const gear = known.gear.map((g) => (g.kind === "brake" ? { ...g, holdsHandsOff: false } : g));
+    const open = await letGo({ ...known, gear });
+    expect(open.exitStatus).toBe(1);
+    expect(open.output).toMatch(/^over .*Everyone lets go at once/m);
   });
 
   it("prints all of it as JSON, at the moment asked for", async () => {

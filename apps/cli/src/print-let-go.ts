@@ -74,7 +74,7 @@ function pointLines(points: readonly CriticalPoint[], system: UnitSystem): reado
   const groups = new Map<string, { readonly head: string; readonly says: string; readonly subjects: string[] }>();
   for (const p of points) {
     const says = oneLine(writePhrase(p.says, system));
-    const head = `${p.outcome}${p.shared ? ", shared by both ropes" : ""}`;
+    const head = `${p.outcome}${p.unavoidable ? ", one on any such rig" : p.shared ? ", shared by both ropes" : ""}`;
     const key = `${head}/${says}`;
     const group = groups.get(key) ?? { head, says, subjects: [] };
     groups.set(key, group);

@@ -12,7 +12,7 @@ export { drawTechnique } from "./let-go/draw-technique.ts";
 export { dropCurve, tensionCurve } from "./let-go/motion-curve.ts";
 export { motionEndS } from "./let-go/replayed.ts";
 export { shareSlackChart } from "./let-go/share-slack-chart.ts";
-export { lineNames, techniqueSays } from "./let-go/technique-says.ts";
+export { lineNames, techniqueSays, techniqueTitle } from "./let-go/technique-says.ts";
 export { type TechniqueSheetOptions, techniqueSheet } from "./let-go/technique-sheet.ts";
 export { key } from "./overlays/key.ts";
 export { northArrow, windArrow } from "./overlays/north-arrow.ts";

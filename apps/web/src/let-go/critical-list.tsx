@@ -80,7 +80,7 @@ interface PointProps {
 function Point({ point, draw }: PointProps) {
   const system = useSystem();
   const write = useWrite();
-  const { subject, outcome, shared, says, result } = point;
+  const { subject, outcome, shared, unavoidable, says, result } = point;
   const kind = outcome === "held" && result !== null && result.slipUnknown.length > 0 ? "ifBrakeHolds" : outcome;
   const status = STATUS[kind];
   const drawn = useCallback(() => draw(point), [draw, point]);
@@ -90,7 +90,9 @@ function Point({ point, draw }: PointProps) {
       <h4>{subject}</h4>
       <p className="critical-outcome">
         {status !== null && <StatusSign status={status} />} {WORD[kind]}
-        {shared && ", both ropes hang on it"}
+        {unavoidable
+          ? ": there is one of it on any such rig, judged by its own strength"
+          : shared && ", both ropes hang on it"}
       </p>
       <p>{writePhrase(says, system)}</p>
       {result?.figures != null && (

@@ -1,4 +1,4 @@
-import { drawTechnique, lineNames, svgText, techniqueSays, techniqueSheet } from "@gantline/drawing";
+import { drawTechnique, lineNames, svgText, techniqueSays, techniqueSheet, techniqueTitle } from "@gantline/drawing";
 import {
   CAUTION,
   exampleLine,
@@ -54,14 +54,15 @@ interface Props {
   readonly rows: readonly TechniqueRow[];
 }
 
-/** Without an attendant: how each is rigged does not change with one. */
+/** Each without an attendant and with one, side by side. */
 function Cards({ plan, when, rows }: Props) {
+  const ids = [...new Set(rows.map(({ id }) => id))];
   return (
     <ol className="technique-cards" aria-label="Techniques">
-      {rows
-        .filter(({ attendant }) => !attendant)
+      {ids
+        .flatMap((id) => rows.filter((row) => row.id === id))
         .map((row) => (
-          <Card key={row.id} plan={plan} when={when} row={row} />
+          <Card key={`${row.id} ${row.attendant}`} plan={plan} when={when} row={row} />
         ))}
     </ol>
   );
@@ -82,7 +83,7 @@ function Card({ plan, when, row }: Omit<Props, "rows"> & { readonly row: Techniq
   }, [plan, when, row, system]);
   return (
     <li className="technique-card">
-      <h4>{row.name}</h4>
+      <h4>{techniqueTitle(row)}</h4>
       {draw !== null && (
         <div className="technique-pictures">
           <SmallPicture draw={draw.rest} />
@@ -133,6 +134,12 @@ function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
               On the tip at rest
             </th>
             <th scope="col" className="number">
+              Along the ladder
+            </th>
+            <th scope="col" className="number">
+              Square to it
+            </th>
+            <th scope="col" className="number">
               Sideways
             </th>
             <th scope="col" className="number">
@@ -153,6 +160,9 @@ function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
             <th scope="col" className="number">
               People
             </th>
+            <th scope="col" className="number">
+              To raise by hand
+            </th>
             <th scope="col">Needs</th>
           </tr>
         </thead>
@@ -164,10 +174,15 @@ function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
                 <span className="band-note">{attendant ? "with attendant" : "no attendant"}</span>
               </th>
               {figures === null ? (
-                <td colSpan={9}>{writePhrase(says, system)}</td>
+                <td colSpan={12}>{writePhrase(says, system)}</td>
               ) : (
                 <>
                   <td className="number figure">{write(figures.tipInBeam.resultantN, "force")}</td>
+                  <td className="number figure">
+                    {write(Math.abs(figures.tipInBeam.compressionN), "force")}
+                    {figures.tipInBeam.compressionN < 0 && <span className="band-note">pulling it out</span>}
+                  </td>
+                  <td className="number figure">{write(Math.abs(figures.tipInBeam.normalN), "force")}</td>
                   <td className="number figure">{write(Math.abs(figures.tipInBeam.lateralN), "force")}</td>
                   <td className="number figure">{write(figures.ladderMomentNm, "moment")}</td>
                   <td className="number figure">
@@ -177,6 +192,9 @@ function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
                   </td>
                   <td className="number figure">
                     {worst?.outcome === "falls" ? "falls" : write(worst?.figures?.tipN.high ?? null, "force")}
+                    {worst?.figures && worst.slipUnknown.length > 0 && (
+                      <span className="band-note">if its brake does not slip: unknown</span>
+                    )}
                   </td>
                   <td className="number figure">
                     {worst?.outcome === "falls"
@@ -185,6 +203,7 @@ function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
                   </td>
                   <td className="number figure">{write(figures.ropeM, "length")}</td>
                   <td className="number figure">{figures.people}</td>
+                  <td className="number figure">{figures.peopleRaising ?? "unknown"}</td>
                   <td>{needs.length > 0 ? needs.join("; ") : "nothing more"}</td>
                 </>
               )}

@@ -22,6 +22,7 @@ import { drawLetGo } from "./draw-let-go.ts";
 import { dropCurve, tensionCurve } from "./motion-curve.ts";
 import { placeAt, replayed } from "./replayed.ts";
 import { shareSlackChart } from "./share-slack-chart.ts";
+import { drawTechnique } from "./draw-technique.ts";
 import { lineNames, techniqueSays } from "./technique-says.ts";
 import { techniqueSheet } from "./technique-sheet.ts";
 
@@ -277,7 +278,28 @@ describe("techniques side by side", () => {
       }
       if (row.worst?.outcome === "falls") expect(says).toMatch(/: people fall|: a person falls/);
       for (const need of row.needs) expect(says).toContain(need);
+      if (row.figures) expect(says).toContain(`${row.figures.peopleRaising} to raise it by hand`);
+      // The example's brake has no slip force: held is never said without that.
+      if (row.worst?.figures) expect(says).toContain("if its brake does not slip: unknown");
     }
+  });
+
+  it("draw the belay on over its edge to its brake", () => {
+    const when = { stage: 2, along: 0.5 };
+    const row = techniques(crossing, when).find((r) => r.id === "single-and-structure-belay");
+    const of = row && techniquePlan(crossing, when, row);
+    if (!row || !of) throw new Error("no belay");
+    expect(row.behindEdge).toHaveLength(1);
+    const { rest } = drawTechnique(of, row, { system: "metric" });
+    const beyond = rest.primitives.find((p) => p.kind === "path" && p.title === "Belay behind the edge");
+    const [edge, brake] = beyond?.kind === "path" ? beyond.points : [];
+    const reach = row.behindEdge[0]
+      ? Math.hypot(...row.behindEdge[0][0].map((x, i) => x - (row.behindEdge[0]?.[1][i] ?? 0)))
+      : 0;
+    expect(Math.hypot((edge?.[0] ?? 0) - (brake?.[0] ?? 0), (edge?.[1] ?? 0) - (brake?.[1] ?? 0))).toBeLessThanOrEqual(
+      reach + 1e-9,
+    );
+    expect(reach).toBeGreaterThan(0.2);
   });
 });
 

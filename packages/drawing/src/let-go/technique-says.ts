@@ -1,4 +1,4 @@
-import { type Plan, type TechniqueRow, type UnitSystem, writePhrase } from "@gantline/plan";
+import { type LetGoCase, type Plan, type TechniqueRow, type UnitSystem, writePhrase } from "@gantline/plan";
 import { writer } from "../shared/write.ts";
 import { bandText } from "./case-says.ts";
 
@@ -26,12 +26,16 @@ export function techniqueSays(
       : worst.figures === null
         ? [`${gone} gone: ${writePhrase(worst.says, system)}`]
         : [
-            `${gone} gone: at most ${bandText(worst.figures.tipN, "force", write)} on the tip, drop ${write(worst.figures.dropM.high, "length")}`,
+            `${gone} gone: at most ${bandText(worst.figures.tipN, "force", write)} on the tip, drop ${write(worst.figures.dropM.high, "length")}${onlyIf(worst)}`,
           ]),
-    `${write(figures.ropeM, "length")} of rope, ${figures.people} people on the ropes`,
+    `${write(figures.ropeM, "length")} of rope, ${figures.people} people on the ropes, ${figures.peopleRaising ?? "unknown how many"} to raise it by hand at the ropes' ends`,
     wants,
   ];
 }
+
+/** What the figures of a loss rest on that is not known. */
+const onlyIf = ({ slipUnknown }: LetGoCase): string =>
+  slipUnknown.length > 0 ? ", if its brake does not slip: unknown" : "";
 
 const tips = (tippingNm: number | null, moment: (n: number) => string): string =>
   tippingNm === null

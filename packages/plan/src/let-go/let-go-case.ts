@@ -26,6 +26,7 @@ import type {
   LineForce,
   NearestWay,
   PointPeak,
+  SlippingBrake,
 } from "./let-go-plan-types.ts";
 import { boxOf, letGoSystem, tipOf, YOKE } from "./let-go-system.ts";
 import { FLOOR, floorBelowM, structureOfStop } from "./load-stops.ts";
@@ -61,7 +62,7 @@ export function letGoCase(
   cut: readonly string[],
   { pass = "fine", replay = false, ...given }: CaseOptions = {},
 ): LetGoCase {
-  const { state } = situation;
+  const { plan, state } = situation;
   const choices = withoutTether(situation, cut, given);
   const empty = {
     when,
@@ -82,11 +83,20 @@ export function letGoCase(
   const first = systems[0];
   if (!first) return unknown(["Nothing is known of the ropes."]);
   const left = state?.mains.filter((m) => !cut.includes(m.laid.line.id)) ?? [];
-  const fast = state?.tags.filter((t) => given.fast?.includes(t.laid.line.id) && !cut.includes(t.laid.line.id)) ?? [];
-  const names = [...left, ...fast].map((l) => l.laid.line.name);
+  const belays =
+    state?.tags.filter((t) => given.belays?.[t.laid.line.id] !== undefined && !cut.includes(t.laid.line.id)) ?? [];
+  const names = [...left, ...belays].map((l) => l.laid.line.name);
   if (names.length === 0) return { ...empty, ...falls(situation, fallBelow(situation)) };
   const goes = cut.filter((id) => id in first.system.lines);
   if (goes.length === 0 && !choices.lost?.length) return unchanged(empty, names);
+  const slipping = systems.flatMap((s) => s.slipping).filter((s) => !cut.includes(s.lineId));
+  if (slipping.length > 0) {
+    const says = slippingSays(plan, slipping);
+    const isHeld = [...left, ...belays].some((l) => !slipping.some((s) => s.lineId === l.laid.line.id));
+    if (isHeld) return unknown(says);
+    const fallen = falls(situation, fallBelow(situation));
+    return { ...empty, ...fallen, says: [...says, " ", ...fallen.says] };
+  }
   const slipUnknown = first.slipUnknown.filter((id) => !cut.includes(id));
   const isBlow =
     state?.mains.some((m) => goes.includes(m.laid.line.id)) === true && Object.keys(choices.slackM ?? {}).length === 0;
@@ -108,7 +118,7 @@ export function letGoCase(
   const figures = figuresOf(situation, runs, choices, pass);
   // A line that has lost a redirect may hang slack throughout.
   const pulling = (id: string): boolean => runs.some((r) => (r.lines[id]?.peakN ?? 0) > PULLS_N);
-  const holds = [...left, ...fast].flatMap(({ laid: { line } }) => (pulling(line.id) ? [line.name] : []));
+  const holds = [...left, ...belays].flatMap(({ laid: { line } }) => (pulling(line.id) ? [line.name] : []));
   return {
     ...empty,
     outcome: "held",
@@ -132,6 +142,20 @@ function withoutTether({ state }: Situation, cut: readonly string[], choices: Le
 
 function unchanged(empty: Omit<LetGoCase, "outcome" | "says">, holds: readonly string[]): LetGoCase {
   return { ...empty, outcome: "held", says: ["It carries nothing here: nothing moves."], holds };
+}
+
+/** Before anything goes: no balance to begin from. */
+function slippingSays({ rig }: Situation["plan"], slipping: readonly SlippingBrake[]): Phrase {
+  const [worst = slipping[0]] = [...slipping].sort((a, b) => b.holdsN / b.slipsAtN - a.holdsN / a.slipsAtN);
+  if (!worst) return [];
+  const name = [...rig.mainLines, ...rig.taglines].find((l) => l.id === worst.lineId)?.name ?? worst.lineId;
+  return [
+    `The brake of ${name} slips under the load as it hangs: it holds `,
+    amount(worst.holdsN, "force"),
+    " and slips at ",
+    amount(worst.slipsAtN, "force"),
+    ".",
+  ];
 }
 
 /** Free fall of the load's box to what is below it. */
@@ -255,7 +279,7 @@ function tipBefore({ state, plan }: Situation): SiteVector {
 function lineForces(
   { plan, state }: Situation,
   runs: readonly LetGo[],
-  { fast = [] }: LetGoChoices,
+  { belays = {} }: LetGoChoices,
 ): readonly LineForce[] {
   const all = [
     ...(state?.mains ?? []).map((m) => ({
@@ -268,7 +292,7 @@ function lineForces(
       line,
       role: "tagline" as const,
       beforeN: tensionN,
-      handsHoldN: line.drive === "length" || fast.includes(line.id) ? null : tagHandsHoldN(plan, line),
+      handsHoldN: line.drive === "length" || belays[line.id] ? null : tagHandsHoldN(plan, line),
     })),
     ...(state?.tether ? [state.tether] : []).map(({ laid: { line }, tensionN }) => ({
       line,

@@ -26,10 +26,29 @@ export interface LetGoChoices {
   readonly tip?: { readonly stiffnessNM: number; readonly massKg: number };
   /** Places of a main line that let go of its rope before: it runs on without them, by so much slack. */
   readonly lost?: readonly { readonly lineId: string; readonly placeId: string }[];
-  /** Taglines that are made fast and not held by hands, by id. */
-  readonly fast?: readonly string[];
+  /** Taglines that are belays and not held by hands, by id. */
+  readonly belays?: Readonly<Record<string, Belay>>;
   /** `moves`: the tether's pulley rides as a mass of 2 kg. `stays`: it keeps its place and the tether its pull. Left out: `stays`. */
   readonly rider?: "moves" | "stays";
+}
+
+/** A line that is held by a brake, where the plan has the tagline's hands or, led over an edge there, behind it. */
+export interface Belay {
+  /** The brake, by its id in the gear. */
+  readonly brake: string;
+  /** null: the brake is where the hands are. */
+  readonly over: {
+    /** Of what the rope runs over at the edge, for a 180° wrap; null: not known. */
+    readonly efficiency: number | null;
+    readonly brakeAt: SiteVector;
+  } | null;
+}
+
+/** A brake that slips under what it holds before anything goes, N. */
+export interface SlippingBrake {
+  readonly lineId: string;
+  readonly holdsN: number;
+  readonly slipsAtN: number;
 }
 
 /** A plan's rig as a dynamic system, ready for `letGo`. */
@@ -37,8 +56,10 @@ export interface PlanSystem {
   readonly ok: true;
   /** Lines by their plan ids, the load at its yoke as `yoke`. Stops and solids are raised by `boxDropM`: see `letGoSystem`. */
   readonly system: LetGoSystem;
-  /** Main lines whose brake's slip force is not known and no policy gives: held fast, an upper figure. */
+  /** Main lines and belays whose brake's slip force is not known and no policy gives: held fast, an upper figure. */
   readonly slipUnknown: readonly string[];
+  /** Those whose brake slips before anything goes: no motion can be followed from there. */
+  readonly slipping: readonly SlippingBrake[];
   /** Middle of the load's box below its yoke, m. */
   readonly boxDropM: number;
 }
@@ -137,7 +158,7 @@ export interface LetGoCase {
   readonly says: Phrase;
   /** Names of the lines that hold then. */
   readonly holds: readonly string[];
-  /** Main lines whose brake was held fast for want of its slip force. */
+  /** Main lines and belays whose brake was held fast for want of its slip force. */
   readonly slipUnknown: readonly string[];
   /** null where it falls or is not known. */
   readonly figures: LetGoFigures | null;
@@ -232,17 +253,22 @@ export interface TechniqueRow {
   readonly attendant: boolean;
   /** null where nothing holds the load: `says` tells why. */
   readonly figures: {
-    readonly tipInBeam: BeamForce;
+    /** Each its highest of raising and lowering, with its sign. */
+    readonly tipInBeam: Pick<BeamForce, "compressionN" | "normalN" | "lateralN" | "resultantN">;
     /** Worst bending moment along the ladder in its vertical plane, N·m. */
     readonly ladderMomentNm: number;
     /** Worst over the jack lines, N·m; negative: nothing tips it. */
     readonly tippingNm: number | null;
     readonly ropeM: number;
+    /** Crews, and one at each brake; and while the load is raised by hand at the ropes' ends, null: not known. */
     readonly people: number;
+    readonly peopleRaising: number | null;
   } | null;
   readonly says: Phrase;
   /** Of each line's loss the worst. */
   readonly worst: LetGoCase | null;
-  /** What it takes that the scene lacks: "someone on top already". */
+  /** What it takes that plan and scene lack: "someone on top already". */
   readonly needs: readonly string[];
+  /** Rope that goes on from an edge to a brake behind it, where the variant's plan has no line: for drawings. */
+  readonly behindEdge: readonly (readonly [SiteVector, SiteVector])[];
 }

@@ -32,7 +32,7 @@ import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
 import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
-import type { LetGoChoices, PlanSystem, SystemUnknown } from "./let-go-plan-types.ts";
+import type { Belay, LetGoChoices, PlanSystem, SlippingBrake, SystemUnknown } from "./let-go-plan-types.ts";
 import { type LoadBox, loadStops } from "./load-stops.ts";
 import { raisedSolid } from "./raised-solid.ts";
 
@@ -55,8 +55,9 @@ const OUT_OF_BALANCE = 0.05;
  * - Main lines run from the yoke over tip sheave and redirects to the brake, with the dynamic stiffness of their rope, the
  *   tensions of the solved rig, sheave losses, and the brake's slip force. Of a brake whose slip force neither its maker nor
  *   the policy gives, it is said so, and it holds fast.
- * - Taglines are held by hands up to what their crew can hold, by the policy's pull for each person, and made fast where
- *   the plan has them so. A line without pull is left out: hands give rope freely.
+ * - Taglines are held by hands up to what their crew can hold, by the policy's pull for each person; hands that do not pull
+ *   give rope freely: such a line is left out. One that is made fast holds by its length, slack or not. A belay is held by a
+ *   brake as the main lines are, over an edge where it has one.
  * - The tether's pulley keeps its place and the tether its pull, or (`rider: "moves"`) it rides as a mass of 2 kg.
  * - Tip sheaves stay where they hang. With `tip`, both hang from one place that gives, their middle.
  *
@@ -96,6 +97,7 @@ interface Building {
   readonly nodes: Record<string, LetGoNode>;
   readonly lines: Record<string, LetGoLine>;
   readonly slipUnknown: string[];
+  readonly slipping: SlippingBrake[];
   /** Pulls just before on the load and on the tether's pulley, N. */
   readonly pulls: Record<typeof YOKE | typeof RIDER, SiteVector>;
 }
@@ -121,6 +123,7 @@ function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: bo
     nodes: { [YOKE]: { positionM: state.yoke, massKg: sum.massKg, halfSizeM: box.half } },
     lines: {},
     slipUnknown: [],
+    slipping: [],
     pulls: { [YOKE]: ZERO, [RIDER]: ZERO },
   };
   if (choices.tip) addGivingTip(building, choices.tip);
@@ -148,6 +151,7 @@ function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: bo
       solids: withSolids ? solidsAbout(situation, boxDropM) : {},
     },
     slipUnknown: building.slipUnknown,
+    slipping: building.slipping,
     boxDropM,
   };
 }
@@ -186,7 +190,7 @@ const dampingOf = ({ choices, massKg }: Building, stiffnessN: number, lengthM: n
   dampingOfRatio(choices.dampingRatio ?? 0, stiffnessN, lengthM, massKg);
 
 function addMain(building: Building, main: MainState, field: string): void {
-  const { plan, choices, nodes, lines, ran } = building;
+  const { choices, nodes, lines, ran } = building;
   const { line, rope } = main.laid;
   const stiffnessN = stiffnessOf(building, rope?.dynamicStiffnessN, line.name);
   const path = main.nodes.map((node): RopeNode => {
@@ -224,18 +228,32 @@ function addMain(building: Building, main: MainState, field: string): void {
     .slice(1)
     .reduce((m, n, k) => m + distance(n.at, path[k]?.at ?? n.at) / (1 + (tensionsN[k] ?? 0) / stiffnessN), 0);
   const slackM = choices.slackM?.[line.id] ?? 0;
-  const slipN = gearOf(plan, "brake", line.brake.device)?.slipN ?? plan.policy.brakeSlipN.value;
-  const slipsAtN = slipN !== null && slipN > 0 ? slipN : null;
-  if (slipsAtN === null) building.slipUnknown.push(line.id);
+  const isLoose = slackM > 0 || lost.length > 0;
   lines[line.id] = {
     through,
     axialStiffnessN: stiffnessN,
-    ...(slackM > 0 || lost.length > 0 ? { lengthM: lengthM + slackM } : { startTensionN }),
+    ...(isLoose ? { lengthM: lengthM + slackM } : { startTensionN }),
     dampingNsM: dampingOf(building, stiffnessN, lengthM),
     efficiency,
     travel: ran === "raise" ? "toEnd" : "toStart",
-    holding: slipsAtN === null ? { kind: "fixed" } : { kind: "brake", slipsAtN },
+    holding: heldByBrake(building, line.id, line.brake.device, isLoose ? 0 : (tensionsN.at(-1) ?? 0)),
   };
+}
+
+/** A brake slips at its maker's figure, else at the policy's; with neither it is held fast, and said so. @param holdsN before anything goes */
+function heldByBrake(
+  { plan, slipUnknown, slipping }: Building,
+  lineId: string,
+  device: string,
+  holdsN: number,
+): LineHolding {
+  const slipsAtN = gearOf(plan, "brake", device)?.slipN ?? plan.policy.brakeSlipN.value;
+  if (slipsAtN === null || !(slipsAtN > 0)) {
+    slipUnknown.push(lineId);
+    return { kind: "fixed" };
+  }
+  if (slipsAtN < holdsN) slipping.push({ lineId, holdsN, slipsAtN });
+  return { kind: "brake", slipsAtN };
 }
 
 /** Counts a pull toward a neighbour, if there is one. */
@@ -265,25 +283,45 @@ function addGivingTip({ nodes, situation, state }: Building, tip: NonNullable<Le
 
 function addTag(building: Building, { laid, tensionsN }: TagState, field: string): void {
   const tensionN = tensionsN[building.ran];
-  if (tensionN <= LEAST_PULL_N) return;
   const { choices, nodes, lines, state } = building;
   const { line, rope, handsAt } = laid;
+  const belay = choices.belays?.[line.id] ?? null;
+  const isFast = line.drive === "length";
+  const pulls = tensionN > LEAST_PULL_N;
+  if (!pulls && !isFast && belay === null) return;
   const stiffnessN = stiffnessOf(building, rope?.dynamicStiffnessN, line.name);
   const node = `${line.id}/hands`;
   nodes[node] = { positionM: handsAt };
-  pull(building, YOKE, state.yoke, handsAt, tensionN);
+  if (pulls) pull(building, YOKE, state.yoke, handsAt, tensionN);
   const slackM = choices.slackM?.[line.id] ?? 0;
-  const lengthM = distance(state.yoke, handsAt) / (1 + tensionN / stiffnessN);
+  const edge = belay === null ? null : behindEdge(building, line, belay);
+  const pathM = distance(state.yoke, handsAt) + (edge?.beyondM ?? 0);
+  const lengthM = pulls
+    ? pathM / (1 + tensionN / stiffnessN)
+    : Math.max(pathM, (isFast ? line.lengthM : null) ?? pathM);
   lines[line.id] = {
-    through: [YOKE, node],
+    through: [YOKE, node, ...(edge ? [edge.brake] : [])],
+    ...(edge ? { efficiency: [edge.efficiency] } : {}),
     axialStiffnessN: stiffnessN,
-    ...(slackM > 0 ? { lengthM: lengthM + slackM } : { startTensionN: tensionN }),
+    ...(slackM > 0 || !pulls ? { lengthM: lengthM + slackM } : { startTensionN: tensionN }),
     dampingNsM: dampingOf(building, stiffnessN, lengthM),
     holding:
-      choices.fast?.includes(line.id) === true || line.drive === "length"
-        ? { kind: "fixed" }
-        : heldByHands(tagHandsHoldN(building.plan, line), line.name, `${field}.people`),
+      belay !== null
+        ? heldByBrake(building, line.id, belay.brake, slackM > 0 || !pulls ? 0 : tensionN)
+        : isFast
+          ? { kind: "fixed" }
+          : heldByHands(tagHandsHoldN(building.plan, line), line.name, `${field}.people`),
   };
+}
+
+/** Where a belay goes on from the edge that it is led over. */
+function behindEdge({ nodes }: Building, { id, name, handler }: TagState["laid"]["line"], { over }: Belay) {
+  if (over === null) return null;
+  if (over.efficiency === null)
+    throw new Lacking("unknown", "gear", [`The efficiency of what ${name} runs over at the edge is not known.`]);
+  const brake = `${id}/brake`;
+  nodes[brake] = { positionM: over.brakeAt };
+  return { brake, efficiency: over.efficiency, beyondM: distance(asSite(handler), over.brakeAt) };
 }
 
 /** Hands hold up to what their people can, by the tackle they pull on. */

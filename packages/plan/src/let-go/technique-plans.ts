@@ -3,7 +3,9 @@ import { gearOf } from "../rig/gear-of.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { MainLine, Tagline } from "../schema/rig.ts";
 import type { Situation } from "../situation.ts";
-import type { TechniqueId } from "./let-go-plan-types.ts";
+import { belayLead } from "./belay-lead.ts";
+import type { Belay, TechniqueId } from "./let-go-plan-types.ts";
+import { hasAnchorAt, hasAnchorOn, isBarred } from "./scene-has.ts";
 
 /** One technique as a variant of a plan, or why it cannot be on this scene. */
 export interface TechniquePlan {
@@ -12,12 +14,13 @@ export interface TechniquePlan {
   readonly plan: Plan | null;
   readonly says: string;
   /** Taglines that stand for a belay: held by a brake and not by hands. */
-  readonly fast: readonly string[];
+  readonly belays: Readonly<Record<string, Belay>>;
   readonly slackM: Readonly<Record<string, number>>;
   /** Lines that are one rope: they go together. */
   readonly oneRope: boolean;
   /** Ropes side by side in each line, by id; one where not said. */
   readonly parts: Readonly<Record<string, number>>;
+  /** What it takes that plan and scene do not have. */
   readonly needs: readonly string[];
 }
 
@@ -27,18 +30,21 @@ export const BELAY_SLACK_M = 0.3;
 const BELAY_PULL_N = 30;
 /** Ropes of the tackle hung from the tip. */
 const TACKLE_PARTS = 4;
-/** How far to the side of the turntable a return line is led off, and where its brake is beyond, m. Planning choice, no source. */
+/** How far to the side of the turntable a return line is led off, where its brake is beyond, and how high, m. Planning choices, no source. */
 const SIDE_M = 8;
 const BRAKE_BEYOND_M = 3;
+const SIDE_ANCHOR_M = 0.3;
 
 /** The techniques compared, as variants of a plan that is solved as it is. */
-export function techniquePlans({ plan, geometry, load }: Situation): readonly TechniquePlan[] {
-  const plain = { says: "", fast: [], slackM: {}, oneRope: false, parts: {}, needs: [] };
+export function techniquePlans(situation: Situation): readonly TechniquePlan[] {
+  const { plan, geometry, load } = situation;
+  const plain = { says: "", belays: {}, slackM: {}, oneRope: false, parts: {}, needs: [] };
   const [first] = plan.rig.mainLines;
   if (!first) return [];
   const second = secondMain(plan, first);
   const pair = second ? [first, second] : null;
   const noPoint = "This ladder has no second rigging point.";
+  const secondRope = plan.rig.mainLines.length > 1 || !pair ? [] : ["a second rope, with sheaves, redirects and brake"];
   return [
     {
       ...plain,
@@ -46,8 +52,9 @@ export function techniquePlans({ plan, geometry, load }: Situation): readonly Te
       name: "Two ropes in tension over the tip",
       plan: pair && withMains(plan, shared(pair, [0.5, 0.5])),
       says: pair ? "" : noPoint,
+      needs: secondRope,
     },
-    structureBelay(plan, first, load.yoke),
+    structureBelay(situation, first, load.yoke),
     {
       ...plain,
       id: "main-and-slack-belay",
@@ -55,18 +62,10 @@ export function techniquePlans({ plan, geometry, load }: Situation): readonly Te
       plan: pair && withMains(plan, shared(pair, [1, 0])),
       says: pair ? "" : noPoint,
       slackM: pair?.[1] ? { [pair[1].id]: BELAY_SLACK_M } : {},
+      needs: secondRope,
     },
     tackleAtTip(plan, first, geometry.riggingPoints.find((p) => p.id === first.tip.pointId)?.at ?? null),
-    {
-      ...plain,
-      id: "return-to-side",
-      name: "Return lines led off to the side",
-      plan: withMains(
-        plan,
-        plan.rig.mainLines.map((l) => ledToSide(plan, l)),
-      ),
-      needs: ["anchors off the vehicle, to the side of the ladder"],
-    },
+    { ...plain, ...returnToSide(plan) },
   ];
 }
 
@@ -91,8 +90,9 @@ function secondMain(plan: Plan, first: MainLine): MainLine | null {
     : null;
 }
 
-/** One main line, and a belay run from the highest structure by, held there by a brake. */
-function structureBelay(plan: Plan, first: MainLine, yoke: SiteVector): TechniquePlan {
+/** One main line, and a belay from a structure: over its edge in front of the load to a brake like the main line's. */
+function structureBelay(situation: Situation, first: MainLine, yoke: SiteVector): TechniquePlan {
+  const { plan } = situation;
   const base = {
     id: "single-and-structure-belay" as const,
     name: "Single main over the tip, belay from the structure",
@@ -100,44 +100,43 @@ function structureBelay(plan: Plan, first: MainLine, yoke: SiteVector): Techniqu
     oneRope: false,
     parts: {},
   };
-  const top = [...plan.scene.structures].sort(
-    (a, b) => b.topZM - a.topZM || nearestTo(a.outline, yoke).awayM - nearestTo(b.outline, yoke).awayM,
-  )[0];
-  if (!top)
-    return { ...base, plan: null, says: "No structure stands in this scene to belay from.", fast: [], needs: [] };
-  const { at } = nearestTo(top.outline, yoke);
+  const lead = belayLead(situation, yoke);
+  if (!lead) {
+    const says =
+      plan.scene.structures.length === 0
+        ? "No structure stands in this scene to belay from."
+        : "From no structure of this scene can a belay be led to the load without running through something.";
+    return { ...base, plan: null, says, belays: {}, needs: [] };
+  }
+  const { structure, edgeAt, brakeAt } = lead;
+  const [x, y, z] = edgeAt ?? brakeAt;
   const belay: Tagline = {
     id: "belay",
     name: "Belay from the structure",
     rope: first.rope,
     knot: first.loadKnot,
     connector: first.loadConnector,
-    handler: [at[0], at[1], top.topZM + top.parapetHeightM + 1],
+    handler: [x, y, z],
     people: 1,
     drive: "tension",
     tensionN: BELAY_PULL_N,
     lengthM: null,
     reserveM: first.reserveM,
   };
+  const efficiency = gearOf(plan, "sheave", first.tip.sheave)?.efficiency ?? null;
   return {
     ...base,
     plan: withMains(plan, shared([first], [1]), [...plan.rig.taglines, belay]),
     says: "",
-    fast: [belay.id],
-    needs: ["someone on top already", `an anchor on ${top.name}`],
+    belays: { [belay.id]: { brake: first.brake.device, over: edgeAt && { efficiency, brakeAt } } },
+    needs: [
+      "someone on top already",
+      ...(hasAnchorOn(plan, structure) ? [] : [`an anchor on ${structure.name}`]),
+      ...(edgeAt
+        ? [`a roller on the edge of ${structure.name}, no harder on the rope than the sheave at the tip`]
+        : []),
+    ],
   };
-}
-
-function nearestTo(outline: readonly (readonly [number, number])[], [x, y]: SiteVector) {
-  const corners = outline.map((at, i) => {
-    const next = outline[(i + 1) % outline.length] ?? at;
-    const [dx, dy] = [next[0] - at[0], next[1] - at[1]];
-    const squared = dx * dx + dy * dy;
-    const t = squared > 0 ? Math.min(1, Math.max(0, ((x - at[0]) * dx + (y - at[1]) * dy) / squared)) : 0;
-    const on: readonly [number, number] = [at[0] + t * dx, at[1] + t * dy];
-    return { at: on, awayM: Math.hypot(x - on[0], y - on[1]) };
-  });
-  return corners.reduce((a, b) => (b.awayM < a.awayM ? b : a));
 }
 
 /**
@@ -148,9 +147,9 @@ function tackleAtTip(plan: Plan, first: MainLine, point: SiteVector | null): Tec
   const base = {
     id: "tackle-at-tip" as const,
     name: `Hauling tackle of ${TACKLE_PARTS} hung from the tip`,
-    fast: [],
+    belays: {},
     slackM: {},
-    needs: ["a second line of its own: the tackle is a single rope"],
+    needs: [`a tackle of ${TACKLE_PARTS} with its sheaves`, "a second line of its own: the tackle is a single rope"],
   };
   const efficiency = gearOf(plan, "sheave", first.tip.sheave)?.efficiency ?? null;
   if (point === null || efficiency === null)
@@ -189,17 +188,41 @@ function tackleAtTip(plan: Plan, first: MainLine, point: SiteVector | null): Tec
   };
 }
 
-/** A main line whose rope turns at an anchor on the ground to the ladder's right, and ends at a brake beyond it. */
-function ledToSide(plan: Plan, line: MainLine): MainLine {
-  const { turntableX, turntableY, groundZM } = plan.aerial.place;
-  const right = plan.aerial.pose.bearingRad + Math.PI / 2;
+/** Return lines led off to the ladder's right, or to its left where something stands on the right. */
+function returnToSide(plan: Plan): Pick<TechniquePlan, "id" | "name" | "plan" | "says" | "needs"> {
+  const base = { id: "return-to-side" as const, name: "Return lines led off to the side" };
+  const placesOf = (side: Side) => [SIDE_M, SIDE_M + BRAKE_BEYOND_M].map((awayM) => besideLadder(plan, side, awayM));
+  const side = ([1, -1] as const).find((one) => placesOf(one).every((at) => !isBarred(plan.scene, at)));
+  if (side === undefined) {
+    const says = "On both sides of the ladder a structure stands, or ground is barred, where the anchors would be.";
+    return { ...base, plan: null, says, needs: [] };
+  }
+  const has = placesOf(side).every((at) => hasAnchorAt(plan, at));
+  return {
+    ...base,
+    plan: withMains(
+      plan,
+      plan.rig.mainLines.map((l) => ledToSide(plan, l, side)),
+    ),
+    says: "",
+    needs: has ? [] : [`anchors off the vehicle, ${SIDE_M} m to the ${side > 0 ? "right" : "left"} of the ladder`],
+  };
+}
+
+/** To the ladder's right, or to its left. */
+type Side = 1 | -1;
+
+function besideLadder({ aerial }: Plan, side: Side, awayM: number): [number, number, number] {
+  const { turntableX, turntableY, groundZM } = aerial.place;
+  const bearing = aerial.pose.bearingRad + (side * Math.PI) / 2;
+  return [turntableX + awayM * Math.sin(bearing), turntableY + awayM * Math.cos(bearing), groundZM + SIDE_ANCHOR_M];
+}
+
+/** A main line whose rope turns at an anchor on the ground beside the ladder, and ends at a brake beyond it. */
+function ledToSide(plan: Plan, line: MainLine, side: Side): MainLine {
   const on = (awayM: number) => ({
     on: "ground" as const,
-    position: [turntableX + awayM * Math.sin(right), turntableY + awayM * Math.cos(right), groundZM + 0.3] as [
-      number,
-      number,
-      number,
-    ],
+    position: besideLadder(plan, side, awayM),
     ratingN: null,
     ratingBasis: null,
     ratingSource: "",

@@ -1,5 +1,5 @@
 import { writePhrase } from "../units/write-amount.ts";
-import type { TechniqueRow } from "./let-go-plan-types.ts";
+import type { LetGoCase, TechniqueRow } from "./let-go-plan-types.ts";
 import { LET_GO_LIMITS_TEXT } from "./model-limits.ts";
 
 const HEAD = [
@@ -13,6 +13,7 @@ const HEAD = [
   "tipping_moment [N·m]",
   "rope [m]",
   "people",
+  "people_raising_by_hand",
   "worst_cut",
   "outcome",
   "peak_tip_low [N]",
@@ -39,8 +40,9 @@ export function techniquesCsv(rows: readonly TechniqueRow[]): string {
       figures?.tippingNm,
       figures?.ropeM,
       figures?.people,
+      figures?.peopleRaising,
       worst?.cut.join(" and "),
-      worst?.outcome,
+      worst && outcomeOf(worst),
       peak?.tipN.low,
       peak?.tipN.entered,
       peak?.tipN.high,
@@ -52,6 +54,10 @@ export function techniquesCsv(rows: readonly TechniqueRow[]): string {
   });
   return `${[HEAD, ...lines, [LET_GO_LIMITS_TEXT]].map((row) => row.map(cell).join(",")).join("\r\n")}\r\n`;
 }
+
+/** Held only if a brake does not slip whose slip force is not known: said so. */
+const outcomeOf = ({ outcome, figures, slipUnknown }: LetGoCase): string =>
+  outcome === "held" && figures !== null && slipUnknown.length > 0 ? "held if its brake does not slip" : outcome;
 
 /** RFC 4180; a text that a spreadsheet would take for a formula is made plain. */
 function cell(value: string | number | null | undefined): string {

@@ -1,5 +1,5 @@
+import { asSite, distance } from "@gantline/engine";
 import { assess } from "../assess.ts";
-import type { FeltForces } from "../evaluation.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
@@ -20,7 +20,9 @@ export function techniques(plan: Plan, when: When | null = null): readonly Techn
   const then = when === null ? plan : momentPlan(plan, when);
   return [false, true].flatMap((attendant) => {
     const situation = assess(withAttendant(then, attendant));
-    return techniquePlans(situation).map((technique) => rowOf(technique, attendant, when));
+    const rides = then.rig.load.parts.some((p) => p.kind === "attendant");
+    const lacksAttendant = attendant && !rides ? ["an attendant"] : [];
+    return techniquePlans(situation).map((technique) => rowOf(technique, attendant, when, lacksAttendant));
   });
 }
 
@@ -47,9 +49,20 @@ function withAttendant(plan: Plan, attendant: boolean): Plan {
   return { ...plan, rig: { ...plan.rig, load: { ...load, parts } } };
 }
 
-function rowOf(technique: TechniquePlan, attendant: boolean, when: When | null): TechniqueRow {
-  const { id, name, needs } = technique;
-  const base = { id, name, attendant, needs };
+function rowOf(
+  technique: TechniquePlan,
+  attendant: boolean,
+  when: When | null,
+  lacksAttendant: readonly string[],
+): TechniqueRow {
+  const { id, name } = technique;
+  const base = {
+    id,
+    name,
+    attendant,
+    needs: [...technique.needs, ...lacksAttendant],
+    behindEdge: behindEdges(technique),
+  };
   if (technique.plan === null) return { ...base, figures: null, says: [technique.says], worst: null };
   const situation = assess(technique.plan);
   const figures = figuresOf(situation, technique);
@@ -60,31 +73,61 @@ function rowOf(technique: TechniquePlan, attendant: boolean, when: When | null):
 const notSolved = ({ holding }: Situation): Phrase =>
   holding.state === "unsolved" ? holding.says : ["No balance of forces was found."];
 
-function figuresOf(situation: Situation, { parts }: TechniquePlan): TechniqueRow["figures"] {
-  const { cases, felt, lines, plan } = situation;
+function figuresOf(situation: Situation, technique: TechniquePlan): TechniqueRow["figures"] {
+  const { cases, felt, lines } = situation;
   const all = cases.flatMap((travel) => (felt[travel] ? [felt[travel]] : []));
-  const [first, ...others] = all;
-  if (!first || situation.laid.mains.some((m) => m.efficiencies[0] === null)) return null;
-  const worst = others.reduce<FeltForces>((a, b) => (b.inBeam.resultantN > a.inBeam.resultantN ? b : a), first);
-  const tipping = worst.tipping.map((t) => t.momentNm);
+  if (all.length === 0 || situation.laid.mains.some((m) => m.efficiencies[0] === null)) return null;
+  const { parts } = technique;
+  const beyondM = behindEdges(technique).reduce((total, [edge, brake]) => total + distance(edge, brake), 0);
+  const tipping = all.flatMap((f) => f.tipping.map((t) => t.momentNm));
   return {
-    tipInBeam: worst.inBeam,
-    ladderMomentNm: worst.utilisations.bending.demand,
+    tipInBeam: {
+      compressionN: largest(all.map((f) => f.inBeam.compressionN)),
+      normalN: largest(all.map((f) => f.inBeam.normalN)),
+      lateralN: largest(all.map((f) => f.inBeam.lateralN)),
+      resultantN: largest(all.map((f) => f.inBeam.resultantN)),
+    },
+    ladderMomentNm: largest(all.map((f) => f.utilisations.bending.demand)),
     tippingNm: tipping.length > 0 ? Math.max(...tipping) : null,
-    ropeM: lines.reduce((total, l) => total + l.neededM + ((parts[l.id] ?? 1) - 1) * l.pathM, 0),
-    people:
-      plan.rig.taglines.reduce((total, t) => total + t.people, 0) +
-      (plan.rig.tether?.people ?? 0) +
-      (Object.keys(parts).length > 0 ? 1 : plan.rig.mainLines.length),
+    ropeM: lines.reduce((total, l) => total + l.neededM + ((parts[l.id] ?? 1) - 1) * l.pathM, beyondM),
+    ...peopleOn(situation, technique),
+  };
+}
+
+/** From where each belay turns over an edge to its brake. */
+const behindEdges = ({ plan, belays }: TechniquePlan): TechniqueRow["behindEdge"] =>
+  (plan?.rig.taglines ?? []).flatMap(({ id, handler }) => {
+    const over = belays[id]?.over;
+    return over ? [[asSite(handler), over.brakeAt] as const] : [];
+  });
+
+/** Of several the one that is farthest from nothing, with its sign. */
+const largest = (values: readonly number[]): number => values.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
+
+/**
+ * Who is on the ropes: crews, and one at each brake; while raising by hand as many at each rope's end as its pull there takes,
+ * by the policy's pull for each person. A tackle is one rope, pulled at its lead; one between brake and hands is not reckoned.
+ */
+function peopleOn(
+  { plan, state }: Situation,
+  { parts }: TechniquePlan,
+): { readonly people: number; readonly peopleRaising: number | null } {
+  const ends = (state?.mains ?? []).filter((m) => parts[m.laid.line.id] === undefined);
+  const crews = plan.rig.taglines.reduce((total, t) => total + t.people, 0) + (plan.rig.tether?.people ?? 0);
+  const pullN = plan.policy.pullPerPersonN.value;
+  const haulers = (endN: number): number => (pullN ? Math.max(1, Math.ceil(endN / pullN)) : 0);
+  return {
+    people: crews + ends.length,
+    peopleRaising: pullN ? ends.reduce((total, m) => total + haulers(m.tensionsN.raise.at(-1) ?? 0), crews) : null,
   };
 }
 
 /** Each line cut in turn, those that are one rope together: the worst. */
 function worstCut(situation: Situation, technique: TechniquePlan, when: When | null): LetGoCase {
   const { mainLines } = situation.plan.rig;
-  const { fast, slackM, oneRope } = technique;
+  const { belays, slackM, oneRope } = technique;
   const cuts = oneRope ? [mainLines.map((l) => l.id)] : linesOn(situation.plan).map((l) => [l.id]);
-  const cases = cuts.map((cut) => letGoCase(situation, when, cut, { fast, slackM: without(slackM, cut) }));
+  const cases = cuts.map((cut) => letGoCase(situation, when, cut, { belays, slackM: without(slackM, cut) }));
   return cases.reduce((a, b) => (isHarder(b, a) ? b : a));
 }
 
