@@ -37,7 +37,8 @@ export function assess(
   const stand = known ?? standAerial(plan, straight, posed, laid);
   const { geometry, rating } = stand;
   const state = outcome.ok ? outcome.state : null;
-  const load = hangLoad(plan, state?.yoke ?? asSite(plan.rig.load.positionM), sum);
+  const ropesN = state === null || laid.unweighed.length > 0 ? null : state.ropesAtYokeN;
+  const load = hangLoad(plan, state?.yoke ?? asSite(plan.rig.load.positionM), sum, ropesN);
   const lines = state ? runningLines(plan, state, load.box.bounds.min[2]) : [];
   const cases: readonly TravelCase[] =
     state === null ? [] : plan.rig.load.motion === "rest" ? ["raise", "lower"] : [plan.rig.load.motion];
@@ -80,9 +81,18 @@ export const judgeAll = (situation: Situation): readonly Check[] => [
   ...judgeMoving(situation),
 ];
 
-function hangLoad(plan: Plan, yoke: SiteVector, sum: LoadSum): HungLoad {
+function hangLoad(plan: Plan, yoke: SiteVector, sum: LoadSum, ropesN: number | null): HungLoad {
   const { massKg, weightN, persons, windN } = sum;
-  return { wanted: asSite(plan.rig.load.positionM), yoke, ...placeLoad(plan, yoke), massKg, persons, weightN, windN };
+  return {
+    wanted: asSite(plan.rig.load.positionM),
+    yoke,
+    ...placeLoad(plan, yoke),
+    massKg,
+    persons,
+    weightN,
+    ropesN,
+    windN,
+  };
 }
 
 function holdingOf(load: HungLoad, outcome: RigOutcome): Holding {

@@ -255,6 +255,29 @@ describe("evaluate", () => {
     );
   });
 
+  it("says that a rope's stretch is not known where the load's place rests on it, and only there", () => {
+    const gear = crossingExample.gear.map((g) => (g.kind === "rope" ? { ...g, staticStiffnessN: null } : g));
+    const row = (plan: Plan) => evaluate(plan).ledger.find((c) => c.id === "missing-data/rope-stretch.rope-12");
+    // The wind blows square to the taglines and leaves a little over.
+    expect(row({ ...crossingExample, gear })).toMatchObject({ status: "unknown", counts: true });
+    expect(row(crossingExample)).toBeUndefined();
+    const off = { ...crossingExample, rig: { ...crossingExample.rig, taglines: [] } };
+    const tip = evaluate(off).geometry.posed.tip;
+    const plumb = withLoad(
+      { ...off, gear, scene: { ...off.scene, wind: { gustMS: 0, fromBearingRad: 0 } } },
+      {
+        positionM: [evaluate(off).lines[0]?.nodes[1]?.at[0] ?? tip[0], tip[1], 10],
+      },
+    );
+    const single = { ...plumb.rig, mainLines: plumb.rig.mainLines.slice(0, 1).map((l) => ({ ...l, share: 1 })) };
+    let held: Plan = { ...plumb, rig: single };
+    for (let round = 0; round < 30; round++) {
+      const sheave = evaluate(held).lines[0]?.nodes[1]?.at;
+      if (sheave) held = withLoad(held, { positionM: [sheave[0], sheave[1], 10] });
+    }
+    expect(row(held)).toBeUndefined();
+  });
+
   it("puts half the weight of each part of a rope on each of its ends, at the rigging points as the network solver does", () => {
     const plan: Plan = {
       ...crossingExample,

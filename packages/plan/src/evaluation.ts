@@ -131,6 +131,8 @@ export interface HungLoad {
   readonly massKg: number | null;
   readonly persons: number;
   readonly weightN: number | null;
+  /** Of rope that hangs with the load at the yoke, half of each part that ends there; null: of some rope not known, or nothing solved. */
+  readonly ropesN: number | null;
   readonly windN: SiteVector | null;
 }
 

@@ -33,6 +33,13 @@ function fromLoad(plan: Plan, { load }: Evaluation, line: RunningLine): Working 
       source: "load parts × 9.80665 m/s²",
     },
     {
+      symbol: "W_r",
+      meaning: "weight of rope that hangs there with it: half of each part that ends at the yoke",
+      value: load.ropesN,
+      quantity: "force",
+      source: "mass per metre of each rope, its length as it runs, × 9.80665 m/s²",
+    },
+    {
       symbol: "F_w",
       meaning: "wind on the load",
       value: load.windN === null ? null : Math.hypot(...load.windN),
@@ -60,7 +67,7 @@ function fromLoad(plan: Plan, { load }: Evaluation, line: RunningLine): Working 
     formula:
       tagline?.drive === "tension"
         ? "T as asked for"
-        : `Σ (rope pulls) + W + F_w = 0 at the yoke, ${held}; no rope pushes`,
+        : `Σ (rope pulls) + W + W_r + F_w = 0 at the yoke, ${held}; no rope pushes`,
     terms,
     limitSource: "",
   };

@@ -1,6 +1,6 @@
 import { addScaled, type HoldingMain, norm, pullsToHold, type SiteVector, site } from "@gantline/engine";
 import type { LaidRig } from "./lay-lines.ts";
-import { type HeldThere, letHang } from "./let-hang.ts";
+import { type HeldThere, letHang, ropesOfUnknownStiffness } from "./let-hang.ts";
 import type { RigOutcome } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
@@ -67,6 +67,7 @@ export function holdByPosition(rig: LaidRig, wanted: SiteVector, forceN: SiteVec
       ),
       tags: rig.tags.map((laid, i) => ({ laid, ...both(found.tagsN[i] ?? 0) })),
       tether: runTether(rig, floating, both(found.tetherN)),
+      stiffTaken: held === settled ? [] : ropesOfUnknownStiffness(rig),
       ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
     },
   };

@@ -1,4 +1,5 @@
 import { addScaled, distance, type HoldingRope, hangOnRopes, type SiteVector, site } from "@gantline/engine";
+import type { GearOf } from "../schema/gear.ts";
 import type { LaidMain, LaidRig } from "./lay-lines.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { type Floating, isRidden, settleRig } from "./settle-rig.ts";
@@ -78,6 +79,12 @@ export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector): He
     },
     there,
   );
+}
+
+/** Ropes of what keeps its length whose stiffness is not known. */
+export function ropesOfUnknownStiffness({ mains, tags, tether }: LaidRig): readonly GearOf<"rope">[] {
+  const fast = [...tags, ...(tether ? [tether] : [])].filter((l) => l.line.drive === "length");
+  return [...new Set([...mains, ...fast].flatMap(({ rope }) => (rope?.staticStiffnessN === null ? [rope] : [])))];
 }
 
 /** Length of a main line from its tip sheave to its brake, m. */

@@ -1,5 +1,6 @@
 import type { SiteVector } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
+import type { GearOf } from "../schema/gear.ts";
 import type { LaidMain, LaidTag, LaidTether } from "./lay-lines.ts";
 
 /** A place a main line runs through, in order from the yoke. */
@@ -46,6 +47,8 @@ export interface RigState {
   readonly mains: readonly MainState[];
   readonly tags: readonly TagState[];
   readonly tether: TetherRun | null;
+  /** Ropes of unknown stiffness that the place rests on: taken as hardly stretching. */
+  readonly stiffTaken: readonly GearOf<"rope">[];
   /** Weight of rope that hangs at the yoke, N; ropes of unknown weight left out. */
   readonly ropesAtYokeN: number;
   /** Force left over at the yoke, N. */

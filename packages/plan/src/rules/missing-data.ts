@@ -14,7 +14,7 @@ interface Gap {
 
 /** What is not known that the forces rest on? Ratings and strengths that are missing are told by the checks that need them. */
 export const missingData: Rule = (s) => [
-  ...[...masses(s), ...drag(s), ...ropes(s), ...sheaves(s), ...references(s)].map(untold),
+  ...[...masses(s), ...drag(s), ...ropes(s), ...stretch(s), ...sheaves(s), ...references(s)].map(untold),
   ...entryChecks(s.problems),
 ];
 
@@ -84,6 +84,15 @@ function ropes({ laid, plan }: Situation): Gap[] {
     field: `gear[${plan.gear.indexOf(rope)}].linearMassKgM`,
   }));
 }
+
+/** Where a force is left over the load hangs by the lengths of its ropes. */
+const stretch = ({ state, plan }: Situation): Gap[] =>
+  (state?.stiffTaken ?? []).map((rope) => ({
+    id: `rope-stretch.${rope.id}`,
+    subject: `Stretch of ${rope.name}`,
+    says: "How far it stretches is not known. The load hangs a little aside, by the lengths of its ropes; this one is taken as hardly stretching, so that the lines share worst.",
+    field: `gear[${plan.gear.indexOf(rope)}].staticStiffnessN`,
+  }));
 
 function sheaves({ plan }: Situation): Gap[] {
   const used = new Set(plan.rig.mainLines.flatMap((l) => [l.tip.sheave, ...l.redirects.map((r) => r.sheave)]));

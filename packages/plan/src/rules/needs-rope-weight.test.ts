@@ -41,6 +41,16 @@ describe("with the weight of rope not known", () => {
     for (const check of over) expect(unknown.get(check.id)?.ratio, check.id).toBe(check.ratio);
   });
 
+  it("tells what hangs at the yoke: half of what runs from there, by hand", () => {
+    const { load, lines } = evaluate(withRopes(crossingExample, 0.1));
+    const half = lines.reduce((sum, { nodes: [a, b] }) => {
+      if (!a || !b) throw new Error("a line without ends");
+      return sum + (0.1 * 9.80665 * Math.hypot(...a.at.map((x, i) => x - (b.at[i] ?? 0)))) / 2;
+    }, 0);
+    expect(load.ropesN).toBeCloseTo(half, 9);
+    expect(evaluate(withRopes(crossingExample, null)).load.ropesN).toBeNull();
+  });
+
   it("weighs on the tip: twice the rope, more on it by what hangs", () => {
     const tip = (massKgM: number): number =>
       evaluate(withRopes(crossingExample, massKgM)).felt.raise?.inBeam.resultantN ?? 0;

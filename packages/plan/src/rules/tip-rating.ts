@@ -22,7 +22,8 @@ const WORDING: Readonly<Record<Kind, Wording>> = {
     question: "Resultant at the tip against the rated vertical tip load",
     formula: "R ÷ R rated",
     quantity: "force",
-    demandMeaning: "size of the sum of the forces at the rigging points",
+    demandMeaning:
+      "size of the sum of the forces at the rigging points: both tensions of each rope, and half the weight of its parts there",
     limitMeaning: "rated vertical tip load at this elevation and length",
   },
   bending: {
