@@ -68,7 +68,8 @@ function balance(plan: Plan, laid: LaidRig, sum: LoadSum): RigOutcome {
         : "nothing with a mass is on the ropes";
     return { ok: false, code: "unknown", where: "load", says: `No force can be worked out: ${who}.` };
   }
-  const untold = plan.rig.taglines.find((t) => t.drive === "tension" && t.tensionN === null);
+  const hands = [...plan.rig.taglines, ...(plan.rig.tether ? [plan.rig.tether] : [])];
+  const untold = hands.find((t) => t.drive === "tension" && t.tensionN === null);
   if (untold) {
     return {
       ok: false,

@@ -17,6 +17,20 @@ const NOT_FROM_ABOVE: RigOutcome = {
   says: "No pull of the main lines holds the load at this height: the yoke must hang below the tip sheaves.",
 };
 
+const DRAWN_UP: RigOutcome = {
+  ok: false,
+  code: "nothing-holds",
+  where: "tether",
+  says: "The tether draws its pulley along the rope to the yoke before it holds the load here: it brings the load no further in.",
+};
+
+const NOT_SETTLED: RigOutcome = {
+  ok: false,
+  code: "not-converged",
+  where: "load",
+  says: "No balance was found for the load near this place.",
+};
+
 /**
  * Which pulls hold the load where it is wanted, and where does it hang with them?
  *
@@ -28,9 +42,13 @@ export function holdByPosition(rig: LaidRig, wanted: SiteVector, forceN: SiteVec
   const total = rig.mains.reduce((sum, m) => sum + m.line.share, 0);
   if (!(total > 0))
     return { ok: false, code: "nothing-holds", where: "main lines", says: "No main line has a share of the load." };
+  let below = true;
+  let drawnUp = false;
   const settled = settleRig(rig, wanted, (floating) => {
     const { sheaves, rider } = floating;
-    if (sheaves.every((s) => s[2] <= wanted[2])) return null;
+    below = sheaves.some((s) => s[2] > wanted[2]);
+    if (!below) return null;
+    drawnUp ||= floating.against === "yoke";
     const mains: HoldingMain[] = rig.mains.map((m, i) => ({
       toward: sheaves[i] ?? m.pointAt,
       share: m.line.share / total,
@@ -45,16 +63,10 @@ export function holdByPosition(rig: LaidRig, wanted: SiteVector, forceN: SiteVec
       residualN: pulls.residualN,
     };
   });
-  if (settled === null) return NOT_FROM_ABOVE;
+  if (settled === null) return !below ? NOT_FROM_ABOVE : drawnUp ? DRAWN_UP : NOT_SETTLED;
   const held: HeldThere | null =
     settled.found.residualN <= NOTHING_LEFT * norm(forceN) ? settled : letHang(rig, settled, forceN);
-  if (held === null)
-    return {
-      ok: false,
-      code: "not-converged",
-      where: "load",
-      says: "No balance was found for the load near this place.",
-    };
+  if (held === null) return NOT_SETTLED;
   const { floating, found } = held;
   const both = (tensionN: number) => ({ tensionN, tensionsN: { raise: tensionN, lower: tensionN } });
   return {

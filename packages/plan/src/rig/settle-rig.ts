@@ -4,7 +4,9 @@ import type { TetherRun } from "./rig-state.ts";
 
 /** The rig has settled when nothing moves further than this from one round to the next, m. */
 const SETTLED_M = 1e-9;
-const ROUNDS = 60;
+/** What still moves further than this after all rounds has no answer; a rope that pulls so lightly is at rest by its friction. */
+const RESTS_M = 1e-6;
+const ROUNDS = 120;
 /**
  * Of the main lines' tension: a tether that pulls less leaves its pulley where it hangs on the rope. Frictionless, so light
  * a pull would still draw it far along the rope; a real sheave's friction holds it. Planning choice, no source.
@@ -36,6 +38,7 @@ interface Found {
  * @param foundFor the balance for given floating parts, and for the weight of ropes to a yoke where it was a round before;
  * null where nothing holds the load
  * @param from where the floating parts begin, where that is known
+ * @returns null where nothing holds the load, or where the parts do not come to rest: never numbers of a round on the way
  */
 export function settleRig<T extends Found>(
   rig: LaidRig,
@@ -55,7 +58,7 @@ export function settleRig<T extends Found>(
     yoke = found.yoke;
     const step = next.rider && floating.rider ? subtract(next.rider, floating.rider) : ZERO;
     const moved = Math.max(...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)), norm(step), carried);
-    if (moved < SETTLED_M || round === ROUNDS - 1)
+    if (moved < SETTLED_M || (round === ROUNDS - 1 && moved < RESTS_M))
       return { floating: { ...floating, pulled: next.pulled, against: next.against }, found };
     pace = paced(pace, lastStep, step);
     lastStep = step;
