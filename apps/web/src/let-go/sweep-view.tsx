@@ -152,15 +152,16 @@ function ShareSlackFigure({ map }: { readonly map: ShareSlackMap }) {
   return (
     <figure className="share-slack">
       <figcaption>
-        Keep it even: highest force at the tip when {name} goes
+        Keep it even: highest force at the tip, the high end of its band, when {name} goes
         {map.when === null ? "" : ` in ${stageAndPercent(map.when)}`}. Across, its share of the load; up, slack in the
         other.
-        {hasGaps(map) && " “?”: not known, or it lands or falls before the rope holds it."}
+        {hasGaps(map) && " “?”: not known, or it falls before the rope holds it."}
+        {map.slipUnknown.length > 0 && " Brakes are held fast, as their slip is not known: an upper figure."}
         {limit === null && " What the tip may feel is not known."}
       </figcaption>
-      {landsFirst(map) && (
+      {map.lands.some((row) => row.includes(true)) && (
         <p className="let-go-unknown">
-          Where more slack shows less force, the load lands on something before the rope holds it: that is no better.
+          At the triangles, and where it falls, the load comes down on what is below: less force there is no better.
         </p>
       )}
       <ChartView tall draw={(size) => shareSlackChart(map, { ...size, system, limit })} />
@@ -181,7 +182,3 @@ function useTipLimit(when: When | null): { readonly forceN: number; readonly nam
 }
 
 const hasGaps = ({ peakTipN }: ShareSlackMap): boolean => peakTipN.some((bySlack) => bySlack.includes(null));
-
-/** Is there a share at which more slack gives less force? Then the load comes to stand before the rope holds it. */
-const landsFirst = ({ peakTipN }: ShareSlackMap): boolean =>
-  peakTipN.some((bySlack) => bySlack.some((n, i) => n !== null && n < 0.98 * (bySlack[i - 1] ?? n)));

@@ -36,7 +36,7 @@ export function cutsCurve(
   const known = cuts.flatMap(({ tipN }) => (tipN === null ? [] : [tipN]));
   const axis = axisFor([0, ...known], "force", system, ticksFor(heightPx, MOST_TICKS));
   const field = chartField(evolution, options, axis);
-  const title = `Highest force at the tip when a line goes, ${axis.unit}`;
+  const title = `Highest force at the tip when a line goes${restsOnBrakes(cuts)}, ${axis.unit}`;
   const worst = highestCut(cuts);
   const nameOf = (id: string): string => lines.find((line) => line.id === id)?.name ?? id;
   return {
@@ -70,6 +70,10 @@ export function cutsCurve(
     ],
   };
 }
+
+/** Held fast for want of their slip force, brakes give an upper figure. */
+const restsOnBrakes = (cuts: readonly SweptCut[]): string =>
+  cuts.some(({ slipUnknown }) => slipUnknown.length > 0) ? " if no brake slips" : "";
 
 /** The cut that bears hardest on the tip; null: none is known. */
 const highestCut = (cuts: readonly SweptCut[]): SweptCut | null =>
@@ -129,5 +133,5 @@ function describe(
   const highest = worst
     ? `highest ${writeAmount({ value: worst.tipN ?? 0, quantity: "force" }, system)}, when ${nameOf(worst.lineId)} goes in ${stageAndPercent(worst.when)}`
     : "no figure is known";
-  return `Force at the tip when a line goes, ${cuts.length} cuts: ${highest}.${falls > 0 ? ` In ${falls} of them nothing holds.` : ""}`;
+  return `Force at the tip when a line goes, ${cuts.length} cuts: ${highest}${restsOnBrakes(cuts)}.${falls > 0 ? ` In ${falls} of them nothing holds.` : ""}`;
 }

@@ -19,10 +19,10 @@ import { bandText } from "./case-says.ts";
 import { cutsCurve } from "./cuts-curve.ts";
 import { drawCritical } from "./draw-critical.ts";
 import { drawLetGo } from "./draw-let-go.ts";
+import { drawTechnique } from "./draw-technique.ts";
 import { dropCurve, tensionCurve } from "./motion-curve.ts";
 import { placeAt, replayed } from "./replayed.ts";
 import { shareSlackChart } from "./share-slack-chart.ts";
-import { drawTechnique } from "./draw-technique.ts";
 import { lineNames, techniqueSays } from "./technique-says.ts";
 import { techniqueSheet } from "./technique-sheet.ts";
 
@@ -205,7 +205,9 @@ describe("map of share and slack", () => {
     shares,
     slacksM,
     peakTipN: shares.map((s) => slacksM.map((m) => forceN(s, m))),
-    here: { share: 0.55, slackM: 0, peakTipN: forceN(0.55, 0) },
+    lands: shares.map(() => slacksM.map(() => false)),
+    slipUnknown: [],
+    here: { share: 0.55, slackM: 0, peakTipN: forceN(0.55, 0), lands: false },
   };
   const size = { widthPx: 600, heightPx: 380, system: "metric" } as const;
 
@@ -223,6 +225,18 @@ describe("map of share and slack", () => {
     expect(chart.primitives.some((p) => p.kind === "paths" && p.style.hatch === "leanRight")).toBe(true);
     expect(texts(chart.primitives).join("\n")).toMatch(/Tip limit, 5\.50.kN/);
     expect(texts(chart.primitives).join("\n")).toMatch(/this plan: 3\.20.kN/);
+  });
+
+  it("marks where the load comes down, and says that a brake is only taken to hold", () => {
+    const marks = (of: ShareSlackMap) =>
+      shareSlackChart(of, size).primitives.filter((p) => p.kind === "mark" && p.shape === "triangleDown");
+    expect(marks(map)).toEqual([]);
+    const lands = shares.map((s) => slacksM.map((m) => s === 1 && m > 0.6));
+    expect(marks({ ...map, lands })).toHaveLength(2);
+    expect(shareSlackChart({ ...map, lands }, size).description).toContain("comes down on what is below");
+    expect(texts(shareSlackChart(map, size).primitives).join("\n")).not.toContain("if no brake slips");
+    const held = shareSlackChart({ ...map, slipUnknown: ["b"] }, size);
+    expect(texts(held.primitives).join("\n")).toContain("if no brake slips");
   });
 
   it("says where all of it, or none, is over, and marks what is not known", () => {
@@ -313,11 +327,16 @@ describe("cuts over the evolution", () => {
       lineId: a,
       outcome,
       tipN,
+      slipUnknown: [],
     });
     const cuts = [cut(0, 2000), cut(0.2, 3000), cut(0.4, null, "falls"), cut(0.6, null, "unknown"), cut(0.8, 2500)];
     const chart = cutsCurve(evolution, { cuts }, evaluation.lines, { widthPx: 800, heightPx: 200, system: "metric" });
     expect(texts(chart.primitives).join("\n")).toMatch(/3\.00.kN, Main A goes/);
     expect(chart.primitives.filter((p) => p.kind === "mark" && p.shape === "cross")).toHaveLength(1);
+    expect(chart.title).not.toContain("if no brake slips");
+    const unheld = { cuts: cuts.map((c) => ({ ...c, slipUnknown: ["main-b"] })) };
+    const upper = cutsCurve(evolution, unheld, evaluation.lines, { widthPx: 800, heightPx: 200, system: "metric" });
+    expect(upper.title).toContain("if no brake slips");
     const curves = chart.primitives.filter((p) => p.kind === "paths" && p.title === "Main A goes");
     expect(curves.flatMap((p) => (p.kind === "paths" ? p.parts : []))).toHaveLength(2);
     expect(chart.description).toMatch(/5 cuts: highest 3\.00.kN.* In 1 of them nothing holds/);

@@ -90,6 +90,7 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
             field,
           )),
       ...unknownMarks(map, place),
+      ...landingMarks(map, place),
       {
         kind: "mark",
         at: dot,
@@ -102,7 +103,7 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
       {
         kind: "text",
         at: dot,
-        text: `this plan: ${write(here.peakTipN)}`,
+        text: `this plan: ${write(here.peakTipN)}${ifHeld(map)}`,
         align: rightward ? "start" : "end",
         offsetPx: [rightward ? 13 : -13, -11],
         sizePx: 13,
@@ -236,19 +237,46 @@ const unknownMarks = (
     ),
   );
 
+/** Where the load comes down on what is below: less force there is no better. */
+const landingMarks = (
+  { lands, peakTipN }: ShareSlackMap,
+  place: (p: readonly [number, number]) => WorldPoint,
+): readonly Primitive[] =>
+  lands.flatMap((column, x) =>
+    column.flatMap((landing, y): Primitive[] =>
+      landing && peakTipN[x]?.[y] != null
+        ? [
+            {
+              kind: "mark",
+              at: place([x, y]),
+              shape: "triangleDown",
+              sizePx: 10,
+              style: { stroke: "over", widthPx: 1.6 },
+              title: "The load comes down on what is below",
+            },
+          ]
+        : [],
+    ),
+  );
+
+/** Held fast for want of their slip force, brakes give an upper figure. */
+const ifHeld = ({ slipUnknown }: ShareSlackMap): string => (slipUnknown.length > 0 ? " if no brake slips" : "");
+
 function describe(
-  { peakTipN, shares, slacksM, here }: ShareSlackMap,
+  map: ShareSlackMap,
   limit: ShareSlackOptions["limit"],
   write: (value: number | null) => string,
   system: UnitSystem,
 ): string {
+  const { peakTipN, lands, shares, slacksM, here } = map;
   const even = peakTipN[0]?.[0] ?? null;
   const worst = peakTipN.at(-1)?.at(-1) ?? null;
   const length = (m: number): string => writeAmount({ value: m, quantity: "length" }, system);
   return (
     `Highest force at the tip: ${write(even)} at a share of ${writeRatio(shares[0] ?? null)} and ${length(slacksM[0] ?? 0)} slack, ` +
     `${write(worst)} at ${writeRatio(shares.at(-1) ?? null)} and ${length(slacksM.at(-1) ?? 0)}. ` +
-    `This plan: ${writeRatio(here.share)}, ${length(here.slackM)}, ${write(here.peakTipN)}.` +
+    `This plan: ${writeRatio(here.share)}, ${length(here.slackM)}, ${write(here.peakTipN)}${ifHeld(map)}.` +
+    `${lands.flat().some((landing) => landing) ? " Where it is marked the load comes down on what is below." : ""}` +
     `${limit ? ` ${limit.name}: ${write(limit.forceN)}.` : " No limit is known."}`
   );
 }

@@ -84,7 +84,7 @@ describe("the map of shares and slack", () => {
   it("rises with the share that goes and with slack, and has this plan on it", () => {
     expect(map.cut).toBe("main-a");
     expect(map.here.share).toBeCloseTo(0.6, 12);
-    expect(map.here.peakTipN).toBeCloseTo(map.peakTipN[1]?.[0] ?? Number.NaN, 6);
+    expect((map.here.peakTipN ?? 0) / (map.peakTipN[1]?.[0] ?? Number.NaN)).toBeCloseTo(1, 2);
     const rises = (values: readonly (number | null)[]): boolean =>
       values.every((v, i) => v === null || i === 0 || v > (values[i - 1] ?? Number.POSITIVE_INFINITY));
     for (const row of map.peakTipN) expect(rises(row)).toBe(true);
@@ -96,6 +96,32 @@ describe("the map of shares and slack", () => {
     // Reference page, one-rope failure; the survivor carries 1 − share.
     for (const [i, share] of map.shares.entries())
       expect((map.peakTipN[i]?.[0] ?? Number.NaN) / even).toBeCloseTo((1 + share) / 1.5, 2);
+  });
+
+  it("is by the high end that checks are judged by, and says that a brake is only taken to hold", () => {
+    const judged = letGoAt(plan, null, "main-a");
+    expect(map.here.peakTipN).toBe(judged.figures?.tipN.high);
+    expect(map.slipUnknown).toEqual(["main-b"]);
+    expect(shareSlackMap(plumbPlan({ slipN: 8000 }), null)?.slipUnknown).toEqual([]);
+    // With slack the stiffest is the hardest, here and in the fine pass.
+    const slack = letGoAt(plumbPlan({ share: 1 }), null, "main-a", { slackM: { "main-b": 0.4 } });
+    expect((map.peakTipN[5]?.[2] ?? 0) / (slack.figures?.tipN.high ?? 1)).toBeCloseTo(1, 1);
+    expect(map.peakTipN[5]?.[2]).toBeGreaterThan(1.1 * (slack.figures?.tipN.entered ?? 0));
+  });
+
+  it("marks where the load comes down first, which a lower force does not tell", () => {
+    expect(map.lands.flat()).not.toContain(true);
+    const { load } = plan.rig;
+    // Its foot 0.3 m above the ground: 1 m of slack is not run in.
+    const [x, y] = load.positionM;
+    const footM = load.bridle.heightM + load.box.heightM;
+    const low = {
+      ...plan,
+      rig: { ...plan.rig, load: { ...load, positionM: [x, y, 0.3 + footM] as typeof load.positionM } },
+    };
+    const found = shareSlackMap(low, null);
+    expect(found?.lands.map((row) => row.at(-1))).toEqual(map.shares.map(() => true));
+    expect(found?.peakTipN.at(-1)?.at(-1)).toBeNull();
   });
 
   it("is none of a single line", () => {

@@ -177,6 +177,8 @@ export interface SweptCut {
   readonly outcome: LetGoCase["outcome"];
   /** N; null where it falls or is not known. */
   readonly tipN: number | null;
+  /** Lines whose brake was held fast for want of its slip force: then it is an upper figure. */
+  readonly slipUnknown: readonly string[];
 }
 
 /** The worst for one line over the evolution. */
@@ -187,17 +189,28 @@ export interface WorstCut {
   readonly worst: LetGoCase;
 }
 
-/** Peak tip force over how the load is shared and how much rope runs in the survivor, when the line with more goes. */
+/** Highest tip force over how the load is shared and how much rope runs in the survivor, when the line with more goes. */
 export interface ShareSlackMap {
   readonly when: When | null;
   readonly cut: string;
   /** Part of the load on the line that goes, rising; and slack, m, rising. */
   readonly shares: readonly number[];
   readonly slacksM: readonly number[];
-  /** By share, then by slack, N; null: not known, or nothing holds. */
+  /** By share, then by slack, N: the high end; null: not known, or at some of the ropes' stiffnesses nothing holds. */
   readonly peakTipN: readonly (readonly (number | null)[])[];
-  /** This plan. */
-  readonly here: { readonly share: number; readonly slackM: number; readonly peakTipN: number | null };
+  /** The same way: does the load come down on what is below, at any of the stiffnesses? */
+  readonly lands: readonly (readonly boolean[])[];
+  /** Lines whose brake was held fast for want of its slip force: then all of it is an upper figure. */
+  readonly slipUnknown: readonly string[];
+  /** This plan, followed finely: the high end that its checks are judged by. */
+  readonly here: { readonly share: number; readonly slackM: number } & ShareSlackCell;
+}
+
+/** One share and one slack. */
+export interface ShareSlackCell {
+  /** N; null: not known, or nothing holds. */
+  readonly peakTipN: number | null;
+  readonly lands: boolean;
 }
 
 /** Every line cut at every moment. */

@@ -43,3 +43,7 @@ export function reckonedRange(situation: Situation, base: LetGoChoices): readonl
   const atRest = situation.plan.rig.load.motion === "rest" && base.ran === undefined;
   return [rides, soft, stiff, ...(atRest ? [{ ...base, ran: "lower" as const }] : [])];
 }
+
+/** For maps of many cases: softest and stiffest, without damping; forces are highest and ways longest at an end. */
+export const extremesOf = (situation: Situation, base: LetGoChoices): readonly LetGoChoices[] =>
+  [softest(situation), STIFFEST].map((stiffnessFactor) => ({ ...base, stiffnessFactor }));

@@ -2,8 +2,10 @@ import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
-import { letGoCase } from "./let-go-case.ts";
-import type { ShareSlackMap } from "./let-go-plan-types.ts";
+import type { Situation } from "../situation.ts";
+import { BELOW, letGoCase } from "./let-go-case.ts";
+import type { LetGoCase, ShareSlackCell, ShareSlackMap } from "./let-go-plan-types.ts";
+import { extremesOf } from "./reckoned-range.ts";
 
 const SHARES: readonly number[] = [0.5, 0.6, 0.7, 0.8, 0.9, 1];
 const SLACKS_M: readonly number[] = [0, 0.2, 0.4, 0.6, 0.8, 1];
@@ -12,27 +14,52 @@ const SLACKS_M: readonly number[] = [0, 0.2, 0.4, 0.6, 0.8, 1];
  * How hard is the blow at the tip when the line with more of the load goes, over how the load is shared and how much rope
  * runs in the other before it holds?
  *
- * By the figures entered. At a moment, or of the plan's one position. null: not two main lines on the load.
+ * By the high end of the range that the ropes' stiffness is reckoned to have, as checks are: each cell followed loosely
+ * softest and stiffest, this plan's own finely as everywhere. At a moment, or of the plan's one position. null: not
+ * two main lines on the load.
  */
 export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | null {
   const then = when === null ? plan : momentPlan(plan, when);
   const [a, b, ...more] = then.rig.mainLines;
   if (!a || !b || more.length > 0) return null;
   const [cut, stays] = a.share >= b.share ? [a, b] : [b, a];
-  const peakTipN = (share: number, slackM: number): number | null => {
+  const sharedBy = (share: number): Situation => {
     const mainLines = then.rig.mainLines.map((l) => ({ ...l, share: l.id === cut.id ? share : 1 - share }));
-    const shared = { ...then, rig: { ...then.rig, mainLines } };
-    const found = letGoCase(assess(shared), when, [cut.id], { pass: "loose", slackM: { [stays.id]: slackM } });
-    return found.figures?.tipN.entered ?? null;
+    return assess({ ...then, rig: { ...then.rig, mainLines } });
   };
+  const cells = SHARES.map((share) => {
+    const situation = sharedBy(share);
+    return SLACKS_M.map((slackM) =>
+      cellOf(
+        extremesOf(situation, { slackM: { [stays.id]: slackM } }).map((choices) =>
+          letGoCase(situation, when, [cut.id], { ...choices, pass: "loose" }),
+        ),
+      ),
+    );
+  });
   const total = a.share + b.share;
   const share = total > 0 ? cut.share / total : 0.5;
+  const here = letGoCase(sharedBy(share), when, [cut.id]);
   return {
     when,
     cut: cut.id,
     shares: SHARES,
     slacksM: SLACKS_M,
-    peakTipN: SHARES.map((s) => SLACKS_M.map((slackM) => peakTipN(s, slackM))),
-    here: { share, slackM: 0, peakTipN: peakTipN(share, 0) },
+    peakTipN: cells.map((row) => row.map((cell) => cell.peakTipN)),
+    lands: cells.map((row) => row.map((cell) => cell.lands)),
+    slipUnknown: here.slipUnknown,
+    here: { share, slackM: 0, ...cellOf([here]) },
+  };
+}
+
+/** One cell from its runs: no figure where the load falls in any of them, or what happens is not known. */
+function cellOf(runs: readonly LetGoCase[]): ShareSlackCell {
+  const peaks = runs.map(({ figures }) => figures?.tipN.high ?? null);
+  const known = peaks.flatMap((peak) => peak ?? []);
+  return {
+    peakTipN: known.length < runs.length ? null : Math.max(...known),
+    lands: runs.some(
+      ({ outcome, figures }) => outcome === "falls" || figures?.hits.some((h) => h.what === BELOW) === true,
+    ),
   };
 }

@@ -54,6 +54,7 @@ export function sweepCuts(
         lineId: id,
         outcome: found.outcome,
         tipN: found.figures?.tipN.entered ?? null,
+        slipUnknown: found.figures === null ? [] : found.slipUnknown,
         found,
       });
     }
