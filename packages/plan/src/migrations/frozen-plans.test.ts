@@ -5,7 +5,7 @@ import { evaluate } from "../evaluate.ts";
 import { readPlanText } from "../read-plan.ts";
 import { PLAN_VERSION } from "../schema/plan.ts";
 
-/** Frozen plan files of each format version, with the ledger they had when they were written. `scripts/freeze-plans.ts` wrote them. */
+/** Frozen plan files of each format version, with the ledger they had when they were written. `scripts/freeze-ledgers.ts` writes the ledgers. */
 const FOLDER = new URL("../../fixtures/", import.meta.url);
 const textOf = (file: string): string => readFileSync(new URL(file, FOLDER), "utf8");
 const PLANS = readdirSync(FOLDER)
