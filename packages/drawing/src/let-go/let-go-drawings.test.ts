@@ -51,6 +51,12 @@ const made: LetGoCase = {
     places: { yoke: [yoke, down(0.4), down(0.3)] },
     tensionsN: { [second?.id ?? ""]: [600, 2000, 1200] },
   },
+  undamped: {
+    timesS: [0, 1, 1.5],
+    places: { yoke: [yoke, down(0.5), down(0.1)] },
+    tensionsN: { [second?.id ?? ""]: [600, 2400, 900] },
+  },
+  settled: { atRest: true, timeS: 2, yoke: down(0.3), tensionsN: { [second?.id ?? ""]: 1200 } },
   figures: {
     lines: [],
     points: [
@@ -71,7 +77,7 @@ const made: LetGoCase = {
     person: null,
     dropM: band(0.4),
     swingM: band(0),
-    nearest: [{ what: "Flood wall", distanceM: 0.5, atS: 1, yoke: down(0.4) }],
+    nearest: [{ what: "Flood wall", distanceM: 0.5, bandM: band(0.5), atS: 1, yoke: down(0.4) }],
     hits: [],
     lowest: down(0.4),
     farthest: yoke,

@@ -1,12 +1,12 @@
 import {
   add,
-  forceInBeamAxes,
   type LetGo,
   letGo,
   norm,
   type RiggingForce,
   type SiteVector,
   STANDARD_GRAVITY_MS2,
+  type Touch,
   utilisations,
   ZERO,
 } from "@gantline/engine";
@@ -16,6 +16,8 @@ import { sheavePull } from "../rig/sheave-pull.ts";
 import { PERSON_KINDS } from "../rig/sum-load.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
+import { ALL_POINTS, peakBeamForce, peakParts } from "./beam-peaks.ts";
+import { caseSystem, ridesLight } from "./case-system.ts";
 import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
 import type {
   Band,
@@ -28,8 +30,8 @@ import type {
   PointPeak,
   SlippingBrake,
 } from "./let-go-plan-types.ts";
-import { boxOf, letGoSystem, tipOf, YOKE } from "./let-go-system.ts";
-import { FLOOR, floorBelowM, structureOfStop } from "./load-stops.ts";
+import { boxOf, tipOf, YOKE } from "./let-go-system.ts";
+import { floorBelowM, floorOf, structureOfStop } from "./load-stops.ts";
 import { partPeaks } from "./part-peaks.ts";
 import { DAMPING_RATIO, reckonedRange } from "./reckoned-range.ts";
 
@@ -39,7 +41,11 @@ const FINE = { tolerance: 1e-5, durationS: 8, mostSamples: 60 } as const;
 const LOOSE = { tolerance: 1e-3, durationS: 5, mostSamples: 2 } as const;
 /** The same where a main line goes: the blow comes within the first second or two, before the load has swung. */
 const LOOSE_BLOW = { ...LOOSE, durationS: 2.5 } as const;
-const REPLAY = { tolerance: 1e-5, durationS: 20, mostSamples: 120 } as const;
+/** With the tether's pulley at its mass: while the blow lasts. */
+const HEAVY = { tolerance: 1e-4, durationS: 2.5, mostSamples: 2 } as const;
+/** As many samples as a curve of the fine pass takes. */
+const SHOWN = { mostSamples: 240 } as const;
+const REPLAY = { tolerance: 1e-5, durationS: 20, mostSamples: 240 } as const;
 /** Who reaches what is below faster than this has fallen, m/s: as from 0.2 m. Planning choice, no source. */
 export const FALL_MS = 2;
 
@@ -72,11 +78,13 @@ export function letGoCase(
     slipUnknown: [],
     figures: null,
     motion: null,
+    undamped: null,
+    settled: null,
     fall: null,
   };
   const unknown = (says: Phrase): LetGoCase => ({ ...empty, outcome: "unknown", says });
   const ranges = pass === "fine" ? reckonedRange(situation, choices) : [choices];
-  const built = ranges.map((range, i) => letGoSystem(situation, range, { withSolids: pass === "fine" && i === 0 }));
+  const built = ranges.map((range) => caseSystem(situation, range, cut, { fine: pass === "fine" }));
   const lacking = built.find((b) => !b.ok);
   if (lacking && !lacking.ok) return unknown(lacking.says);
   const systems = built.flatMap((b) => (b.ok ? [b] : []));
@@ -100,22 +108,34 @@ export function letGoCase(
   const slipUnknown = first.slipUnknown.filter((id) => !cut.includes(id));
   const isBlow =
     state?.mains.some((m) => goes.includes(m.laid.line.id)) === true && Object.keys(choices.slackM ?? {}).length === 0;
-  const how = pass === "fine" ? FINE : isBlow ? LOOSE_BLOW : LOOSE;
+  const how = pass === "fine" ? { ...FINE, ...(replay ? SHOWN : {}) } : isBlow ? LOOSE_BLOW : LOOSE;
   const runs: LetGo[] = [];
-  for (const { system } of systems) {
-    const followed = letGo(system, goes, how);
+  const forceRuns: LetGo[] = [];
+  // Its own swing adds to the peaks in the ropes while the blow lasts, above all in the tether.
+  const heavy =
+    pass === "fine" && ridesLight(first)
+      ? caseSystem(situation, ranges[0] ?? choices, cut, { fine: true, heavyPulley: true })
+      : null;
+  for (const { system, options } of [
+    ...systems.map(({ system }) => ({ system, options: how })),
+    ...(heavy?.ok ? [{ system: { ...heavy.system, solids: {} }, options: HEAVY }] : []),
+  ]) {
+    const followed = letGo(system, goes, options);
     if (!followed.ok) {
       if (followed.code === "nothing-holds") return { ...empty, ...falls(situation, fallBelow(situation)) };
       return unknown(["What happens could not be followed: ", followed.hint]);
     }
-    runs.push(followed);
+    forceRuns.push(followed);
+    if (options !== HEAVY) runs.push(followed);
   }
-  const hitFloor = runs.flatMap((r) => r.touches.filter((t) => t.stop === FLOOR && t.speedMS > FALL_MS))[0];
+  const hitFloor = forceRuns
+    .flatMap((r) => r.touches.filter(isFall))
+    .reduce<Touch | null>((a, b) => (a === null || b.speedMS > a.speedMS ? b : a), null);
   if (hitFloor) {
     const fall = { heightM: fallBelow(situation).heightM, speedMS: hitFloor.speedMS };
     return { ...empty, slipUnknown, ...falls(situation, fall, names) };
   }
-  const figures = figuresOf(situation, runs, choices, pass);
+  const figures = figuresOf(situation, runs, forceRuns, choices, pass);
   // A line that has lost a redirect may hang slack throughout.
   const pulling = (id: string): boolean => runs.some((r) => (r.lines[id]?.peakN ?? 0) > PULLS_N);
   const holds = [...left, ...belays].flatMap(({ laid: { line } }) => (pulling(line.id) ? [line.name] : []));
@@ -126,14 +146,19 @@ export function letGoCase(
     holds,
     slipUnknown,
     figures,
-    motion: replay ? motionOf(situation, goes, choices) : null,
+    ...(replay ? { undamped: runs[0]?.motion ?? null, ...dampedOf(situation, goes, choices) } : {}),
   };
 }
 
-/** Where the tether goes and its pulley is not followed, the ropes it kinks are at once straight. */
+/** The load itself comes down on ground, roof or parapet, faster than it may. */
+const isFall = ({ node, away, speedMS }: Touch): boolean => node === YOKE && away[2] > FACES_UP && speedMS > FALL_MS;
+/** What faces up more than sideways bears what comes down on it: cos 45°. */
+const FACES_UP = Math.SQRT1_2;
+
+/** Where the tether goes nothing pulls its pulley: the ropes it kinks are at once straight. */
 function withoutTether({ state }: Situation, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
   const tether = state?.tether;
-  if (!tether || !cut.includes(tether.laid.line.id) || choices.rider === "moves") return choices;
+  if (!tether || !cut.includes(tether.laid.line.id)) return choices;
   const lost = (state?.mains ?? [])
     .filter((m) => m.nodes.some((n) => n.kind === "rider"))
     .map((m) => ({ lineId: m.laid.line.id, placeId: "rider" }));
@@ -197,15 +222,22 @@ function heldSays(figures: LetGoFigures, names: readonly string[], slipUnknown: 
   ];
 }
 
-function motionOf(situation: Situation, cut: readonly string[], choices: LetGoChoices): LetGoCase["motion"] {
+/** The damped motion to rest, and how it ends. */
+function dampedOf(
+  situation: Situation,
+  cut: readonly string[],
+  choices: LetGoChoices,
+): Pick<LetGoCase, "motion" | "settled"> {
   const [rides = choices] = reckonedRange(situation, choices);
-  const damped = letGoSystem(situation, { ...rides, dampingRatio: DAMPING_RATIO });
-  if (!damped.ok) return null;
-  const followed = letGo({ ...damped.system, solids: {} }, cut, REPLAY);
-  return followed.ok ? followed.motion : null;
+  const damped = caseSystem(situation, { ...rides, dampingRatio: DAMPING_RATIO }, cut, { fine: false });
+  const followed = damped.ok ? letGo(damped.system, cut, REPLAY) : null;
+  if (!followed?.ok) return { motion: null, settled: null };
+  const { motion, ended, timeS, load } = followed;
+  const tensionsN = Object.fromEntries(Object.entries(motion.tensionsN).map(([id, all]) => [id, all.at(-1) ?? 0]));
+  return { motion, settled: { atRest: ended === "rest", timeS, yoke: load.last, tensionsN } };
 }
 
-const bandOf = (runs: readonly LetGo[], of: (run: LetGo) => number): Band => {
+const bandOf = <T>(runs: readonly T[], of: (run: T) => number): Band => {
   const values = runs.map(of);
   return { low: Math.min(...values), entered: values[0] ?? 0, high: Math.max(...values) };
 };
@@ -218,16 +250,27 @@ const scaled = ({ low, entered, high }: Band, by: number): Band => ({
 function figuresOf(
   situation: Situation,
   runs: readonly LetGo[],
+  forceRuns: readonly LetGo[],
   choices: LetGoChoices,
   pass: "fine" | "loose",
 ): LetGoFigures {
   const { plan, geometry, rating } = situation;
   const forcesOf = (run: LetGo): readonly PointForces[] => pointForces(situation, run);
   const tipOfRun = (run: LetGo): SiteVector => forcesOf(run).reduce((sum, p) => add(sum, p.forceN), ZERO);
-  const worst = runs.reduce((a, b) => (norm(tipOfRun(b)) > norm(tipOfRun(a)) ? b : a));
+  const worst = forceRuns.reduce((a, b) => (norm(tipOfRun(b)) > norm(tipOfRun(a)) ? b : a));
   const points = forcesOf(worst);
   const [entered = worst] = runs;
-  const lines = lineForces(situation, runs, choices);
+  const {
+    aerial: { device },
+  } = plan;
+  const { posed } = geometry;
+  // A loose pass watches nothing: parts as they are when the whole is highest.
+  const partsOf = (what: string, atPeakN: SiteVector): SiteVector =>
+    pass === "fine" ? peakParts(posed, forceRuns, what) : atPeakN;
+  const beamOf = (what: string, atPeakN: SiteVector) => peakBeamForce(posed, atPeakN, partsOf(what, atPeakN));
+  const inParts = (p: PointForces): PointForces => ({ ...p, forceN: partsOf(`point/${p.point.id}`, p.forceN) });
+  const { resultant } = utilisations(device, posed, points, rating);
+  const lines = lineForces(situation, forceRuns, choices);
   return {
     lines,
     partsN: pass === "fine" ? partPeaks(situation, lines, choices.lost) : {},
@@ -236,22 +279,22 @@ function figuresOf(
         pointId: point.id,
         name: point.name,
         at,
-        peakN: bandOf(runs, (run) => norm(forcesOf(run)[i]?.forceN ?? ZERO)),
+        peakN: bandOf(forceRuns, (run) => norm(forcesOf(run)[i]?.forceN ?? ZERO)),
         forceN,
-        inBeam: forceInBeamAxes(geometry.posed, forceN),
+        inBeam: beamOf(`point/${point.id}`, forceN),
       }),
     ),
-    tipN: bandOf(runs, (run) => norm(tipOfRun(run))),
+    tipN: bandOf(forceRuns, (run) => norm(tipOfRun(run))),
     tipBeforeN: norm(tipBefore(situation)),
-    tipInBeam: forceInBeamAxes(geometry.posed, tipOfRun(worst)),
-    utilisations: utilisations(plan.aerial.device, geometry.posed, points, rating),
-    person: personForce(situation, runs),
+    tipInBeam: beamOf(ALL_POINTS, tipOfRun(worst)),
+    utilisations: { ...utilisations(device, posed, points.map(inParts), rating), resultant },
+    person: personForce(situation, forceRuns),
     dropM: bandOf(runs, (run) => run.load.dropM),
     swingM: bandOf(runs, (run) => run.load.swingM),
-    nearest: nearestOf(situation, entered),
-    hits: hitsOf(situation, entered),
-    lowest: entered.load.lowest,
-    farthest: entered.load.farthest,
+    nearest: nearestOf(situation, runs),
+    hits: hitsOf(situation, runs),
+    lowest: runs.reduce((a, b) => (b.load.dropM > a.load.dropM ? b : a), entered).load.lowest,
+    farthest: runs.reduce((a, b) => (b.load.swingM > a.load.swingM ? b : a), entered).load.farthest,
   };
 }
 
@@ -332,17 +375,25 @@ function personForce({ plan, sum }: Situation, runs: readonly LetGo[]): LetGoFig
   return { name: heaviest.name, peakN: scaled(pulls, (heaviest.massKg ?? 0) / sum.massKg) };
 }
 
-function nearestOf({ geometry }: Situation, run: LetGo): readonly NearestWay[] {
+function nearestOf({ geometry }: Situation, runs: readonly LetGo[]): readonly NearestWay[] {
   const names = new Map(geometry.structures.map((s) => [s.id, s.name]));
-  const nearest = new Map<string, NearestWay>();
-  for (const [id, { distanceM, atS, load }] of Object.entries(run.approaches)) {
-    const what = id === FLOOR ? BELOW : nameOf(id, names);
-    const known = nearest.get(what);
-    // A wall's plane goes on beyond its face: the distance to a structure is that to its solids.
-    if (id.startsWith("wall/") || (known && known.distanceM <= distanceM)) continue;
-    nearest.set(what, { what, distanceM, atS, yoke: load });
-  }
-  return [...nearest.values()].sort((a, b) => a.distanceM - b.distanceM);
+  const ofRuns = runs.map((run) => {
+    const nearest = new Map<string, Omit<NearestWay, "bandM">>();
+    for (const [id, { distanceM, atS, load }] of Object.entries(run.approaches)) {
+      const what = id === floorOf(YOKE) ? BELOW : nameOf(id, names);
+      const known = nearest.get(what);
+      if (!known || distanceM < known.distanceM) nearest.set(what, { what, distanceM, atS, yoke: load });
+    }
+    return nearest;
+  });
+  const [entered] = ofRuns;
+  return [...(entered?.keys() ?? [])]
+    .flatMap((what): NearestWay[] => {
+      const own = ofRuns.flatMap((run) => run.get(what) ?? []);
+      const [least] = [...own].sort((a, b) => a.distanceM - b.distanceM);
+      return least ? [{ ...least, bandM: bandOf(own, (n) => n.distanceM) }] : [];
+    })
+    .sort((a, b) => a.distanceM - b.distanceM);
 }
 
 const nameOf = (id: string, names: ReadonlyMap<string, string>): string =>
@@ -351,12 +402,22 @@ const nameOf = (id: string, names: ReadonlyMap<string, string>): string =>
 /** Slower than this is no hit, m/s. */
 const HIT_MS = 0.05;
 
-function hitsOf({ plan }: Situation, run: LetGo): readonly Hit[] {
+function hitsOf({ plan }: Situation, runs: readonly LetGo[]): readonly Hit[] {
   const names = new Map(plan.scene.structures.map((s) => [s.id, s.name]));
-  return run.touches
-    .filter((t) => t.node === YOKE && t.speedMS > HIT_MS)
-    .map(({ stop, speedMS, atS }) => {
-      const structure = structureOfStop(stop);
-      return { what: structure === null ? BELOW : (names.get(structure) ?? structure), speedMS, atS };
-    });
+  const hard = runs.map((run) =>
+    run.touches
+      .filter((t) => t.node === YOKE && t.speedMS > HIT_MS)
+      .map(({ stop, speedMS, atS }) => {
+        const structure = structureOfStop(stop);
+        return { what: structure === null ? BELOW : (names.get(structure) ?? structure), speedMS, atS };
+      }),
+  );
+  const what = [...new Set(hard.flatMap((hits) => hits.map((h) => h.what)))];
+  return what
+    .flatMap((name): Hit[] => {
+      const hardest = hard.map((hits) => hits.filter((h) => h.what === name).sort((a, b) => b.speedMS - a.speedMS)[0]);
+      const [first] = hardest.flatMap((h) => h ?? []).sort((a, b) => b.speedMS - a.speedMS);
+      return first ? [{ ...first, bandMS: bandOf(hardest, (h) => h?.speedMS ?? 0) }] : [];
+    })
+    .sort((a, b) => b.speedMS - a.speedMS);
 }

@@ -101,14 +101,16 @@ export interface PointPeak {
   readonly peakN: Band;
   /** On the ladder at its highest, N. */
   readonly forceN: SiteVector;
+  /** Each part at its own highest, at its own time; the whole, and its directions, at the whole's. */
   readonly inBeam: BeamForce;
 }
 
 /** Where the load comes nearest to something on its way. */
 export interface NearestWay {
   readonly what: string;
-  /** m; 0: it touches. */
+  /** The least over the band, m; 0: it touches. */
   readonly distanceM: number;
+  readonly bandM: Band;
   readonly atS: number;
   /** Where the yoke is then. */
   readonly yoke: SiteVector;
@@ -117,7 +119,9 @@ export interface NearestWay {
 /** What the load runs against. */
 export interface Hit {
   readonly what: string;
+  /** The highest over the band, m/s; its low end is 0 where some of it does not reach it. */
   readonly speedMS: number;
+  readonly bandMS: Band;
   readonly atS: number;
 }
 
@@ -129,7 +133,9 @@ export interface LetGoFigures {
   readonly tipN: Band;
   /** The same before, N. */
   readonly tipBeforeN: number;
+  /** Each part at its own highest over the band, at its own time; the whole, and its directions, at the whole's. */
   readonly tipInBeam: BeamForce;
+  /** Bending and compression by each part at its own highest, as if at one moment. */
   readonly utilisations: Utilisations;
   /** Highest force in each part of the load paths that are left, N, by the id `listComponents` gives it; of a fine pass only. */
   readonly partsN: Readonly<Record<string, number>>;
@@ -137,7 +143,7 @@ export interface LetGoFigures {
   readonly person: { readonly name: string; readonly peakN: Band } | null;
   readonly dropM: Band;
   readonly swingM: Band;
-  /** Nearest first; as entered. */
+  /** Nearest first. */
   readonly nearest: readonly NearestWay[];
   readonly hits: readonly Hit[];
   readonly lowest: SiteVector;
@@ -164,6 +170,15 @@ export interface LetGoCase {
   readonly figures: LetGoFigures | null;
   /** With the damping that ropes are reckoned to have, for a replay; places are the yoke's. null where not asked for. */
   readonly motion: Motion | null;
+  /** As entered and without damping, as the figures are; for curves. Followed for 8 s. null where not asked for. */
+  readonly undamped: Motion | null;
+  /** How the damped motion ends: at rest, or still moving when it is followed no longer; where the yoke is then, and what the lines left pull at the load, N. */
+  readonly settled: {
+    readonly atRest: boolean;
+    readonly timeS: number;
+    readonly yoke: SiteVector;
+    readonly tensionsN: Readonly<Record<string, number>>;
+  } | null;
   /** How far it falls freely to what is below it, m, and how fast it then is; where it falls. */
   readonly fall: { readonly heightM: number; readonly speedMS: number } | null;
 }

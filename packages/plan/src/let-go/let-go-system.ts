@@ -38,8 +38,9 @@ import { raisedSolid } from "./raised-solid.ts";
 
 /** Node of the load. */
 export const YOKE = "yoke";
-const RIDER = "rider";
-const TIP = "tip";
+/** Nodes of the tether's pulley, and of a tip that gives. */
+export const RIDER = "rider";
+export const TIP = "tip";
 /** A line that pulls less than this is in nobody's hands: left out, N. */
 const LEAST_PULL_N = 1;
 /** Mass that rides with the tether's pulley: itself, the block and connectors, kg. Planning choice, no source. */
@@ -137,17 +138,10 @@ function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: bo
       nodes: building.nodes,
       lines: building.lines,
       load: YOKE,
-      stops: Object.fromEntries(
-        Object.entries(loadStops(situation, box)).map(
-          ([
-            name,
-            {
-              pointM: [x, y, z],
-              normal,
-            },
-          ]) => [name, { pointM: [x, y, z + boxDropM] as const, normal }],
-        ),
-      ),
+      stops: {
+        ...loadStops(situation, box, YOKE, boxDropM),
+        ...(building.nodes[RIDER]?.massKg === undefined ? {} : loadStops(situation, pulleyBox(building.nodes[RIDER]), RIDER)),
+      },
       solids: withSolids ? solidsAbout(situation, boxDropM) : {},
     },
     slipUnknown: building.slipUnknown,
@@ -165,6 +159,9 @@ export function boxOf(plan: Plan, yoke: SiteVector): LoadBox {
     half: [(box.lengthM * s + box.widthM * c) / 2, (box.lengthM * c + box.widthM * s) / 2, box.heightM / 2],
   };
 }
+
+/** The tether's pulley as a box of no size. */
+const pulleyBox = ({ positionM }: LetGoNode): LoadBox => ({ middle: positionM, half: [0, 0, 0] });
 
 /** Structures, ladder and platform, raised. */
 function solidsAbout({ geometry }: Situation, byM: number): Record<string, Shape> {
@@ -241,12 +238,7 @@ function addMain(building: Building, main: MainState, field: string): void {
 }
 
 /** A brake slips at its maker's figure, else at the policy's; with neither it is held fast, and said so. @param holdsN before anything goes */
-function heldByBrake(
-  { plan, slipUnknown, slipping }: Building,
-  lineId: string,
-  device: string,
-  holdsN: number,
-): LineHolding {
+function heldByBrake({ plan, slipUnknown, slipping }: Building, lineId: string, device: string, holdsN: number): LineHolding {
   const slipsAtN = gearOf(plan, "brake", device)?.slipN ?? plan.policy.brakeSlipN.value;
   if (slipsAtN === null || !(slipsAtN > 0)) {
     slipUnknown.push(lineId);
@@ -296,9 +288,7 @@ function addTag(building: Building, { laid, tensionsN }: TagState, field: string
   const slackM = choices.slackM?.[line.id] ?? 0;
   const edge = belay === null ? null : behindEdge(building, line, belay);
   const pathM = distance(state.yoke, handsAt) + (edge?.beyondM ?? 0);
-  const lengthM = pulls
-    ? pathM / (1 + tensionN / stiffnessN)
-    : Math.max(pathM, (isFast ? line.lengthM : null) ?? pathM);
+  const lengthM = pulls ? pathM / (1 + tensionN / stiffnessN) : Math.max(pathM, (isFast ? line.lengthM : null) ?? pathM);
   lines[line.id] = {
     through: [YOKE, node, ...(edge ? [edge.brake] : [])],
     ...(edge ? { efficiency: [edge.efficiency] } : {}),
@@ -310,7 +300,7 @@ function addTag(building: Building, { laid, tensionsN }: TagState, field: string
         ? heldByBrake(building, line.id, belay.brake, slackM > 0 || !pulls ? 0 : tensionN)
         : isFast
           ? { kind: "fixed" }
-          : heldByHands(tagHandsHoldN(building.plan, line), line.name, `${field}.people`),
+        : heldByHands(tagHandsHoldN(building.plan, line), line.name, `${field}.people`),
   };
 }
 

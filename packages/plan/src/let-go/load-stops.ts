@@ -1,11 +1,10 @@
-import { pointInPolygon, type Stop } from "@gantline/engine";
+import { type Outline, parapetOutlines, type Stop, type StopPlane, type Triple } from "@gantline/engine";
 import { groundLevel, insideOutline } from "../edit/surface-below.ts";
 import { soundOutline } from "../place-geometry.ts";
 import type { Structure } from "../schema/scene.ts";
 import type { Situation } from "../situation.ts";
+import { convexParts, type PartCorner } from "./convex-parts.ts";
 
-/** A wall farther off than this is none to the load, m. Planning choice, no source. */
-const WALL_WITHIN_M = 6;
 /** As much as a load may stand in what it stands on, m. */
 const SUNK_M = 0.05;
 
@@ -16,24 +15,48 @@ export interface LoadBox {
 }
 
 /**
- * What stops the load: the surface below it and the faces of walls beside it, as planes.
+ * What bars the way of a node: the ground, level as it is below where the box starts, and every structure, its walls, its
+ * roof and its parapets, on all sides.
  *
- * A wall counts where the load is in front of one of its faces, below its top; its plane is taken to go on beyond the face,
- * which holds as long as the load stays in front of it. What the load stands on when it starts is no deeper than the load.
+ * What the box starts in more deeply than it may stand in it does not bar it: there the drawing shows no room where there is some.
+ *
+ * @param raiseM all of it so much higher: what the engine's box is about hangs so much above the box's middle
  */
-export function loadStops({ plan }: Situation, box: LoadBox): Readonly<Record<string, Stop>> {
-  const { structures } = plan.scene;
-  return {
-    [FLOOR]: { pointM: [box.middle[0], box.middle[1], floorBelowM(plan, box)], normal: [0, 0, 1] },
-    ...Object.fromEntries(structures.filter((s) => soundOutline(s.outline)).flatMap((s) => facesBeside(s, box))),
-  };
+export function loadStops({ plan }: Situation, box: LoadBox, node: string, raiseM = 0): Readonly<Record<string, Stop>> {
+  const { scene } = plan;
+  const [x, y, z] = box.middle;
+  const groundM = Math.min(groundLevel(scene, [x, y]), z - box.half[2]);
+  const raised = ({ pointM: [px, py, pz], ...plane }: StopPlane): StopPlane => ({
+    ...plane,
+    pointM: [px, py, pz + raiseM],
+  });
+  const nodes = [node];
+  return Object.fromEntries([
+    [stopName(node, FLOOR), { ...raised({ pointM: [x, y, groundM], normal: [0, 0, 1] }), nodes }] as const,
+    ...scene.structures
+      .filter((s) => soundOutline(s.outline))
+      .flatMap((structure) =>
+        bodiesOf(structure).flatMap((planes, i) =>
+          depthM(planes, box) > SUNK_M
+            ? []
+            : [[stopName(node, `structure/${structure.id}/${i}`), { planes: planes.map(raised), nodes }] as const],
+        ),
+      ),
+  ]);
 }
 
-/** Name of the stop below the load. */
-export const FLOOR = "floor";
-/** Which structure a stop is a face of; null: none, the floor. */
-export const structureOfStop = (stop: string): string | null =>
-  stop === FLOOR ? null : stop.slice("wall/".length, stop.lastIndexOf("/"));
+/** The node's own stops bear its name. */
+const stopName = (node: string, what: string): string => `${node} on ${what}`;
+
+/** The stop below the load. */
+const FLOOR = "floor";
+/** Name of the ground as a node's stop. */
+export const floorOf = (node: string): string => stopName(node, FLOOR);
+/** Which structure a node's stop is of; null: none, the ground. */
+export function structureOfStop(stop: string): string | null {
+  const at = stop.indexOf(" on structure/");
+  return at < 0 ? null : stop.slice(at + " on structure/".length, stop.lastIndexOf("/"));
+}
 
 /** Level of the highest surface that the load is above, m; of its own foot where it lies deeper. */
 export function floorBelowM(plan: Situation["plan"], { middle: [x, y, z], half }: LoadBox): number {
@@ -44,29 +67,72 @@ export function floorBelowM(plan: Situation["plan"], { middle: [x, y, z], half }
   return Math.min(foot, Math.max(groundLevel(plan.scene, [x, y]), ...tops));
 }
 
-function facesBeside(structure: Structure, { middle, half }: LoadBox): [string, Stop][] {
-  const { outline, baseZM, topZM, parapetHeightM } = structure;
-  const [x, y, z] = middle;
-  if (z - half[2] >= topZM + parapetHeightM || z + half[2] <= baseZM || pointInPolygon(outline, [x, y])) return [];
-  return outline.flatMap(([ax, ay], i): [string, Stop][] => {
-    const [bx, by] = outline[(i + 1) % outline.length] ?? [ax, ay];
-    const length = Math.hypot(bx - ax, by - ay);
-    if (!(length > 0)) return [];
-    const [ux, uy] = [(bx - ax) / length, (by - ay) / length];
-    const along = (x - ax) * ux + (y - ay) * uy;
-    if (along < 0 || along > length) return [];
-    const side = Math.sign((x - ax) * uy - (y - ay) * ux);
-    const [nx, ny] = [side * uy, -side * ux];
-    const gap = (x - ax) * nx + (y - ay) * ny - Math.abs(nx) * half[0] - Math.abs(ny) * half[1];
-    if (!(gap >= 0 && gap <= WALL_WITHIN_M) || !isOutward(structure, i, nx, ny)) return [];
-    return [[`wall/${structure.id}/${i}`, { pointM: [ax, ay, z], normal: [nx, ny, 0] }]];
-  });
+/** How deep a box is in a body, m; below 0: it is not. */
+const depthM = (planes: readonly StopPlane[], { middle, half }: LoadBox): number =>
+  -Math.max(
+    ...planes.map(({ pointM, normal }) =>
+      normal.reduce((gap, n, c) => gap + n * ((middle[c] ?? 0) - (pointM[c] ?? 0)) - Math.abs(n) * (half[c] ?? 0), 0),
+    ),
+  );
+
+type Body = readonly StopPlane[];
+
+const built = new WeakMap<Structure, readonly Body[]>();
+
+/** A structure as convex bodies: its own, then its parapets. Kept by its identity, as a plan's parts never change in place. */
+function bodiesOf(structure: Structure): readonly Body[] {
+  const known = built.get(structure);
+  if (known) return known;
+  const { outline, baseZM, topZM, parapetHeightM, parapetThicknessM } = structure;
+  const bodies = [
+    ...convexParts(outline).map((corners) => upright(corners, baseZM, topZM)),
+    ...(parapetHeightM > 0
+      ? parapetOutlines(outline, parapetThicknessM).flatMap((side) =>
+          convexParts(side).map((corners) => upright(mitred(corners, side), topZM, topZM + parapetHeightM)),
+        )
+      : []),
+  ];
+  built.set(structure, bodies);
+  return bodies;
 }
 
-/** Does this side of an outline's edge lie outside it? */
-function isOutward({ outline }: Structure, edge: number, nx: number, ny: number): boolean {
-  const [ax, ay] = outline[edge] ?? [0, 0];
-  const [bx, by] = outline[(edge + 1) % outline.length] ?? [0, 0];
-  const step = 1e-4;
-  return !pointInPolygon(outline, [(ax + bx) / 2 + step * nx, (ay + by) / 2 + step * ny]);
+/** Where two parapets meet at a corner neither has a side. Of each the second and the fourth are such. */
+const mitred = (corners: readonly PartCorner[], [a, b, c, d]: Outline): readonly PartCorner[] =>
+  corners.map((corner, i) => {
+    const ends = [corner.at, corners[(i + 1) % corners.length]?.at];
+    const isMitre = [
+      [b, c],
+      [d, a],
+    ].some((side) => side.every((p) => p && ends.some((q) => q?.[0] === p[0] && q[1] === p[1])));
+    return isMitre ? { ...corner, inner: true } : corner;
+  });
+
+/** A convex outline between two heights; planes to the four winds make the corners of an upright box beside it exact. */
+function upright(corners: readonly PartCorner[], bottomM: number, topM: number): Body {
+  const [first] = corners;
+  if (!first) return [];
+  const at = ([x, y]: readonly [number, number], z: number): Triple => [x, y, z];
+  const winds = ([0, 1] as const).flatMap((axis) =>
+    ([1, -1] as const).map((sign): StopPlane => {
+      const k = corners.reduce(
+        (best, { at: p }, i) => (sign * p[axis] > sign * (corners[best] ?? first).at[axis] ? i : best),
+        0,
+      );
+      const beside = [corners[k], corners[(k - 1 + corners.length) % corners.length]];
+      return {
+        pointM: at((corners[k] ?? first).at, topM),
+        normal: axis === 0 ? [sign, 0, 0] : [0, sign, 0],
+        inner: beside.some((c) => c?.inner),
+      };
+    }),
+  );
+  return [
+    { pointM: at(first.at, topM), normal: [0, 0, 1] },
+    { pointM: at(first.at, bottomM), normal: [0, 0, -1] },
+    ...corners.map(({ at: [ax, ay], inner }, i): StopPlane => {
+      const [bx, by] = corners[(i + 1) % corners.length]?.at ?? [ax, ay];
+      return { pointM: [ax, ay, topM], normal: [by - ay, ax - bx, 0], inner };
+    }),
+    ...winds,
+  ];
 }

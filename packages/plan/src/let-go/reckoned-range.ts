@@ -29,19 +29,27 @@ function softest({ laid }: Situation): number {
   return Math.min(1, ...ratios);
 }
 
+/** Between as entered and stiffest: hands may hold in there what they cannot at either end. */
+const BETWEEN = Math.sqrt(STIFFEST);
+
 /**
  * The choices over which a figure's band is taken, the first being the rig as entered.
  *
- * Softest with damping, and stiffest without; at rest as after a raise and as after a lower, since friction can act either
- * way. Stiffness drops out of the peak where nothing is slack: then the band is that of the damping.
+ * Softest with damping and without, for the drop; one between, and stiffest, without; at rest as after a raise and as after
+ * a lower, since friction can act either way. Stiffness drops out of the peak where nothing is slack: then the band is that
+ * of the damping.
  */
 export function reckonedRange(situation: Situation, base: LetGoChoices): readonly LetGoChoices[] {
   const pulled = situation.state?.tether?.pulled === true;
   const rides = pulled && base.rider === undefined ? { ...base, rider: "moves" as const } : base;
-  const soft = { ...base, stiffnessFactor: softest(situation), dampingRatio: DAMPING_RATIO };
-  const stiff = { ...rides, stiffnessFactor: STIFFEST };
+  const soft = softest(situation);
   const atRest = situation.plan.rig.load.motion === "rest" && base.ran === undefined;
-  return [rides, soft, stiff, ...(atRest ? [{ ...base, ran: "lower" as const }] : [])];
+  return [
+    rides,
+    { ...rides, stiffnessFactor: soft, dampingRatio: DAMPING_RATIO },
+    ...[soft, BETWEEN, STIFFEST].map((stiffnessFactor) => ({ ...rides, stiffnessFactor })),
+    ...(atRest ? [{ ...rides, ran: "lower" as const }] : []),
+  ];
 }
 
 /** For maps of many cases: softest and stiffest, without damping; forces are highest and ways longest at an end. */

@@ -1,7 +1,7 @@
 import { STANDARD_GRAVITY_MS2 } from "../../base/constants.ts";
-import { asSite, lengthOf, type SiteVector, scale, type Triple } from "../../base/vector.ts";
-import type { CompiledLine, CompiledSystem, Mover } from "./compiled-system.ts";
-import type { LetGoLine, LetGoNode, LetGoSystem } from "./let-go-types.ts";
+import { asSite, dot, lengthOf, type SiteVector, scale, subtract, type Triple } from "../../base/vector.ts";
+import type { CompiledFace, CompiledLine, CompiledStop, CompiledSystem, Mover, Rider } from "./compiled-system.ts";
+import type { LetGoLine, LetGoNode, LetGoSystem, Stop } from "./let-go-types.ts";
 import { layChain, ropeChain } from "./rope-chain.ts";
 import { setGeometry } from "./set-geometry.ts";
 
@@ -46,6 +46,8 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     const path = `nodes.${nodeNames[i]}`;
     triple(node.positionM, `${path}.positionM`);
     if (node.massKg === undefined && node.gives) refuse(`${path}.massKg`, "given for a node that gives");
+    if (node.massKg !== undefined && node.rides)
+      refuse(`${path}.massKg`, "left out of a pulley that rides without mass");
     if (node.massKg === undefined) continue;
     moverOfNode[i] = movers.length;
     movers.push(mover(node, i, movers.length, path, gravityMS2, Object.keys(system.stops ?? {}).length));
@@ -65,20 +67,19 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     if (velocity) start.set(triple(velocity, `nodes.${nodeNames[m.node]}.velocityMS`), 6 * m.index + 3);
   }
   const giving = new Set(movers.filter((m) => m.gives).map((m) => nodeNames[m.node]));
+  const riders = new Set(nodes.flatMap((node, i) => (node.rides ? [i] : [])));
   const all = Object.entries(system.lines).flatMap(([name, line]) => {
-    if (!cut.includes(name)) return [compileLine(name, line, nodeNames, moverOfNode)];
+    if (!cut.includes(name)) return [compileLine(name, line, nodeNames, moverOfNode, riders)];
     return line.through.some((node) => giving.has(node))
-      ? [compileLine(name, justBefore(line), nodeNames, moverOfNode)]
+      ? [compileLine(name, justBefore(line), nodeNames, moverOfNode, riders)]
       : [];
   });
-  const stops = Object.entries(system.stops ?? {}).map(([name, { pointM, normal }]) => ({
-    name,
-    pointM: triple(pointM, `stops.${name}.pointM`),
-    normal: direction(normal, `stops.${name}.normal`),
-  }));
+  const stops = Object.entries(system.stops ?? {}).map(([name, stop]) => compileStop(name, stop, nodeNames));
   const watches = Object.entries(system.watch ?? {}).map(([name, { node, along }]) => ({
     name,
-    node: node in system.nodes ? nodeNames.indexOf(node) : refuse(`watch.${name}.node`, "the name of a node"),
+    nodes: (typeof node === "string" ? [node] : node).map((n) =>
+      n in system.nodes ? nodeNames.indexOf(n) : refuse(`watch.${name}.node`, "the name of a node"),
+    ),
     along: direction(along, `watch.${name}.along`),
   }));
   const rig: CompiledSystem = {
@@ -89,6 +90,7 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     movers,
     moverOfNode,
     load,
+    rider: null,
     lines: all.map((l) => l.line),
     stops,
     watches,
@@ -102,8 +104,49 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
       refuse(`lines.${line.name}.holding.slipsAtN`, "no less than it holds just before");
   }
   for (const m of movers) if (m.gives) m.gives.startN = -pullAlong(rig, m, m.gives.along);
-  return { ...rig, lines: rig.lines.filter((l) => !cut.includes(l.name)) };
+  const left = { ...rig, lines: rig.lines.filter((l) => !cut.includes(l.name)) };
+  return { ...left, rider: riderOf(system, left) };
 }
+
+/** The pulley that rides without mass. */
+function riderOf({ nodes, lines: given }: LetGoSystem, { nodeNames, lines }: CompiledSystem): Rider | null {
+  const [name, more] = Object.keys(nodes).filter((n) => nodes[n]!.rides);
+  if (name === undefined) return null;
+  if (more !== undefined) refuse(`nodes.${more}.rides`, "left out: one pulley without mass at most");
+  const node = nodeNames.indexOf(name);
+  const own = lines.filter(({ through }) => through.includes(node));
+  if (!own.some(({ through }) => through.indexOf(node, 1) > 0 && through.at(-1) !== node))
+    refuse(`nodes.${name}.rides`, "left out of a place that no rope left over runs through");
+  for (const { name: line, through, chain } of own)
+    for (let i = 1; i + 1 < through.length; i++)
+      if (through[i] === node && chain.loss[i] !== 0)
+        refuse(`lines.${line}.efficiency[${i - 1}]`, "1 at a pulley that rides without mass");
+  if (Object.values(given).some((l) => l.through[0] === name))
+    refuse(`nodes.${name}.rides`, "left out of a place where a line begins");
+  const { positionM, forceN = [0, 0, 0] } = nodes[name]!;
+  const steadyN = asSite(triple(forceN, `nodes.${name}.forceN`));
+  return { node, startM: asSite(positionM), steadyN, lines: own, pinned: -1 };
+}
+
+function compileStop(name: string, stop: Stop, nodeNames: readonly string[]): CompiledStop {
+  const planes = "planes" in stop ? stop.planes : [stop];
+  if (planes.length === 0) refuse(`stops.${name}.planes`, "one plane or more");
+  const faces: CompiledFace[] = [];
+  for (const [i, { pointM, normal, inner = false }] of planes.entries()) {
+    const path = "planes" in stop ? `stops.${name}.planes[${i}]` : `stops.${name}`;
+    const face = { pointM: triple(pointM, `${path}.pointM`), normal: direction(normal, `${path}.normal`), inner };
+    // A plane that is there twice is one side.
+    if (!faces.some((f) => isSamePlane(f, face))) faces.push(face);
+  }
+  if (faces.every((f) => f.inner)) refuse(`stops.${name}.planes`, "not all inner");
+  const nodes = stop.nodes?.map((n) =>
+    nodeNames.includes(n) ? nodeNames.indexOf(n) : refuse(`stops.${name}.nodes`, "the names of nodes"),
+  );
+  return { name, faces, nodes: nodes ? new Set(nodes) : null };
+}
+
+const isSamePlane = (a: CompiledFace, b: CompiledFace): boolean =>
+  dot(a.normal, b.normal) > 1 - 1e-12 && Math.abs(dot(subtract(asSite(a.pointM), asSite(b.pointM)), a.normal)) < 1e-9;
 
 function mover(
   node: LetGoNode,
@@ -130,6 +173,7 @@ function mover(
         }
       : null,
     against: new Set(),
+    face: new Int32Array(stopCount),
     beyondM: new Float64Array(stopCount),
     pinned: -1,
   };
@@ -145,7 +189,13 @@ interface LaidLine {
   readonly running: -1 | 0 | 1;
 }
 
-function compileLine(name: string, line: LetGoLine, nodeNames: readonly string[], moverOfNode: Int32Array): LaidLine {
+function compileLine(
+  name: string,
+  line: LetGoLine,
+  nodeNames: readonly string[],
+  moverOfNode: Int32Array,
+  riders: ReadonlySet<number>,
+): LaidLine {
   const path = `lines.${name}`;
   const through = Int32Array.from(line.through, (node, i) => {
     const at = nodeNames.indexOf(node);
@@ -182,13 +232,21 @@ function compileLine(name: string, line: LetGoLine, nodeNames: readonly string[]
       chain,
       along: new Float64Array(3 * segments),
       still: Uint8Array.from({ length: segments }, (_, i) =>
-        i > 0 && [i - 1, i, i + 1].every((k) => moverOfNode[through[k]!]! < 0) ? 1 : 0,
+        i > 0 && [i - 1, i, i + 1].every((k) => moverOfNode[through[k]!]! < 0 && !riders.has(through[k]!)) ? 1 : 0,
       ),
       letsGoAtN:
         holding.kind === "fixed" && holding.letsGoAtN !== undefined
           ? number(holding.letsGoAtN, `${path}.holding.letsGoAtN`, 0, true)
           : Infinity,
       forward: new Int8Array(segments + 1),
+      places: [
+        ...Array.from({ length: segments }, (_, i) => i).filter((i) => i > 0 && chain.loss[i] !== 0),
+        ...(chain.end === "brake" ? [segments] : []),
+      ],
+      flowM: new Float64Array(segments + 1),
+      worksOn: Uint8Array.from({ length: segments }, (_, i) =>
+        riders.has(through[i]!) || riders.has(through[i + 1]!) ? 0 : 1,
+      ),
       gone: false,
       rateMS: 0,
     },

@@ -12,6 +12,8 @@ export interface CompiledSystem {
   /** Node → mover; −1 for a fixed one. */
   readonly moverOfNode: Int32Array;
   readonly load: Mover;
+  /** The pulley that rides without mass; null: none. */
+  readonly rider: Rider | null;
   readonly lines: readonly CompiledLine[];
   readonly stops: readonly CompiledStop[];
   readonly watches: readonly CompiledWatch[];
@@ -30,9 +32,22 @@ export interface Mover {
   readonly gives: { readonly along: SiteVector; readonly stiffnessNM: number; startN: number } | null;
   /** Stops it lies against, by index. */
   readonly against: Set<number>;
+  /** On which of its faces, per stop. */
+  readonly face: Int32Array;
   /** How far beyond each stop it already was when last let off it, or at the start, m, 0 or less: it goes no farther. */
   readonly beyondM: Float64Array;
   /** Node that this pulley has run up against, or −1. */
+  pinned: number;
+}
+
+/** A pulley without mass. It has no place in the state: it is where the ropes balance on it. */
+export interface Rider {
+  readonly node: number;
+  readonly startM: SiteVector;
+  readonly steadyN: SiteVector;
+  /** Lines that run over it or end at it. */
+  readonly lines: readonly CompiledLine[];
+  /** Node that it has run up against, or −1. */
   pinned: number;
 }
 
@@ -47,19 +62,32 @@ export interface CompiledLine {
   readonly letsGoAtN: number;
   /** Per link, and last for the end: which way rope is about to go over it, 1 toward the end, −1 toward the start, 0 not. */
   readonly forward: Int8Array;
+  /** Those links over which rope can move against a loss or a brake; and what has gone over each when last looked, m. */
+  readonly places: readonly number[];
+  readonly flowM: Float64Array;
+  /** Per segment: does the rope's damper work on its rate? Not where it ends at a pulley without mass, which has no velocity. */
+  readonly worksOn: Uint8Array;
   gone: boolean;
-  /** How fast the whole way grows, m/s. */
+  /** How fast the way grows on which the damper works, m/s. */
   rateMS: number;
 }
 
 export interface CompiledStop {
   readonly name: string;
+  /** One: a plane. More: a convex body. */
+  readonly faces: readonly CompiledFace[];
+  /** null: all nodes. */
+  readonly nodes: ReadonlySet<number> | null;
+}
+
+export interface CompiledFace {
   readonly pointM: Triple;
   readonly normal: SiteVector;
+  readonly inner: boolean;
 }
 
 export interface CompiledWatch {
   readonly name: string;
-  readonly node: number;
+  readonly nodes: readonly number[];
   readonly along: SiteVector;
 }

@@ -126,6 +126,9 @@ export function energiesOf(rig: CompiledSystem): Energies {
       potentialJ -= gives.startN * given;
     }
   }
+  if (rig.rider)
+    for (let c = 0; c < 3; c++)
+      potentialJ -= rig.rider.steadyN[c]! * (rig.positionM[3 * rig.rider.node + c]! - rig.rider.startM[c]!);
   for (const { chain, gone } of rig.lines) if (!gone) strainJ += strainOf(chain);
   return { kineticJ, strainJ, potentialJ };
 }

@@ -46,20 +46,22 @@ export function followMotion(
   const deepest =
     rig.load.startM[2] - FALL_M - 2 * rig.lines.reduce((m, { chain }) => m + sum(chain.ropeM) + sum(chain.lengthM), 0);
 
+  const due: StepEvent[] = [];
   let timeS = 0;
   let stepS = FIRST_STEP_S;
   let steps = 0;
   let topSpeedMS = 0;
 
+  const scratch = [ahead, aheadSlope] as const;
   const value = (event: StepEvent, at: Float64Array, slopeAt: Float64Array) =>
-    howFarOff(event, rig, moving, at, slopeAt, [ahead, aheadSlope]);
+    howFarOff(event, rig, moving, at, slopeAt, scratch);
   const evaluate = (at: Float64Array) => moving.derivative(at, slope);
 
   /** Reads what stands at the start of a step, at `next` with this derivative. */
   const settleIn = (slopeAt: Float64Array): void => {
     ledger.note(0);
     peaks.note(0);
-    if (turns) noteForward(rig, moving, next, slopeAt, [ahead, aheadSlope]);
+    if (turns) noteForward(rig, moving, next, slopeAt, scratch);
   };
   /** Goes on after a jump. Where that changes the viscous part at once, rope may shift over sheaves at once. */
   const begin = (): void => {
@@ -83,6 +85,7 @@ export function followMotion(
           : 1;
     if (off < 0) carry.out(event, next, 0);
   }
+  for (const mover of rig.movers) carry.off(mover);
   evaluate(next);
   peaks.note(0);
   peaks.takeFirst(0);
@@ -94,11 +97,15 @@ export function followMotion(
     if (++steps > MOST_STEPS || stepS < SHORTEST_STEP_S || !moving.agreed())
       return { ok: false, code: "not-converged", where };
     const tried = Math.min(stepS, LONGEST_STEP_S, durationS - timeS);
-    const error = run.attempt(tried, tolerance);
+    const attempted = run.attempt(tried, tolerance);
+    // A step that looks too far ahead for the ropes to agree is one that was too long.
+    const error = moving.agreed() ? attempted : Number.NaN;
     stepS = Number.isFinite(error) ? nextStep(tried, error) : 0.1 * tried;
     if (!(error <= 1)) continue;
 
-    const due = events.filter((event) => value(event, run.to, run.slopeTo) < 0);
+    // The last evaluation of a step is at its end.
+    due.length = 0;
+    for (let e = 0; e < events.length; e++) if (value(events[e]!, run.to, run.slopeTo) < 0) due.push(events[e]!);
     const part =
       due.length === 0
         ? 1
@@ -110,6 +117,7 @@ export function followMotion(
             },
             state,
             tried,
+            tolerance,
           );
     run.within(0.5 * part, state);
     evaluate(state);
@@ -134,6 +142,7 @@ export function followMotion(
     for (const event of happening) carry.out(event, next, timeS);
     let changed = part < 1 || happening.length > 0;
     for (const mover of rig.movers) if (carry.off(mover)) changed = true;
+    if (rig.rider && carry.offBlock(rig.rider)) changed = true;
     if (changed) {
       begin();
       stepS = Math.min(stepS, 0.5 * LONGEST_STEP_S);

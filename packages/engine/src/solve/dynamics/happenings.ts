@@ -1,9 +1,10 @@
-import type { CompiledSystem, Mover } from "./compiled-system.ts";
+import { type SiteVector, site, subtract, unit } from "../../base/vector.ts";
+import type { CompiledSystem, Mover, Rider } from "./compiled-system.ts";
 import type { Ledger } from "./energy-book.ts";
 import type { Touch } from "./let-go-types.ts";
 import { bear, type MovingSystem } from "./move-system.ts";
 import { strainOf } from "./rope-chain.ts";
-import { gapTo, isPulledOff, type StepEvent, speedAgainst } from "./step-events.ts";
+import { faceTouched, gapTo, isPulledOff, type StepEvent, speedAgainst } from "./step-events.ts";
 import type { LineStory } from "./tell-result.ts";
 
 /** Nearer to a stop than this lies on it, m. */
@@ -17,6 +18,8 @@ export interface Happenings {
   readonly out: (event: StepEvent, state: Float64Array, timeS: number) => void;
   /** Lets a mover off stops and off what it ran up against, if that is where it goes; tells whether it did. */
   readonly off: (mover: Mover) => boolean;
+  /** The same of a pulley without mass. */
+  readonly offBlock: (pulley: Mover | Rider) => boolean;
 }
 
 export function happenings(
@@ -26,9 +29,14 @@ export function happenings(
   stories: readonly LineStory[],
   touches: Touch[],
 ): Happenings {
-  const hit = (mover: Mover, stop: string, atS: number, speedMS: number): void => {
-    if (speedMS > 0) touches.push({ node: rig.nodeNames[mover.node]!, stop, atS, speedMS });
+  const hit = (mover: Mover, stop: string, atS: number, speedMS: number, away: SiteVector): void => {
+    if (speedMS > 0) touches.push({ node: rig.nodeNames[mover.node]!, stop, atS, speedMS, away });
     ledger.addHit(0.5 * mover.massKg * speedMS ** 2);
+  };
+  const offBlock = (pulley: Mover | Rider): boolean => {
+    if (pulley.pinned < 0 || !isPulledOff(rig, moving, pulley)) return false;
+    pulley.pinned = -1;
+    return true;
   };
   return {
     out(event, state, timeS) {
@@ -40,30 +48,42 @@ export function happenings(
         stories[rig.lines.indexOf(line)]!.letGoAtS = timeS;
       } else if (event.kind === "touches") {
         const { mover, stop } = event;
-        const { normal, name } = rig.stops[stop]!;
-        hit(mover, name, timeS, Math.max(0, speedAgainst(rig, mover, normal)));
-        bear(state, 6 * mover.index + 3, normal);
+        const { faces, name } = rig.stops[stop]!;
+        const face = faceTouched(rig, mover, stop);
+        const { normal } = faces[face]!;
+        // Of the state, not of the rig: another side may have been hit at the same moment.
+        const at = 6 * mover.index + 3;
+        const speedMS = -(state[at]! * normal[0] + state[at + 1]! * normal[1] + state[at + 2]! * normal[2]);
+        hit(mover, name, timeS, Math.max(0, speedMS), normal);
+        bear(state, at, normal);
         mover.against.add(stop);
+        mover.face[stop] = face;
+      } else if (event.kind === "slides-off") {
+        event.mover.against.delete(event.stop);
       } else if (event.kind === "runs-up") {
-        const { mover, node } = event;
-        const velocity = state.subarray(6 * mover.index + 3, 6 * mover.index + 6);
-        hit(mover, rig.nodeNames[node]!, timeS, Math.hypot(...velocity));
+        const { pulley, node } = event;
+        pulley.pinned = node;
+        // One without mass comes to a halt without a blow.
+        if (!("massKg" in pulley)) return;
+        const velocity = state.subarray(6 * pulley.index + 3, 6 * pulley.index + 6);
+        const away = unit(subtract(placeOf(rig, pulley.node), placeOf(rig, node)));
+        hit(pulley, rig.nodeNames[node]!, timeS, Math.hypot(...velocity), away);
         velocity.fill(0);
-        mover.pinned = node;
       }
     },
     off(mover) {
       let off = false;
       for (const stop of mover.against) {
-        if (-speedAgainst(rig, mover, rig.stops[stop]!.normal) <= LEAVES_MS) continue;
+        const { normal } = rig.stops[stop]!.faces[mover.face[stop]!]!;
+        if (-speedAgainst(rig, mover, normal) <= LEAVES_MS) continue;
         mover.beyondM[stop] = Math.min(0, gapTo(rig, mover, stop));
         off = mover.against.delete(stop);
       }
-      if (mover.pinned >= 0 && isPulledOff(rig, moving, mover)) {
-        mover.pinned = -1;
-        off = true;
-      }
-      return off;
+      return offBlock(mover) || off;
     },
+    offBlock,
   };
 }
+
+const placeOf = ({ positionM }: CompiledSystem, node: number): SiteVector =>
+  site(positionM[3 * node]!, positionM[3 * node + 1]!, positionM[3 * node + 2]!);

@@ -3,12 +3,18 @@ import type { SiteVector, Triple } from "../../base/vector.ts";
 import type { Travel } from "../../rope/network.ts";
 import type { Shape } from "../../scene/solids.ts";
 
-/** A place that ropes end at or run over. With a mass it moves, without one it stays. */
+/** A place that ropes end at or run over. With a mass it moves, without one it stays, unless it rides. */
 export interface LetGoNode {
   /** Where it is just before a line goes, site frame, m. */
   readonly positionM: Triple;
-  /** kg, above 0. Left out: it stays where it is. */
+  /** kg, above 0. Left out: it stays where it is, or rides. */
   readonly massKg?: number;
+  /**
+   * A running pulley whose own mass is left out: at every moment it is where the ropes over it and those that end at it
+   * balance. No mass, no loss, one of them at most, and a rope that runs through it. Dampers do not work on the parts of
+   * ropes that end at it.
+   */
+  readonly rides?: boolean;
   /** m/s. Left out: at rest. */
   readonly velocityMS?: Triple;
   /** Steady force besides the weight, such as wind, N. Left out: none. */
@@ -59,16 +65,31 @@ export interface LetGoLine {
   readonly holding?: LineHolding;
 }
 
-/** Ground or a wall: all beyond the plane is barred. What hits it does not bounce, and slides along it without friction. */
-export interface Stop {
+/** A plane; `normal` is away from what is barred, of any length but 0. */
+export interface StopPlane {
   readonly pointM: Triple;
-  /** Away from what is barred; any length but 0. */
   readonly normal: Triple;
+  /** Where two parts of one body meet: a side that bounds this part, and that nothing can hit. Left out: no. */
+  readonly inner?: boolean;
 }
 
-/** A part of the ropes' force on a node that is to be followed by itself, such as what bends a ladder sideways. */
+/** What bars the way. What hits it does not bounce, and slides along it without friction, off its edge too. */
+export type Stop = (StopPlane | StopBody) & {
+  /** Which nodes it bars. Left out: all that move freely. */
+  readonly nodes?: readonly string[];
+};
+
+/**
+ * A convex body: all that lies behind every one of its planes. Boxes are upright: of a body whose sides are upright too,
+ * planes to the four winds about it make its corners exact.
+ */
+export interface StopBody {
+  readonly planes: readonly StopPlane[];
+}
+
+/** A part of the ropes' force on a node, or on several together, that is to be followed by itself, such as what bends a ladder sideways. */
 export interface Watch {
-  readonly node: string;
+  readonly node: string | readonly string[];
   /** Any length but 0. */
   readonly along: Triple;
 }
@@ -92,7 +113,7 @@ export interface LetGoOptions {
   readonly tolerance?: number;
   /** Followed for no longer than this, s. Left out: 20. */
   readonly durationS?: number;
-  /** Most samples in `motion`, 2 or more. Left out: 120. */
+  /** Most samples in `motion`, 2 or more. Where there is room, the moments of all peaks are among them. Left out: 120. */
   readonly mostSamples?: number;
 }
 
@@ -136,9 +157,11 @@ export interface Touch {
   readonly atS: number;
   /** Speed toward it, m/s. */
   readonly speedMS: number;
+  /** Unit, away from what was hit. */
+  readonly away: SiteVector;
 }
 
-/** The load's nearest to a solid or a stop along the way. */
+/** The load's nearest to a solid, or to a stop that is one plane, along the way. */
 export interface Approach {
   /** m; 0 where they touch. */
   readonly distanceM: number;
@@ -172,7 +195,7 @@ export interface EnergyBook {
   readonly closureShare: number;
 }
 
-/** The way it went, at instants about evenly apart. */
+/** The way it went, at instants about evenly apart, and where every line pulled hardest and the load was lowest and farthest. */
 export interface Motion {
   readonly timesS: readonly number[];
   /** Of every node that moves. */
@@ -191,7 +214,7 @@ export interface LetGo {
   readonly lines: Readonly<Record<string, LinePeak>>;
   /** Of every node that is fixed or gives along one line, and that a rope left over touches. */
   readonly nodes: Readonly<Record<string, NodePeak>>;
-  /** Of each part watched: its greatest size, either way (`peakN`), and the whole force on the node at that time. */
+  /** Of each part watched: its greatest size, either way (`peakN`), and the whole force on its nodes at that time. */
   readonly watched: Readonly<Record<string, NodePeak>>;
   readonly load: LoadPath;
   readonly touches: readonly Touch[];

@@ -371,6 +371,31 @@ describe("what does not matter", () => {
     for (const c of [0, 1, 2]) expect(Math.abs(b!.nodes["left tip"]!.forceN[c]! - tip[c]!)).toBeLessThan(0.5);
   });
 
+  it("shows every line's peak, the lowest and the farthest place, however few samples there are", () => {
+    for (const mostSamples of [12, 40]) {
+      const { motion, lines, load } = gone(exampleLetGo(cases[1]), "right", { mostSamples });
+      expect(motion.timesS.length).toBeLessThanOrEqual(mostSamples);
+      expect(motion.timesS).toEqual([...motion.timesS].sort((a, b) => a - b));
+      for (const [name, { peakN }] of Object.entries(lines)) expect(Math.max(...motion.tensionsN[name]!)).toBe(peakN);
+      expect(motion.places.load).toContainEqual(load.lowest);
+      expect(motion.places.load).toContainEqual(load.farthest);
+    }
+  });
+
+  it("follows a part of the force on several places as one sum", () => {
+    const system = exampleLetGo();
+    const watch = {
+      both: { node: ["left tip", "left redirect"], along: [0, 0, 1] },
+      tip: { node: "left tip", along: [0, 0, 1] },
+    } as const;
+    const { both, tip } = gone({ ...system, watch }, "right").watched;
+    // What the rope between them draws the tip down it draws the redirect up: left are the load's part and that to the brake.
+    const rope = gone(system, "right").lines.left!.peakN;
+    expect(both!.peakN).toBeLessThan(tip!.peakN);
+    expect(both!.peakN / (rope * (1 + 0.5 / Math.hypot(4.5, 1.5, 0.5)))).toBeCloseTo(1, 2);
+    expect(Math.abs(both!.forceN[2])).toBeCloseTo(both!.peakN, 6);
+  });
+
   it("is the same each time", () => {
     const system = exampleLetGo(cases[1]);
     expect(letGo(system, "right")).toEqual(letGo(system, "right"));

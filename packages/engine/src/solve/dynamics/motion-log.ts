@@ -2,6 +2,7 @@ import { type SiteVector, site } from "../../base/vector.ts";
 import type { CompiledSystem } from "./compiled-system.ts";
 import type { Motion } from "./let-go-types.ts";
 import type { Way } from "./nearest-approach.ts";
+import type { Moment } from "./peak-watch.ts";
 
 /** Keeps places and tensions as the motion goes. */
 export interface MotionLog {
@@ -9,34 +10,69 @@ export interface MotionLog {
   readonly add: (timeS: number, rig: CompiledSystem) => void;
   /** All places of the load. */
   readonly wayOfLoad: () => Way;
-  /** At most this many instants, about evenly apart, the first and the last among them. */
-  readonly thinned: (mostSamples: number) => Motion;
+  /** At most this many instants, about evenly apart, the first and the last among them; these moments too where there is room. */
+  readonly thinned: (mostSamples: number, moments: readonly Moment[]) => Motion;
 }
 
 export function motionLog(rig: CompiledSystem): MotionLog {
+  const { lines, nodeNames } = rig;
+  const moving = [...rig.movers.map((m) => m.node), ...(rig.rider ? [rig.rider.node] : [])];
   const timesS: number[] = [];
-  const places: SiteVector[][] = rig.movers.map(() => []);
-  const tensions: number[][] = rig.lines.map(() => []);
+  const places: number[] = [];
+  const tensions: number[] = [];
+  const placeOf = (sample: number, m: number): SiteVector => {
+    const at = 3 * (sample * moving.length + m);
+    return site(places[at]!, places[at + 1]!, places[at + 2]!);
+  };
   return {
-    add(timeS, { positionM, movers, lines }) {
+    add(timeS, { positionM }) {
       // A step cut short may end where it began.
-      if (timeS <= (timesS.at(-1) ?? -1)) return;
+      if (timeS <= (timesS[timesS.length - 1] ?? -1)) return;
       timesS.push(timeS);
-      for (const { node, index } of movers)
-        places[index]!.push(site(positionM[3 * node]!, positionM[3 * node + 1]!, positionM[3 * node + 2]!));
-      for (const [k, { chain }] of lines.entries()) tensions[k]!.push(chain.tensionN[0]!);
+      for (let m = 0; m < moving.length; m++) {
+        const at = 3 * moving[m]!;
+        places.push(positionM[at]!, positionM[at + 1]!, positionM[at + 2]!);
+      }
+      for (let k = 0; k < lines.length; k++) tensions.push(lines[k]!.chain.tensionN[0]!);
     },
-    wayOfLoad: () => ({ timesS, places: places[rig.load.index]! }),
-    thinned(mostSamples) {
-      const kept = evenly(timesS, mostSamples);
-      const of = <T>(values: readonly T[]): T[] => kept.map((i) => values[i]!);
+    wayOfLoad: () => ({ timesS, places: timesS.map((_, i) => placeOf(i, rig.load.index)) }),
+    thinned(mostSamples, moments) {
+      const own = distinct(moments, timesS);
+      const peaks = mostSamples >= own.length + 2 ? own : [];
+      const samples: Sample[] = [
+        ...evenly(timesS, mostSamples - peaks.length).map((i) => ({
+          timeS: timesS[i]!,
+          place: (m: number) => placeOf(i, m),
+          tensionN: (k: number) => tensions[i * lines.length + k]!,
+        })),
+        ...peaks.map(({ timeS, positionM, tensionsN }) => ({
+          timeS,
+          place: (m: number) => {
+            const at = 3 * moving[m]!;
+            return site(positionM[at]!, positionM[at + 1]!, positionM[at + 2]!);
+          },
+          tensionN: (k: number) => tensionsN[k]!,
+        })),
+      ].sort((a, b) => a.timeS - b.timeS);
       return {
-        timesS: of(timesS),
-        places: Object.fromEntries(rig.movers.map((m) => [rig.nodeNames[m.node]!, of(places[m.index]!)])),
-        tensionsN: Object.fromEntries(rig.lines.map((l, k) => [l.name, of(tensions[k]!)])),
+        timesS: samples.map((s) => s.timeS),
+        places: Object.fromEntries(moving.map((node, m) => [nodeNames[node]!, samples.map((s) => s.place(m))])),
+        tensionsN: Object.fromEntries(lines.map(({ name }, k) => [name, samples.map((s) => s.tensionN(k))])),
       };
     },
   };
+}
+
+interface Sample {
+  readonly timeS: number;
+  readonly place: (mover: number) => SiteVector;
+  readonly tensionN: (line: number) => number;
+}
+
+/** Moments at times of their own, none of those at the ends. */
+function distinct(moments: readonly Moment[], timesS: readonly number[]): readonly Moment[] {
+  const seen = new Set<number>([timesS[0]!, timesS.at(-1)!]);
+  return moments.filter(({ timeS }) => !seen.has(timeS) && seen.add(timeS));
 }
 
 /** Indices of times about evenly apart, the first and the last among them. */

@@ -1,4 +1,5 @@
 import type { CompiledSystem, Mover } from "./compiled-system.ts";
+import { placeRider } from "./place-rider.ts";
 import { pullChain } from "./rope-chain.ts";
 import { setGeometry } from "./set-geometry.ts";
 
@@ -8,23 +9,27 @@ export interface MovingSystem {
   readonly derivative: (state: Float64Array, into: Float64Array) => void;
   /** Force of the ropes on each node, N, three each, of the last evaluation. */
   readonly pullN: Float64Array;
-  /** Did every rope so far find which of its sheaves move? */
+  /** Since this was last asked: did every rope find which of its sheaves move, and what rides where it balances? */
   readonly agreed: () => boolean;
 }
 
 export function moveSystem(rig: CompiledSystem): MovingSystem {
+  const { lines, movers, rider, stops } = rig;
   const pullN = new Float64Array(rig.positionM.length);
   let agreed = true;
 
   const derivative = (state: Float64Array, into: Float64Array): void => {
     setGeometry(rig, state);
+    if (rider !== null && !placeRider(rig, rider)) agreed = false;
     pullN.fill(0);
-    for (const line of rig.lines) {
+    for (let k = 0; k < lines.length; k++) {
+      const line = lines[k]!;
       if (line.gone) continue;
       const { chain, through, along } = line;
-      if (!pullChain(chain, line.rateMS)) agreed = false;
-      for (let j = 0; j < chain.tensionN.length; j++) {
-        const tension = chain.tensionN[j]!;
+      if ((rider === null || !rider.lines.includes(line)) && !pullChain(chain, line.rateMS)) agreed = false;
+      const { tensionN } = chain;
+      for (let j = 0; j < tensionN.length; j++) {
+        const tension = tensionN[j]!;
         if (tension === 0) continue;
         const a = 3 * through[j]!;
         const b = 3 * through[j + 1]!;
@@ -39,21 +44,32 @@ export function moveSystem(rig: CompiledSystem): MovingSystem {
         pullN[b + 2]! -= z;
       }
     }
-    for (const mover of rig.movers) {
-      const at = 6 * mover.index;
+    for (let m = 0; m < movers.length; m++) {
+      const mover = movers[m]!;
+      const at = 6 * m;
       if (mover.pinned >= 0) {
         into.fill(0, at, at + 6);
         continue;
       }
-      for (let c = 0; c < 3; c++) {
-        into[at + c] = state[at + 3 + c]!;
-        into[at + 3 + c] = (pullN[3 * mover.node + c]! + mover.steadyN[c]!) / mover.massKg;
-      }
+      const from = 3 * mover.node;
+      const { massKg, steadyN } = mover;
+      into[at] = state[at + 3]!;
+      into[at + 1] = state[at + 4]!;
+      into[at + 2] = state[at + 5]!;
+      into[at + 3] = (pullN[from]! + steadyN[0]) / massKg;
+      into[at + 4] = (pullN[from + 1]! + steadyN[1]) / massKg;
+      into[at + 5] = (pullN[from + 2]! + steadyN[2]) / massKg;
       if (mover.gives) keepAlong(mover, state, into);
-      for (const stop of mover.against) bear(into, at + 3, rig.stops[stop]!.normal);
+      if (mover.against.size > 0)
+        for (const stop of mover.against) bear(into, at + 3, stops[stop]!.faces[mover.face[stop]!]!.normal);
     }
   };
-  return { derivative, pullN, agreed: () => agreed };
+  const askAgreed = (): boolean => {
+    const answer = agreed;
+    agreed = true;
+    return answer;
+  };
+  return { derivative, pullN, agreed: askAgreed };
 }
 
 /** Leaves of the acceleration what lies along the give, less its spring. */

@@ -1,7 +1,7 @@
 import { type SiteVector, site, type Triple, UP } from "../../base/vector.ts";
 import { clearance } from "../../scene/clearance.ts";
 import { orientedBox, polyline, type Shape } from "../../scene/solids.ts";
-import type { CompiledStop } from "./compiled-system.ts";
+import type { CompiledFace } from "./compiled-system.ts";
 import type { Approach } from "./let-go-types.ts";
 
 /** Places of the load along its way. */
@@ -58,8 +58,8 @@ export function boxToShape(halfSizeM: Triple, shape: Shape): Measure {
   };
 }
 
-/** From an upright box to a stop; 0 where it bears on it. */
-export function boxToStop(halfSizeM: Triple, { pointM, normal }: CompiledStop): Measure {
+/** From an upright box to a plane; 0 where it bears on it. */
+export function boxToPlane(halfSizeM: Triple, { pointM, normal }: CompiledFace): Measure {
   const reachM = normal.reduce((sum, n, c) => sum + Math.abs(n) * halfSizeM[c]!, 0);
   const distance = (at: SiteVector) =>
     Math.max(

@@ -19,98 +19,170 @@ export interface PeakWatch {
   /** How far the load was below its start, and how far from it on the level, m. */
   readonly drop: Peak;
   readonly swing: Peak;
+  /** When the load was lowest, when farthest, and when each line pulled hardest at its first node. */
+  readonly moments: readonly Moment[];
+}
+
+/** Where all nodes were at a moment, m, and what each line pulled at its first node, N. */
+export interface Moment {
+  timeS: number;
+  readonly positionM: Float64Array;
+  readonly tensionsN: Float64Array;
 }
 
 export interface Peak {
   value: number;
   atS: number;
-  /** At that time: of a node and of a part watched the force on the node, N; of all others where the load was, m. */
+  /** At that time: of a node and of a part watched the force there, N; of all others where the load was, m. */
   vector: SiteVector;
 }
 
 /** Half the distance between looks about a peak that was found, in steps. */
 const NEAR = 0.04;
+/** Looks nearer to each other than this are one, in steps. */
+const SAME = 1e-5;
+
+/** All quantities at one moment, with what their vectors are read from. */
+interface Note {
+  readonly values: Float64Array;
+  readonly pullN: Float64Array;
+  readonly positionM: Float64Array;
+}
+
+/** Looks about one part of a step: it, a little before it and a little after. */
+interface Trio {
+  part: number;
+  readonly values: readonly [Float64Array, Float64Array, Float64Array];
+}
 
 export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch {
+  const { lines, watches, positionM, nodeNames } = rig;
+  const { pullN } = moving;
   const firstOfLine: number[] = [];
   let count = 2;
-  for (const { chain } of rig.lines) {
+  for (const { chain } of lines) {
     firstOfLine.push(count);
     count += chain.tensionN.length;
   }
   const firstOfNode = count;
-  const firstOfWatch = firstOfNode + rig.nodeNames.length;
-  count = firstOfWatch + rig.watches.length;
+  const firstOfWatch = firstOfNode + nodeNames.length;
+  count = firstOfWatch + watches.length;
   const peaks = Array.from({ length: count }, (): Peak => ({ value: -1, atS: 0, vector: site(0, 0, 0) }));
-  const notes = [0, 1, 2].map(() => new Float64Array(count));
-  const spare = new Float64Array(count);
+  const newNote = (): Note => ({
+    values: new Float64Array(count),
+    pullN: new Float64Array(pullN.length),
+    positionM: new Float64Array(positionM.length),
+  });
+  const notes = [newNote(), newNote(), newNote()] as const;
+  const spare = newNote();
+  const trios: Trio[] = [];
+  const looked: number[] = [];
   const state = new Float64Array(rig.start.length);
   const slope = new Float64Array(rig.start.length);
+  const moments = [0, 1, ...firstOfLine].map(
+    (): Moment => ({ timeS: 0, positionM: positionM.slice(), tensionsN: new Float64Array(lines.length) }),
+  );
   const load = 3 * rig.load.node;
   const { startM } = rig.load;
 
-  const read = (into: Float64Array): void => {
-    const { positionM } = rig;
-    into[0] = startM[2] - positionM[load + 2]!;
-    into[1] = lengthOf(positionM[load]! - startM[0], positionM[load + 1]! - startM[1], 0);
-    for (const [k, { chain }] of rig.lines.entries()) into.set(chain.tensionN, firstOfLine[k]!);
-    for (let n = 0; n < rig.nodeNames.length; n++)
-      into[firstOfNode + n] = lengthOf(moving.pullN[3 * n]!, moving.pullN[3 * n + 1]!, moving.pullN[3 * n + 2]!);
-    for (const [w, { node, along }] of rig.watches.entries()) {
-      const { pullN } = moving;
-      into[firstOfWatch + w] = Math.abs(
-        pullN[3 * node]! * along[0] + pullN[3 * node + 1]! * along[1] + pullN[3 * node + 2]! * along[2],
-      );
+  const read = (into: Note): void => {
+    const { values } = into;
+    into.pullN.set(pullN);
+    into.positionM.set(positionM);
+    values[0] = startM[2] - positionM[load + 2]!;
+    values[1] = lengthOf(positionM[load]! - startM[0], positionM[load + 1]! - startM[1], 0);
+    for (let k = 0; k < lines.length; k++) {
+      const { tensionN } = lines[k]!.chain;
+      for (let j = 0; j < tensionN.length; j++) values[firstOfLine[k]! + j] = tensionN[j]!;
+    }
+    for (let n = 0; n < nodeNames.length; n++)
+      values[firstOfNode + n] = lengthOf(pullN[3 * n]!, pullN[3 * n + 1]!, pullN[3 * n + 2]!);
+    for (let w = 0; w < watches.length; w++) {
+      const { nodes, along } = watches[w]!;
+      let part = 0;
+      for (let n = 0; n < nodes.length; n++) {
+        const at = 3 * nodes[n]!;
+        part += pullN[at]! * along[0] + pullN[at + 1]! * along[1] + pullN[at + 2]! * along[2];
+      }
+      values[firstOfWatch + w] = Math.abs(part);
     }
   };
-  const take = (values: Float64Array, timeS: number): void => {
+  const take = (note: Note, timeS: number): void => {
+    const { values } = note;
     for (let i = 0; i < count; i++) {
       const peak = peaks[i]!;
       if (!(values[i]! > peak.value)) continue;
       peak.value = values[i]!;
       peak.atS = timeS;
-      const node = i < firstOfWatch ? i - firstOfNode : rig.watches[i - firstOfWatch]!.node;
-      const [of, at] = node < 0 ? [rig.positionM, load] : [moving.pullN, 3 * node];
-      peak.vector = site(of[at]!, of[at + 1]!, of[at + 2]!);
+      peak.vector = i < firstOfNode ? vectorAt(note.positionM, load) : forceOn(note, i);
+      const of = i < 2 ? i : firstOfLine.indexOf(i) + 2;
+      if (of < 2 && i >= 2) continue;
+      const moment = moments[of]!;
+      moment.timeS = timeS;
+      moment.positionM.set(note.positionM);
+      for (let k = 0; k < firstOfLine.length; k++) moment.tensionsN[k] = values[firstOfLine[k]!]!;
     }
+  };
+  const forceOn = (note: Note, i: number): SiteVector => {
+    if (i < firstOfWatch) return vectorAt(note.pullN, 3 * (i - firstOfNode));
+    const sum = [0, 0, 0] as [number, number, number];
+    for (const n of watches[i - firstOfWatch]!.nodes) for (let c = 0; c < 3; c++) sum[c]! += note.pullN[3 * n + c]!;
+    return site(...sum);
   };
 
   return {
-    note: (place) => read(notes[place]!),
-    takeFirst: (timeS) => take(notes[0]!, timeS),
+    note: (place) => read(notes[place]),
+    takeFirst: (timeS) => take(notes[0], timeS),
     takeStep(within, startS, stepS) {
       const lookAt = (part: number): Float64Array => {
         within(part, state);
         moving.derivative(state, slope);
         read(spare);
         take(spare, startS + part * stepS);
-        return spare;
+        return spare.values;
       };
-      const [first, middle, last] = notes as [Float64Array, Float64Array, Float64Array];
-      let looked = false;
+      take(notes[1], startS + 0.5 * stepS);
+      take(notes[2], startS + stepS);
+      const [first, middle, last] = [notes[0].values, notes[1].values, notes[2].values];
+      let used = 0;
+      looked.length = 0;
       for (let i = 0; i < count; i++) {
         const part = summit(first[i]!, middle[i]!, last[i]!);
-        if (part !== null && heightAt(first[i]!, middle[i]!, last[i]!, part) > peaks[i]!.value) {
-          looked = true;
-          const at = Math.min(1 - NEAR, Math.max(NEAR, part));
-          const [a, b, c] = [at - NEAR, at, at + NEAR].map((p) => lookAt(p)[i]!) as [number, number, number];
-          const nearer = summit(a, b, c);
-          if (nearer !== null) lookAt(Math.min(1, Math.max(0, at + NEAR * (2 * nearer - 1))));
+        if (part === null || !(heightAt(first[i]!, middle[i]!, last[i]!, part) > peaks[i]!.value)) continue;
+        const at = Math.min(1 - NEAR, Math.max(NEAR, part));
+        let trio: Trio | null = null;
+        for (let t = 0; t < used; t++) if (Math.abs(trios[t]!.part - at) <= NEAR) trio = trios[t]!;
+        if (trio === null) {
+          trio = trios[used] ?? newTrio(count);
+          trios[used++] = trio;
+          trio.part = at;
+          for (let k = 0; k < 3; k++) trio.values[k]!.set(lookAt(at + (k - 1) * NEAR));
         }
+        const [a, b, c] = trio.values;
+        const nearer = summit(a[i]!, b[i]!, c[i]!);
+        if (nearer === null) continue;
+        const exactly = Math.min(1, Math.max(0, trio.part + NEAR * (2 * nearer - 1)));
+        if (looked.some((p) => Math.abs(p - exactly) < SAME)) continue;
+        looked.push(exactly);
+        lookAt(exactly);
       }
-      for (let i = 0; i < count && !looked; i++) looked = middle[i]! > peaks[i]!.value || last[i]! > peaks[i]!.value;
-      if (!looked) return false;
-      lookAt(0.5);
-      lookAt(1);
-      return true;
+      return used > 0;
     },
     segment: (line, segment) => peaks[firstOfLine[line]! + segment]!,
     node: (node) => peaks[firstOfNode + node]!,
     watched: (watch) => peaks[firstOfWatch + watch]!,
     drop: peaks[0]!,
     swing: peaks[1]!,
+    moments,
   };
 }
+
+const newTrio = (count: number): Trio => ({
+  part: 0,
+  values: [new Float64Array(count), new Float64Array(count), new Float64Array(count)],
+});
+
+const vectorAt = (of: Float64Array, at: number): SiteVector => site(of[at]!, of[at + 1]!, of[at + 2]!);
 
 /** Where the parabola through three values, at 0, ½ and 1, is highest, if that is not far out of the step. */
 function summit(first: number, middle: number, last: number): number | null {

@@ -169,6 +169,24 @@ export function pullChain(chain: RopeChain, rateMS: number): boolean {
   return false;
 }
 
+/** How much more a segment pulls for a metre more of its length, N/m, the links that move being those that the last evaluation found. */
+export function riseAbout(chain: RopeChain, segment: number): number {
+  const { lengthM, moves, stiffnessN, tensionN, viscousN } = chain;
+  const last = lengthM.length - 1;
+  let from = segment;
+  let to = segment;
+  while (from > 0 && moves[from] !== 0) from--;
+  while (to < last && moves[to + 1] !== 0) to++;
+  if (tensionN[segment] === 0 || (chain.endMoves && to === last) || stiffnessN === 0) return 0;
+  // Of Σ l/(1 + (T − D)/EA) = rope, all tensions of the run standing in their ratios.
+  let gives = 0;
+  for (let j = from; j <= to; j++) {
+    const stretched = 1 + (tensionN[j]! - viscousN) / stiffnessN;
+    gives += (lengthM[j]! * tensionN[j]!) / (stretched * stretched);
+  }
+  return (stiffnessN * tensionN[segment]!) / ((1 + (tensionN[segment]! - viscousN) / stiffnessN) * gives);
+}
+
 /** What has moved so far has moved: later evaluations start from here. `slack` is told anew. */
 export function commitChain(chain: RopeChain): void {
   chain.ropeM.set(chain.nowM);

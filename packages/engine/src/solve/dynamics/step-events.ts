@@ -1,6 +1,6 @@
-import { asSite, dot, subtract } from "../../base/vector.ts";
+import { lengthOf } from "../../base/vector.ts";
 import type { DormandPrince } from "../../numerics/dormand-prince.ts";
-import type { CompiledLine, CompiledSystem, Mover } from "./compiled-system.ts";
+import type { CompiledFace, CompiledLine, CompiledSystem, Mover, Rider } from "./compiled-system.ts";
 import type { MovingSystem } from "./move-system.ts";
 import { flowOver, type RopeChain } from "./rope-chain.ts";
 
@@ -10,7 +10,9 @@ export type StepEvent =
   | { readonly kind: "slack"; readonly line: CompiledLine }
   | { readonly kind: "lets-go"; readonly line: CompiledLine }
   | { readonly kind: "touches"; readonly mover: Mover; readonly stop: number }
-  | { readonly kind: "runs-up"; readonly mover: Mover; readonly node: number }
+  /** It slides off the edge of the side of a body that it lies against. */
+  | { readonly kind: "slides-off"; readonly mover: Mover; readonly stop: number }
+  | { readonly kind: "runs-up"; readonly pulley: Mover | Rider; readonly node: number }
   /** A sheave or a brake over which rope moved is about to see it move back. */
   | { readonly kind: "turns" };
 
@@ -27,17 +29,22 @@ const GOING_MS = 1e-5;
 
 /** All that can happen in a system. `turns` comes last: its value is looked up at another state. */
 export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
-  const { lines, movers, stops, moverOfNode } = rig;
+  const { lines, movers, stops, moverOfNode, rider } = rig;
   const free = movers.filter((m) => !m.gives);
-  const runsUp = free.flatMap((mover) => {
+  const barred = free.flatMap((mover) =>
+    stops.flatMap(({ nodes, faces }, stop) =>
+      nodes === null || nodes.has(mover.node) ? [{ mover, stop, isBody: faces.length > 1 }] : [],
+    ),
+  );
+  const runsUp = [...free, ...(rider ? [rider] : [])].flatMap((pulley) => {
     const next = new Set<number>();
     for (const { through } of lines) {
       for (let i = 1; i + 1 < through.length; i++)
-        if (through[i] === mover.node) for (const node of [through[i - 1]!, through[i + 1]!]) next.add(node);
+        if (through[i] === pulley.node) for (const node of [through[i - 1]!, through[i + 1]!]) next.add(node);
     }
     return [...next]
       .filter((n) => moverOfNode[n]! < 0 || movers[moverOfNode[n]!]!.gives)
-      .map((node) => ({ mover, node }));
+      .map((node) => ({ pulley, node }));
   });
   return [
     ...lines
@@ -47,7 +54,8 @@ export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
         { kind: "slack", line },
       ]),
     ...lines.filter((l) => l.letsGoAtN < Infinity).map((line): StepEvent => ({ kind: "lets-go", line })),
-    ...free.flatMap((mover) => stops.map((_, stop): StepEvent => ({ kind: "touches", mover, stop }))),
+    ...barred.map(({ mover, stop }): StepEvent => ({ kind: "touches", mover, stop })),
+    ...barred.flatMap(({ mover, stop, isBody }): StepEvent[] => (isBody ? [{ kind: "slides-off", mover, stop }] : [])),
     ...runsUp.map((of): StepEvent => ({ kind: "runs-up", ...of })),
     ...(lines.some(({ chain }) => chain.end === "brake" || chain.loss.some((l) => l !== 0))
       ? [{ kind: "turns" } as const]
@@ -55,13 +63,50 @@ export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
   ];
 }
 
-/** From a mover's box to a stop, m; below 0 beyond it. */
+/** From a mover's box to a stop, m; below 0 beyond it. Of a body with upright sides exact where it is that of a side or nearer. */
 export function gapTo(rig: CompiledSystem, mover: Mover, stop: number): number {
-  const { pointM, normal } = rig.stops[stop]!;
-  let gap = 0;
-  for (let c = 0; c < 3; c++)
-    gap += (rig.positionM[3 * mover.node + c]! - pointM[c]!) * normal[c]! - Math.abs(normal[c]!) * mover.halfSizeM[c]!;
-  return gap;
+  const { faces } = rig.stops[stop]!;
+  let most = gapToFace(rig, mover, faces[0]!);
+  for (let f = 1; f < faces.length; f++) most = Math.max(most, gapToFace(rig, mover, faces[f]!));
+  return most;
+}
+
+/** From a mover's box to the plane of a side, m; below 0 behind it. */
+export function gapToFace({ positionM }: CompiledSystem, mover: Mover, { pointM, normal }: CompiledFace): number {
+  const at = 3 * mover.node;
+  const { halfSizeM } = mover;
+  return (
+    (positionM[at]! - pointM[0]) * normal[0] -
+    Math.abs(normal[0]) * halfSizeM[0] +
+    (positionM[at + 1]! - pointM[1]) * normal[1] -
+    Math.abs(normal[1]) * halfSizeM[1] +
+    (positionM[at + 2]! - pointM[2]) * normal[2] -
+    Math.abs(normal[2]) * halfSizeM[2]
+  );
+}
+
+/** The side of a stop through which a mover touches it: that which it is least deep behind. */
+export function faceTouched(rig: CompiledSystem, mover: Mover, stop: number): number {
+  const { faces } = rig.stops[stop]!;
+  let touched = -1;
+  let most = -Infinity;
+  for (const [f, face] of faces.entries()) {
+    if (face.inner) continue;
+    const gap = gapToFace(rig, mover, face);
+    if (gap <= most) continue;
+    most = gap;
+    touched = f;
+  }
+  return touched;
+}
+
+/** How far a mover that lies against one side of a body is still within the others, m. */
+function withinOthers(rig: CompiledSystem, mover: Mover, stop: number): number {
+  const { faces } = rig.stops[stop]!;
+  const own = mover.face[stop]!;
+  let within = Infinity;
+  for (let f = 0; f < faces.length; f++) if (f !== own) within = Math.min(within, -gapToFace(rig, mover, faces[f]!));
+  return within;
 }
 
 /**
@@ -89,8 +134,10 @@ export function howFarOff(
       return event.mover.against.has(event.stop)
         ? 1
         : gapTo(rig, event.mover, event.stop) - event.mover.beyondM[event.stop]!;
+    case "slides-off":
+      return event.mover.against.has(event.stop) ? withinOthers(rig, event.mover, event.stop) : 1;
     case "runs-up":
-      return event.mover.pinned >= 0 ? 1 : distanceBetween(rig, event.mover.node, event.node) - BLOCK_M;
+      return event.pulley.pinned >= 0 ? 1 : distanceBetween(rig, event.pulley.node, event.node) - BLOCK_M;
     case "turns":
       return slowestForward(rig, moving, state, slope, scratch);
   }
@@ -104,7 +151,11 @@ function spareRope({ ropeM, nowM, lengthM, slack }: RopeChain): number {
 }
 
 function distanceBetween({ positionM }: CompiledSystem, a: number, b: number): number {
-  return Math.hypot(...[0, 1, 2].map((c) => positionM[3 * a + c]! - positionM[3 * b + c]!));
+  return lengthOf(
+    positionM[3 * a]! - positionM[3 * b]!,
+    positionM[3 * a + 1]! - positionM[3 * b + 1]!,
+    positionM[3 * a + 2]! - positionM[3 * b + 2]!,
+  );
 }
 
 /**
@@ -118,22 +169,29 @@ function slowestForward(
   slope: Float64Array,
   scratch: readonly [Float64Array, Float64Array],
 ): number {
-  const flows = rig.lines.map((line) =>
-    movedPlaces(line).map((place) => ({ place, flow: flowOver(line.chain, place) })),
-  );
-  if (
-    flows.some((f, k) =>
-      f.some(({ place, flow }) => rig.lines[k]!.forward[place]! * flow <= 0 && rig.lines[k]!.forward[place] !== 0),
-    )
-  )
-    return -1;
-  if (flows.every((f) => f.every(({ flow }) => Math.abs(flow) < MOVED_M))) return 1;
+  const { lines } = rig;
+  let moved = false;
+  for (let k = 0; k < lines.length; k++) {
+    const { chain, forward, flowM, places } = lines[k]!;
+    if (isStill(lines[k]!)) continue;
+    for (let p = 0; p < places.length; p++) {
+      const place = places[p]!;
+      const flow = flowOver(chain, place);
+      flowM[place] = flow;
+      if (forward[place] !== 0 && forward[place]! * flow <= 0) return -1;
+      if (Math.abs(flow) >= MOVED_M) moved = true;
+    }
+  }
+  if (!moved) return 1;
   lookAhead(moving, state, slope, scratch);
   let least = 1;
-  for (const [k, { chain }] of rig.lines.entries()) {
-    for (const { place, flow } of flows[k]!) {
+  for (let k = 0; k < lines.length; k++) {
+    const { chain, flowM, places } = lines[k]!;
+    if (isStill(lines[k]!)) continue;
+    for (let p = 0; p < places.length; p++) {
+      const flow = flowM[places[p]!]!;
       if (Math.abs(flow) < MOVED_M) continue;
-      least = Math.min(least, (Math.sign(flow) * (flowOver(chain, place) - flow)) / AHEAD_S + CREEP_MS);
+      least = Math.min(least, (Math.sign(flow) * (flowOver(chain, places[p]!) - flow)) / AHEAD_S + CREEP_MS);
     }
   }
   return least;
@@ -153,7 +211,8 @@ export function noteForward(
   lookAhead(moving, state, slope, scratch);
   for (const line of rig.lines) {
     line.forward.fill(0);
-    for (const place of movedPlaces(line)) {
+    if (isStill(line)) continue;
+    for (const place of line.places) {
       const rate = flowOver(line.chain, place) / AHEAD_S;
       line.forward[place] = Math.abs(rate) > GOING_MS ? Math.sign(rate) : 0;
     }
@@ -170,14 +229,7 @@ function lookAhead(
   moving.derivative(ahead, aheadSlope);
 }
 
-/** Links with loss, and the end where it is a brake. */
-function movedPlaces({ chain, gone }: CompiledLine): readonly number[] {
-  if (gone || chain.slack) return [];
-  const places: number[] = [];
-  for (let i = 1; i < chain.loss.length; i++) if (chain.loss[i] !== 0) places.push(i);
-  if (chain.end === "brake") places.push(chain.loss.length);
-  return places;
-}
+const isStill = ({ chain, gone }: CompiledLine): boolean => gone || chain.slack;
 
 /** The part of the step, in (0, 1], at which the first of these events has just happened: Illinois' rule of false position. */
 export function firstTime(
@@ -185,7 +237,11 @@ export function firstTime(
   valueAt: (state: Float64Array) => number,
   state: Float64Array,
   stepS: number,
+  tolerance: number,
 ): number {
+  // Found no more closely than the steps are: at the usual tolerance to 1e-10 s.
+  const nearS = TIME_SHARE * tolerance;
+  const close = CLOSE_SHARE * tolerance;
   const at = (part: number) => {
     run.within(part, state);
     return valueAt(state);
@@ -195,7 +251,7 @@ export function firstTime(
   let after = at(1);
   let before = -after;
   let side = 0;
-  for (let round = 0; round < 60 && (high - low) * stepS > TIME_S; round++) {
+  for (let round = 0; round < 60 && (high - low) * stepS > nearS; round++) {
     const share = Math.min(0.98, Math.max(0.02, before / (before - after)));
     const part = round > 30 ? (low + high) / 2 : low + share * (high - low);
     const value = at(part);
@@ -210,22 +266,27 @@ export function firstTime(
       if (side === -1) after /= 2;
       side = -1;
     }
-    if (value < 0 && value > -CLOSE) break;
+    if (value < 0 && value > -close) break;
   }
   return high;
 }
 
-const TIME_S = 1e-10;
+const TIME_SHARE = 1e-4;
 /** Of a metre, a metre a second or a newton. */
-const CLOSE = 1e-11;
+const CLOSE_SHARE = 1e-5;
 
 /** Speed of a mover against a direction, m/s. */
 export const speedAgainst = (rig: CompiledSystem, { node }: Mover, away: readonly number[]): number =>
   -[0, 1, 2].reduce((sum, c) => sum + rig.velocityMS[3 * node + c]! * away[c]!, 0);
 
 /** Has the pull on a pinned pulley turned away from what it ran up against? */
-export function isPulledOff(rig: CompiledSystem, { pullN }: MovingSystem, { node, pinned, steadyN }: Mover): boolean {
-  const at = (of: Float64Array, n: number) => asSite([of[3 * n]!, of[3 * n + 1]!, of[3 * n + 2]!]);
-  const away = subtract(at(rig.positionM, node), at(rig.positionM, pinned));
-  return dot(at(pullN, node), away) + dot(steadyN, away) > 0;
+export function isPulledOff(
+  { positionM }: CompiledSystem,
+  { pullN }: MovingSystem,
+  { node, pinned, steadyN }: Mover | Rider,
+): boolean {
+  let away = 0;
+  for (let c = 0; c < 3; c++)
+    away += (pullN[3 * node + c]! + steadyN[c]!) * (positionM[3 * node + c]! - positionM[3 * pinned + c]!);
+  return away > 0;
 }

@@ -3,7 +3,7 @@ import type { Shape } from "../../scene/solids.ts";
 import type { CompiledLine, CompiledSystem } from "./compiled-system.ts";
 import type { Approach, EnergyBook, LetGo, LinePeak, NodePeak, Touch } from "./let-go-types.ts";
 import type { MotionLog } from "./motion-log.ts";
-import { boxToShape, boxToStop, nearestApproach, type Way } from "./nearest-approach.ts";
+import { boxToPlane, boxToShape, nearestApproach } from "./nearest-approach.ts";
 import type { Peak, PeakWatch } from "./peak-watch.ts";
 import { sum } from "./rope-chain.ts";
 
@@ -41,10 +41,9 @@ export function tellResult(
   solids: Readonly<Record<string, Shape>>,
   { peaks, log, stories, mostSamples, ...followed }: Followed,
 ): LetGo | Unfollowed {
-  const way = log.wayOfLoad();
   const { drop, swing } = peaks;
   const touched = new Set(rig.lines.flatMap(({ through }) => [...through]));
-  const held = [...touched].filter((n) => (rig.movers[rig.moverOfNode[n]!] ?? null)?.gives !== null);
+  const held = [...touched].filter((n) => n !== rig.rider?.node && rig.movers[rig.moverOfNode[n]!]?.gives !== null);
   const found: LetGo = {
     ok: true,
     ended: followed.ended,
@@ -62,9 +61,9 @@ export function tellResult(
       last: placeOf(rig, rig.load.node),
     },
     touches: followed.touches,
-    approaches: approaches(rig, solids, way),
+    approaches: approaches(rig, solids, log),
     energy: followed.energy,
-    motion: log.thinned(mostSamples),
+    motion: log.thinned(mostSamples, peaks.moments),
   };
   return isAllFinite(found) ? found : { ok: false, code: "not-converged", where: rig.nodeNames[rig.load.node]! };
 }
@@ -87,15 +86,20 @@ const nodePeak = ({ value, vector, atS }: Peak): NodePeak => ({ peakN: value, fo
 function approaches(
   rig: CompiledSystem,
   solids: Readonly<Record<string, Shape>>,
-  way: Way,
+  log: MotionLog,
 ): Readonly<Record<string, Approach>> {
   const { halfSizeM } = rig.load;
-  return Object.fromEntries([
-    ...rig.stops.map((stop) => [stop.name, nearestApproach(way, boxToStop(halfSizeM, stop))] as const),
-    ...Object.entries(solids).map(
-      ([name, shape]) => [name, nearestApproach(way, boxToShape(halfSizeM, shape))] as const,
+  const measures = [
+    ...rig.stops.flatMap(({ name, faces, nodes }) =>
+      faces.length === 1 && nodes?.has(rig.load.node) !== false
+        ? [[name, boxToPlane(halfSizeM, faces[0]!)] as const]
+        : [],
     ),
-  ]);
+    ...Object.entries(solids).map(([name, shape]) => [name, boxToShape(halfSizeM, shape)] as const),
+  ];
+  if (measures.length === 0) return {};
+  const way = log.wayOfLoad();
+  return Object.fromEntries(measures.map(([name, measure]) => [name, nearestApproach(way, measure)]));
 }
 
 /** Rope let through at the end since the start, m. A brake takes none back; less than none is rounding. */
