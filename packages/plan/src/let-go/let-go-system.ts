@@ -140,7 +140,9 @@ function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: bo
       load: YOKE,
       stops: {
         ...loadStops(situation, box, YOKE, boxDropM),
-        ...(building.nodes[RIDER]?.massKg === undefined ? {} : loadStops(situation, pulleyBox(building.nodes[RIDER]), RIDER)),
+        ...(building.nodes[RIDER]?.massKg === undefined
+          ? {}
+          : loadStops(situation, pulleyBox(building.nodes[RIDER]), RIDER)),
       },
       solids: withSolids ? solidsAbout(situation, boxDropM) : {},
     },
@@ -238,7 +240,12 @@ function addMain(building: Building, main: MainState, field: string): void {
 }
 
 /** A brake slips at its maker's figure, else at the policy's; with neither it is held fast, and said so. @param holdsN before anything goes */
-function heldByBrake({ plan, slipUnknown, slipping }: Building, lineId: string, device: string, holdsN: number): LineHolding {
+function heldByBrake(
+  { plan, slipUnknown, slipping }: Building,
+  lineId: string,
+  device: string,
+  holdsN: number,
+): LineHolding {
   const slipsAtN = gearOf(plan, "brake", device)?.slipN ?? plan.policy.brakeSlipN.value;
   if (slipsAtN === null || !(slipsAtN > 0)) {
     slipUnknown.push(lineId);
@@ -288,7 +295,9 @@ function addTag(building: Building, { laid, tensionsN }: TagState, field: string
   const slackM = choices.slackM?.[line.id] ?? 0;
   const edge = belay === null ? null : behindEdge(building, line, belay);
   const pathM = distance(state.yoke, handsAt) + (edge?.beyondM ?? 0);
-  const lengthM = pulls ? pathM / (1 + tensionN / stiffnessN) : Math.max(pathM, (isFast ? line.lengthM : null) ?? pathM);
+  const lengthM = pulls
+    ? pathM / (1 + tensionN / stiffnessN)
+    : Math.max(pathM, (isFast ? line.lengthM : null) ?? pathM);
   lines[line.id] = {
     through: [YOKE, node, ...(edge ? [edge.brake] : [])],
     ...(edge ? { efficiency: [edge.efficiency] } : {}),
@@ -300,7 +309,7 @@ function addTag(building: Building, { laid, tensionsN }: TagState, field: string
         ? heldByBrake(building, line.id, belay.brake, slackM > 0 || !pulls ? 0 : tensionN)
         : isFast
           ? { kind: "fixed" }
-        : heldByHands(tagHandsHoldN(building.plan, line), line.name, `${field}.people`),
+          : heldByHands(tagHandsHoldN(building.plan, line), line.name, `${field}.people`),
   };
 }
 
