@@ -187,12 +187,24 @@ describe("what happens when a line goes, drawn", () => {
 describe("curves of a case", () => {
   const size = { widthPx: 480, heightPx: 190, system: "metric", nowS: 1 } as const;
 
-  it("mark the highest tension of each line and the deepest place", () => {
+  it("mark the highest tension of each line and the deepest place, of the motion without damping that the figures are of", () => {
     const tension = tensionCurve(made, evaluation, size);
-    expect(tension?.description).toMatch(/at most 2\.00.kN/);
-    expect(texts(tension?.primitives ?? []).join("\n")).toMatch(/B 2\.00.kN/);
-    expect(texts(dropCurve(made, size)?.primitives ?? []).join("\n")).toMatch(/0\.40.m/);
+    expect(tension?.description).toMatch(/at most 2\.40.kN/);
+    expect(texts(tension?.primitives ?? []).join("\n")).toMatch(/B 2\.40.kN/);
+    expect(texts(dropCurve(made, size)?.primitives ?? []).join("\n")).toMatch(/0\.50.m/);
     expect(notFinite([tension, dropCurve(made, size)], "charts")).toEqual([]);
+  });
+
+  it("say which line is damped, and by how much, and shade what the highest may be", () => {
+    const drop = dropCurve(made, size);
+    const paths = (drop?.primitives ?? []).flatMap((p) => (p.kind === "path" ? [p] : []));
+    // The middle of the range that the reference page gives for loaded ropes is above the tenth that is taken.
+    expect(texts(drop?.primitives ?? []).join("\n")).toContain("thin: damped, 10 % of critical, as replayed");
+    expect(drop?.description).toContain("damped, 10 % of critical");
+    const [shaded] = paths.filter((p) => p.closed && p.title?.includes("at most"));
+    expect(shaded?.title).toMatch(/0\.36.m to 0\.48.m/);
+    const widths = paths.filter((p) => !p.closed).map((p) => p.style.widthPx ?? 0);
+    expect(Math.min(...widths)).toBeLessThan(0.5 * Math.max(...widths));
   });
 
   it("are none where nothing moves", () => {
