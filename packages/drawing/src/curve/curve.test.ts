@@ -246,7 +246,7 @@ describe("scrubbing", () => {
     const line = chart.primitives.find((p) => p.kind === "path" && p.title?.startsWith("stage 4, 100"));
     if (line?.kind !== "path") throw new Error("no line");
     for (const p of line.points) expect(onSheet(chart, p)[0]).toBeCloseTo(xAt(crossing, chart.plot, now), 6);
-    expect(line.title).toContain("close, 100\u202f%, Sideways pull on the tip");
+    expect(line.title).toMatch(/close, \d+\u202f%, Sideways pull on the tip/);
     // Moving the ladder with a person on the ropes: no check's ratio speaks for that stage.
     expect(worstSays(fault, { stage: 3, along: 0.5 })).toBe("over: the stage cannot be carried out as written");
     expect(worstSays(fault, { stage: 2, along: 0 })).toMatch(/^within, \d+\u202f%, /);

@@ -7,6 +7,7 @@ import {
   type TipDemand,
   type Utilisations,
 } from "@gantline/engine";
+import { carryingLoad } from "../edit/carrying-load.ts";
 import type { TravelCase } from "../evaluation.ts";
 import { feelAerial } from "../feel-aerial.ts";
 import { sumLoad } from "../rig/sum-load.ts";
@@ -128,11 +129,14 @@ function layerSolver(
   elevationsRad: readonly number[],
 ): (z: number) => Layer | "unknown" {
   const moments = loadedMoments(plan);
+  const staged = plan.evolution.stages.length > 0;
   return (z) => {
     const solved = (moment: Plan, b: number, e: number): number | "unknown" | null => {
       const [bearing, elevation] = [bearingsRad[b] ?? 0, elevationsRad[e] ?? 0];
       const aerial = aerialBelow(plan, hung, [xM, yM, z], bearing, elevation);
-      return aerial === null ? 0 : demandAt({ ...moment, aerial });
+      if (aerial === null) return 0;
+      // Without stages a load that hangs plumb goes where its rigging points go, as it does when the stand is taken.
+      return demandAt(staged ? { ...moment, aerial } : carryingLoad(plan, { ...moment, aerial }));
     };
     const [from, to] = elevationsAt(plan, hung, z, elevationsRad);
     const looks: (number | null)[][] = [];

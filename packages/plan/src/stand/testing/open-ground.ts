@@ -41,7 +41,7 @@ export function openGround(): Plan {
     aerial: {
       ...plan.aerial,
       place: { turntableX: 0, turntableY: -9, groundZM: 0, headingRad: Math.PI },
-      pose: { bearingRad: 0, elevationRad: 1.15, lengthM: 22 },
+      pose: { bearingRad: 0, elevationRad: 1.15, lengthM: 23.354 },
       jackReach: { "front-left": 1, "front-right": 1, "rear-left": 1, "rear-right": 1 },
       lockedOut: true,
     },
