@@ -18,8 +18,16 @@ export { findProblems } from "./find-problems.ts";
 export { worstFirst } from "./judge.ts";
 export { criticalPoints } from "./let-go/critical-points.ts";
 export { letGoAt } from "./let-go/let-go-at.ts";
-export type { CaseOptions } from "./let-go/let-go-case.ts";
-export { gatherLetGo, type LetGoSweepOptions, letGoEvolution } from "./let-go/let-go-evolution.ts";
+export { type CaseOptions, LET_GO_SWEEP_S } from "./let-go/let-go-case.ts";
+export {
+  doLetGoTask,
+  gatherLetGo,
+  type LetGoPart,
+  type LetGoSweepOptions,
+  type LetGoTask,
+  letGoEvolution,
+  letGoTasks,
+} from "./let-go/let-go-evolution.ts";
 export * from "./let-go/let-go-plan-types.ts";
 export { letGoSystem } from "./let-go/let-go-system.ts";
 export { LET_GO_LIMITS, LET_GO_LIMITS_TEXT } from "./let-go/model-limits.ts";

@@ -1,5 +1,13 @@
 import { type CurveOptions, cutsCurve, shareAt, shareSlackChart, stageAndPercent, worstCurve } from "@gantline/drawing";
-import { evaluate, evaluateAt, type LetGoCase, type ShareSlackMap, type When, writePhrase } from "@gantline/plan";
+import {
+  evaluate,
+  evaluateAt,
+  LET_GO_SWEEP_S,
+  type LetGoCase,
+  type ShareSlackMap,
+  type When,
+  writePhrase,
+} from "@gantline/plan";
 import { useCallback, useMemo } from "react";
 import { ScrubTrack } from "../evolution/scrub-track.tsx";
 import { useWrite } from "../stand/use-write.ts";
@@ -48,7 +56,7 @@ function SweepProgress() {
           : kept?.fault != null
             ? `It failed: ${kept.fault}`
             : current
-              ? `${cuts} cuts followed to rest.`
+              ? `${cuts} cuts followed for ${LET_GO_SWEEP_S.main} s where a main line goes, else ${LET_GO_SWEEP_S.other} s.`
               : kept?.found == null
                 ? "Not worked through yet."
                 : "The plan has changed since this was worked through."}

@@ -1,4 +1,4 @@
-import type { SweptCase } from "@gantline/plan";
+import { type LetGoPart, letGoTasks, type SweptCase } from "@gantline/plan";
 import { type EndableWorker, spreadWork, type WorkSpread } from "@gantline/runtime";
 import type { Desk, DeskStore } from "./desk.ts";
 import type { KeptLetGo, LetGoAnswer, LetGoJob, LetGoMatter } from "./let-go-jobs.ts";
@@ -39,13 +39,26 @@ export function keepLetGo(desk: DeskStore, start: () => EndableWorker): LetGoSwe
         if (answer.kind === "cuts" && job.kind === "cuts") parts[job.part] = answer.swept;
         set({ looked: done / (PARTS + 1) });
       },
-      onEnd: (fault) => (fault === null ? gather(matter, parts.flat()) : fail(fault)),
+      onEnd: (fault) => (fault === null ? goOn(matter, parts.flat()) : fail(fault)),
     });
   };
-  const gather = (matter: LetGoMatter, swept: readonly SweptCase[]) =>
+  const goOn = (matter: LetGoMatter, swept: readonly SweptCase[]) => {
+    const tasks = letGoTasks(matter.plan, swept);
+    const parts: LetGoPart[] = [];
     spread?.begin({
       matter,
-      jobs: [{ kind: "gather", swept }],
+      jobs: tasks.map((task) => ({ kind: "task", task })),
+      onAnswer: (answer, _job, done) => {
+        if (answer.kind === "task") parts.push(answer.part);
+        set({ looked: (PARTS + done / tasks.length) / (PARTS + 1) });
+      },
+      onEnd: (fault) => (fault === null ? gather(matter, swept, parts) : fail(fault)),
+    });
+  };
+  const gather = (matter: LetGoMatter, swept: readonly SweptCase[], parts: readonly LetGoPart[]) =>
+    spread?.begin({
+      matter,
+      jobs: [{ kind: "gather", swept, parts }],
       onAnswer: (answer) =>
         answer.kind === "gather" && set({ phase: "done", looked: 1, found: answer.found, of: matter.plan }),
       onEnd: fail,

@@ -1,4 +1,14 @@
-import type { CriticalPoint, LetGoCase, LetGoEvolution, Plan, SweptCase, TechniqueRow, When } from "@gantline/plan";
+import type {
+  CriticalPoint,
+  LetGoCase,
+  LetGoEvolution,
+  LetGoPart,
+  LetGoTask,
+  Plan,
+  SweptCase,
+  TechniqueRow,
+  When,
+} from "@gantline/plan";
 
 /** What jobs are about: a plan, and the moment that is looked at (null: the one position the rig names). */
 export interface LetGoMatter {
@@ -9,8 +19,10 @@ export interface LetGoMatter {
 export type LetGoJob =
   /** Every line at one part, from 0, of so many parts of the evolution's moments. */
   | { readonly kind: "cuts"; readonly part: number; readonly of: number }
-  /** What all the cuts come to. */
-  | { readonly kind: "gather"; readonly swept: readonly SweptCase[] }
+  /** A piece of what is left to do after them. */
+  | { readonly kind: "task"; readonly task: LetGoTask }
+  /** What all of it comes to. */
+  | { readonly kind: "gather"; readonly swept: readonly SweptCase[]; readonly parts: readonly LetGoPart[] }
   /** One line at the moment. */
   | { readonly kind: "case"; readonly lineId: string }
   /** Every part, anchor and pair of hands taken away at the moment. */
@@ -20,6 +32,7 @@ export type LetGoJob =
 
 export type LetGoAnswer =
   | { readonly kind: "cuts"; readonly swept: readonly SweptCase[] }
+  | { readonly kind: "task"; readonly part: LetGoPart }
   | { readonly kind: "gather"; readonly found: LetGoEvolution }
   | { readonly kind: "case"; readonly one: LetGoCase }
   | { readonly kind: "critical"; readonly points: readonly CriticalPoint[] }

@@ -1,4 +1,4 @@
-import { criticalPoints, gatherLetGo, letGoAt, letGoMoments, sweepCuts, techniques } from "@gantline/plan";
+import { criticalPoints, doLetGoTask, gatherLetGo, letGoAt, letGoMoments, sweepCuts, techniques } from "@gantline/plan";
 import { doJobs, type WorkingScope } from "@gantline/runtime";
 import type { LetGoAnswer, LetGoJob, LetGoMatter } from "./let-go-jobs.ts";
 
@@ -10,8 +10,10 @@ doJobs<LetGoMatter, LetGoJob, LetGoAnswer>(self as WorkingScope, ({ plan, when }
       const upTo = (part: number) => Math.round((part / job.of) * moments.length);
       return { kind: "cuts", swept: sweepCuts(plan, moments.slice(upTo(job.part), upTo(job.part + 1))) ?? [] };
     }
+    case "task":
+      return { kind: "task", part: doLetGoTask(plan, job.task) };
     case "gather":
-      return { kind: "gather", found: gatherLetGo(plan, job.swept) };
+      return { kind: "gather", found: gatherLetGo(plan, job.swept, job.parts) };
     case "case":
       return { kind: "case", one: letGoAt(plan, when, job.lineId, { replay: true }) };
     case "critical":

@@ -4,12 +4,14 @@ import { momentPlan } from "../evolve/moment-plan.ts";
 import { crossingExample } from "../examples/crossing.ts";
 import { roofExample } from "../examples/roof.ts";
 import { unsoundNumbers } from "../fuzz/unsound-numbers.ts";
+import { letGoChecks } from "../rules/let-go.ts";
 import type { Plan } from "../schema/plan.ts";
 import { letGoAt } from "./let-go-at.ts";
-import { letGoEvolution } from "./let-go-evolution.ts";
+import { doLetGoTask, gatherLetGo, letGoEvolution, letGoTasks } from "./let-go-evolution.ts";
 import { shareSlackMap } from "./share-slack-map.ts";
-import { letGoMoments, linesOn } from "./sweep-cuts.ts";
+import { letGoMoments, linesOn, sweepCuts } from "./sweep-cuts.ts";
 import { plumbPlan, withGear } from "./testing/plumb-plan.ts";
+import { worstCases } from "./worst-cuts.ts";
 
 /** The crossing with what comes after its first stages left out. */
 const short: Plan = {
@@ -41,7 +43,7 @@ describe("every line cut at every moment", () => {
   it("keeps each line's worst: no cut of the sweep is above it by more than the loose pass may be off", () => {
     for (const { lineId, worst } of found.worst) {
       const tips = found.cuts.filter((c) => c.lineId === lineId).map((c) => c.tipN ?? 0);
-      expect(Math.max(...tips)).toBeLessThan((worst.figures?.tipN.entered ?? 0) * 1.01);
+      expect(Math.max(...tips)).toBeLessThan((worst.figures?.tipN.high ?? 0) * 1.01);
     }
     expect(found.cuts.length).toBe(letGoMoments(short).length * 3);
     // The east tagline is off the load in these stages.
@@ -54,6 +56,38 @@ describe("every line cut at every moment", () => {
     expect(tip?.demand?.value).toBe(highest);
     expect(tip?.when).not.toBeNull();
     expect(found.ledger.find((c) => c.id === "let-go/holds/main-a")?.status).toBe("within");
+  });
+
+  it("misses nothing that cuts followed finely here and there would find", () => {
+    const cases = letGoMoments(short)
+      .filter((_, i) => i % 12 === 5)
+      .flatMap((when) => linesOn(short).map(({ id }) => letGoAt(short, when, id)));
+    for (const { id, ratio } of letGoChecks(short, cases)) {
+      const own = found.ledger.find((c) => c.id === id);
+      if (ratio === null) continue;
+      expect(own?.ratio ?? 0, id).toBeGreaterThan(ratio * 0.998);
+    }
+  });
+
+  it("is the same whoever does the pieces, in whatever order they come", () => {
+    const swept = sweepCuts(short, letGoMoments(short)) ?? [];
+    const parts = letGoTasks(short, swept).map((task) => doLetGoTask(short, task));
+    expect(gatherLetGo(short, swept, [...parts].reverse())).toEqual(found);
+  });
+
+  it("looks between the sweep's moments for what is highest, and judges that", () => {
+    const swept = sweepCuts(short, letGoMoments(short)) ?? [];
+    const tasks = letGoTasks(short, swept).flatMap((task) => (task.kind === "worst" ? [task.of] : []));
+    expect(tasks.flatMap((task) => task.figures)).toEqual(
+      expect.arrayContaining(["tip", "person", "sideways", "drop"]),
+    );
+    const between = tasks.find((task) => task.beside.length === 2);
+    if (!between) throw new Error("none within a stage");
+    const [before, after] = between.beside.map((w) => w.along);
+    expect((before ?? 1) < between.when.along && between.when.along < (after ?? 0)).toBe(true);
+    const best = Math.max(...worstCases(short, between).map((one) => one.figures?.tipN.high ?? 0));
+    const there = letGoAt(short, between.when, between.lineId).figures?.tipN.high ?? 0;
+    if (between.figures.includes("tip")) expect(best).toBeGreaterThanOrEqual(there);
   });
 
   it("tells how far it is, and stops when cancelled", () => {

@@ -3,84 +3,110 @@ import { letGoChecks } from "../rules/let-go.ts";
 import type { Plan } from "../schema/plan.ts";
 import { commonPoints } from "./critical-points.ts";
 import { letGoAt } from "./let-go-at.ts";
-import type { LetGoCase, LetGoEvolution, WorstCut } from "./let-go-plan-types.ts";
+import type { LetGoCase, LetGoEvolution, PointsAt, ShareSlackMap, WorstCut } from "./let-go-plan-types.ts";
 import { shareSlackMap } from "./share-slack-map.ts";
 import { letGoMoments, linesOn, type SweptCase, sweepCuts } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
+import { type WorstTask, worstCases, worstOf, worstTasks } from "./worst-cuts.ts";
 
 export interface LetGoSweepOptions {
   /** Asked before each moment; once true, the answer is null. */
   readonly cancelled?: () => boolean;
-  /** How many of all moments are done, fine passes counted as one each. */
+  /** How many of all moments are done, what is left to do after them counted as one more and told by its parts. */
   readonly progress?: (done: number, of: number) => void;
 }
 
 /**
  * Every line cut at every moment of the evolution: the worst, and how much it rests on even shares.
  *
- * First all cuts are followed loosely by the figures entered; then for each figure that is judged its worst cut is followed
- * finely, with its band. A plan without stages is judged at its one position. null: cancelled.
+ * First all cuts are followed loosely, with the softest ropes and with the stiffest; then for each figure that is judged the
+ * cut at which it is highest is followed finely, with its band, there or half way to the moment before or after. A plan without
+ * stages is judged at its one position. null: cancelled.
  */
 export function letGoEvolution(plan: Plan, options: LetGoSweepOptions = {}): LetGoEvolution | null {
   const moments = letGoMoments(plan);
   const { cancelled = () => false, progress = () => {} } = options;
-  const swept = sweepCuts(plan, moments, { cancelled, done: (done) => progress(done, moments.length + 1) });
+  const of = moments.length + 1;
+  const swept = sweepCuts(plan, moments, { cancelled, done: (done) => progress(done, of) });
   if (swept === null) return null;
-  const found = gatherLetGo(plan, swept);
-  progress(moments.length + 1, moments.length + 1);
-  return found;
+  const tasks = letGoTasks(plan, swept);
+  const parts: LetGoPart[] = [];
+  for (const [i, task] of tasks.entries()) {
+    if (cancelled()) return null;
+    parts.push(doLetGoTask(plan, task));
+    progress(moments.length + (i + 1) / tasks.length, of);
+  }
+  return gatherLetGo(plan, swept, parts);
 }
 
-/** The answer from all cuts of a sweep, in order; for callers that have spread the moments over several workers. */
-export function gatherLetGo(plan: Plan, swept: readonly SweptCase[]): LetGoEvolution {
-  const fine = new Map<string, LetGoCase>();
-  const finely = (when: When | null, lineId: string): LetGoCase => {
-    const key = `${when?.stage}/${when?.along}/${lineId}`;
-    const known = fine.get(key) ?? letGoAt(plan, when, lineId);
-    fine.set(key, known);
-    return known;
-  };
-  const lines = linesOn(plan);
-  const worst = lines.flatMap(({ id, name }): WorstCut[] => {
-    const own = swept.filter((s) => s.lineId === id);
-    const top = own.reduce<SweptCase | null>((a, b) => (a === null || isWorse(b.found, a.found) ? b : a), null);
-    if (top) return [{ lineId: id, name, worst: finely(top.when, id) }];
-    return swept.length === 0 ? [{ lineId: id, name, worst: finely(null, id) }] : [];
-  });
-  for (const { when, lineId } of decidingCuts(swept)) finely(when, lineId);
-  const deciding = [...fine.values()];
+/** A piece of what is left to do after a sweep; pieces do not wait for each other. */
+export type LetGoTask =
+  | { readonly kind: "worst"; readonly of: WorstTask }
+  /** A plan without moments: one line at its one position. */
+  | { readonly kind: "line"; readonly lineId: string }
+  | { readonly kind: "map"; readonly when: When | null }
+  | { readonly kind: "common" };
+
+/** What a piece comes to. */
+export type LetGoPart =
+  | { readonly kind: "cases"; readonly cases: readonly LetGoCase[] }
+  | { readonly kind: "map"; readonly map: ShareSlackMap | null }
+  | { readonly kind: "common"; readonly points: readonly PointsAt[] };
+
+/** What is left to do after all cuts of a sweep, the longest first; for callers that spread it over several workers. */
+export function letGoTasks(plan: Plan, swept: readonly SweptCase[]): readonly LetGoTask[] {
   const highest = swept.reduce<SweptCase | null>(
     (a, b) => (a === null || b.found.yoke[2] > a.found.yoke[2] ? b : a),
     null,
   );
+  return [
+    { kind: "map", when: highest?.when ?? null },
+    { kind: "common" },
+    ...worstTasks(swept).map((of): LetGoTask => ({ kind: "worst", of })),
+    ...(swept.length === 0 ? linesOn(plan).map(({ id }): LetGoTask => ({ kind: "line", lineId: id })) : []),
+  ];
+}
+
+export function doLetGoTask(plan: Plan, task: LetGoTask): LetGoPart {
+  switch (task.kind) {
+    case "worst":
+      return { kind: "cases", cases: worstCases(plan, task.of) };
+    case "line":
+      return { kind: "cases", cases: [letGoAt(plan, null, task.lineId)] };
+    case "map":
+      return { kind: "map", map: shareSlackMap(plan, task.when) };
+    case "common":
+      return { kind: "common", points: commonPoints(plan) };
+  }
+}
+
+/** The answer from all cuts of a sweep, in order, and all that was left to do after them, in any order. */
+export function gatherLetGo(
+  plan: Plan,
+  swept: readonly SweptCase[],
+  parts: readonly LetGoPart[] = letGoTasks(plan, swept).map((task) => doLetGoTask(plan, task)),
+): LetGoEvolution {
+  const deciding = distinct(parts.flatMap((part) => (part.kind === "cases" ? part.cases : [])));
+  const worst = linesOn(plan).flatMap(({ id, name }): WorstCut[] => {
+    const top = worstOf(deciding.filter(({ cut }) => cut.includes(id)));
+    return top ? [{ lineId: id, name, worst: top }] : [];
+  });
   return {
     cuts: swept.map(({ found: _found, ...cut }) => cut),
     worst: [...worst].sort((a, b) => (isWorse(a.worst, b.worst) ? -1 : isWorse(b.worst, a.worst) ? 1 : 0)),
     deciding,
-    ledger: letGoChecks(plan, deciding, commonPoints(plan)),
-    map: shareSlackMap(plan, highest?.when ?? null),
+    ledger: letGoChecks(
+      plan,
+      deciding,
+      parts.flatMap((part) => (part.kind === "common" ? part.points : [])),
+    ),
+    map: parts.flatMap((part) => (part.kind === "map" && part.map ? [part.map] : []))[0] ?? null,
   };
 }
 
-/** For each figure that is judged the cut at which it is highest, and every cut that falls or is not known first. */
-function decidingCuts(swept: readonly SweptCase[]): readonly SweptCase[] {
-  const top = new Map<string, { readonly value: number; readonly cut: SweptCase }>();
-  const see = (figure: string, value: number, cut: SweptCase): void => {
-    const known = top.get(figure);
-    if (known === undefined || value > known.value) top.set(figure, { value, cut });
-  };
-  for (const cut of swept) {
-    const { figures, outcome } = cut.found;
-    if (outcome !== "held") see(outcome, 1, cut);
-    if (figures === null) continue;
-    see("tip", figures.utilisations.resultant.ratio ?? 0, cut);
-    see("drop", figures.dropM.entered, cut);
-    if (figures.person) see("person", figures.person.peakN.entered, cut);
-    for (const p of figures.points) see(`point/${p.pointId}`, p.peakN.entered, cut);
-    for (const l of figures.lines) {
-      see(`rope/${l.lineId}`, l.peakN.entered, cut);
-      see(`end/${l.lineId}`, l.atEndN.entered, cut);
-    }
-  }
-  return [...new Set([...top.values()].map((t) => t.cut))];
+/** Each once, in order of moment, then of line: whoever worked them out, and whenever. */
+function distinct(cases: readonly LetGoCase[]): readonly LetGoCase[] {
+  const byKey = new Map(cases.map((one) => [`${one.when?.stage}/${one.when?.along}/${one.cut.join("+")}`, one]));
+  const place = ({ when }: LetGoCase): number => (when === null ? 0 : when.stage + 0.5 * when.along);
+  return [...byKey.values()].sort((a, b) => place(a) - place(b) || a.cut.join("+").localeCompare(b.cut.join("+")));
 }

@@ -183,7 +183,7 @@ export interface LetGoCase {
   readonly fall: { readonly heightM: number; readonly speedMS: number } | null;
 }
 
-/** A case of the sweep, in few numbers: by the figures entered, loosely followed. */
+/** A case of the sweep, in few numbers: the worse of the softest and the stiffest ropes, loosely followed. */
 export interface SweptCut {
   readonly when: When;
   /** 0 to 1 over the whole evolution, every stage taking the same width. */

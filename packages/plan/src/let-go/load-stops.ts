@@ -26,20 +26,21 @@ export function loadStops({ plan }: Situation, box: LoadBox, node: string, raise
   const { scene } = plan;
   const [x, y, z] = box.middle;
   const groundM = Math.min(groundLevel(scene, [x, y]), z - box.half[2]);
-  const raised = ({ pointM: [px, py, pz], ...plane }: StopPlane): StopPlane => ({
-    ...plane,
-    pointM: [px, py, pz + raiseM],
-  });
   const nodes = [node];
   return Object.fromEntries([
-    [stopName(node, FLOOR), { ...raised({ pointM: [x, y, groundM], normal: [0, 0, 1] }), nodes }] as const,
+    [stopName(node, FLOOR), { pointM: [x, y, groundM + raiseM], normal: [0, 0, 1], nodes }] as const,
     ...scene.structures
       .filter((s) => soundOutline(s.outline))
       .flatMap((structure) =>
         bodiesOf(structure).flatMap((planes, i) =>
           depthM(planes, box) > SUNK_M
             ? []
-            : [[stopName(node, `structure/${structure.id}/${i}`), { planes: planes.map(raised), nodes }] as const],
+            : [
+                [
+                  stopName(node, `structure/${structure.id}/${i}`),
+                  { planes: raisedBody(planes, raiseM), nodes },
+                ] as const,
+              ],
         ),
       ),
   ]);
@@ -76,6 +77,19 @@ const depthM = (planes: readonly StopPlane[], { middle, half }: LoadBox): number
   );
 
 type Body = readonly StopPlane[];
+
+/** Each body as last raised: one load has one height over many runs. */
+const lastRaised = new WeakMap<Body, { readonly byM: number; readonly planes: Body }>();
+
+function raisedBody(body: Body, by: number): Body {
+  // What rounding makes of one load hung at one place and another is left out.
+  const byM = Math.round(by * 1e9) / 1e9;
+  const known = lastRaised.get(body);
+  if (known?.byM === byM) return known.planes;
+  const planes = body.map(({ pointM: [x, y, z], ...plane }): StopPlane => ({ ...plane, pointM: [x, y, z + byM] }));
+  lastRaised.set(body, { byM, planes });
+  return planes;
+}
 
 const built = new WeakMap<Structure, readonly Body[]>();
 

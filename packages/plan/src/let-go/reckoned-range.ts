@@ -40,8 +40,7 @@ const BETWEEN = Math.sqrt(STIFFEST);
  * of the damping.
  */
 export function reckonedRange(situation: Situation, base: LetGoChoices): readonly LetGoChoices[] {
-  const pulled = situation.state?.tether?.pulled === true;
-  const rides = pulled && base.rider === undefined ? { ...base, rider: "moves" as const } : base;
+  const rides = riding(situation, base);
   const soft = softest(situation);
   const atRest = situation.plan.rig.load.motion === "rest" && base.ran === undefined;
   return [
@@ -51,6 +50,14 @@ export function reckonedRange(situation: Situation, base: LetGoChoices): readonl
     ...(atRest ? [{ ...rides, ran: "lower" as const }] : []),
   ];
 }
+
+/** Where a tether pulls, its pulley rides. */
+const riding = ({ state }: Situation, base: LetGoChoices): LetGoChoices =>
+  state?.tether?.pulled === true && base.rider === undefined ? { ...base, rider: "moves" } : base;
+
+/** The ends of the same range without damping, for many cases: forces are highest and ways longest at an end, but for hands that let go in between. */
+export const endsOfRange = (situation: Situation, base: LetGoChoices): readonly LetGoChoices[] =>
+  extremesOf(situation, riding(situation, base));
 
 /** For maps of many cases: softest and stiffest, without damping; forces are highest and ways longest at an end. */
 export const extremesOf = (situation: Situation, base: LetGoChoices): readonly LetGoChoices[] =>

@@ -30,7 +30,7 @@ export interface SweptCase extends SweptCut {
   readonly found: LetGoCase;
 }
 
-/** Every line that is on the load cut at each of these moments, by the figures entered and loosely followed. */
+/** Every line that is on the load cut at each of these moments, loosely followed with the softest ropes and with the stiffest, the tether's pulley where it is. */
 export function sweepCuts(
   plan: Plan,
   moments: readonly When[],
@@ -47,13 +47,13 @@ export function sweepCuts(
     const situation = assess(momentPlan(plan, when), [], stand);
     stand = situation.stand;
     for (const { id } of linesOn(situation.plan)) {
-      const found = letGoCase(situation, when, [id], { pass: "loose" });
+      const found = letGoCase(situation, when, [id], { pass: "ends", rider: "stays" });
       swept.push({
         when,
         at: (when.stage + when.along) / count,
         lineId: id,
         outcome: found.outcome,
-        tipN: found.figures?.tipN.entered ?? null,
+        tipN: found.figures?.tipN.high ?? null,
         slipUnknown: found.figures === null ? [] : found.slipUnknown,
         found,
       });

@@ -1,7 +1,7 @@
 import { STANDARD_GRAVITY_MS2 } from "../../base/constants.ts";
-import { asSite, dot, lengthOf, type SiteVector, scale, subtract, type Triple } from "../../base/vector.ts";
+import { asSite, dot, lengthOf, type SiteVector, scale, type Triple } from "../../base/vector.ts";
 import type { CompiledFace, CompiledLine, CompiledStop, CompiledSystem, Mover, Rider } from "./compiled-system.ts";
-import type { LetGoLine, LetGoNode, LetGoSystem, Stop } from "./let-go-types.ts";
+import type { LetGoLine, LetGoNode, LetGoSystem, Stop, StopPlane } from "./let-go-types.ts";
 import { layChain, ropeChain } from "./rope-chain.ts";
 import { setGeometry } from "./set-geometry.ts";
 
@@ -129,24 +129,42 @@ function riderOf({ nodes, lines: given }: LetGoSystem, { nodeNames, lines }: Com
 }
 
 function compileStop(name: string, stop: Stop, nodeNames: readonly string[]): CompiledStop {
-  const planes = "planes" in stop ? stop.planes : [stop];
-  if (planes.length === 0) refuse(`stops.${name}.planes`, "one plane or more");
-  const faces: CompiledFace[] = [];
-  for (const [i, { pointM, normal, inner = false }] of planes.entries()) {
-    const path = "planes" in stop ? `stops.${name}.planes[${i}]` : `stops.${name}`;
-    const face = { pointM: triple(pointM, `${path}.pointM`), normal: direction(normal, `${path}.normal`), inner };
-    // A plane that is there twice is one side.
-    if (!faces.some((f) => isSamePlane(f, face))) faces.push(face);
-  }
-  if (faces.every((f) => f.inner)) refuse(`stops.${name}.planes`, "not all inner");
+  const faces = "planes" in stop ? bodyFaces(name, stop.planes) : [face(`stops.${name}`, stop)];
   const nodes = stop.nodes?.map((n) =>
     nodeNames.includes(n) ? nodeNames.indexOf(n) : refuse(`stops.${name}.nodes`, "the names of nodes"),
   );
   return { name, faces, nodes: nodes ? new Set(nodes) : null };
 }
 
-const isSamePlane = (a: CompiledFace, b: CompiledFace): boolean =>
-  dot(a.normal, b.normal) > 1 - 1e-12 && Math.abs(dot(subtract(asSite(a.pointM), asSite(b.pointM)), a.normal)) < 1e-9;
+/** Sides of bodies by the planes they were made from: the same bodies stand about in one run after another. */
+const knownFaces = new WeakMap<readonly StopPlane[], readonly CompiledFace[]>();
+
+function bodyFaces(name: string, planes: readonly StopPlane[]): readonly CompiledFace[] {
+  const known = knownFaces.get(planes);
+  if (known) return known;
+  if (planes.length === 0) refuse(`stops.${name}.planes`, "one plane or more");
+  const faces: CompiledFace[] = [];
+  for (const [i, plane] of planes.entries()) {
+    const one = face(`stops.${name}.planes[${i}]`, plane);
+    // A plane that is there twice is one side.
+    if (!faces.some((f) => isSamePlane(f, one))) faces.push(one);
+  }
+  if (faces.every((f) => f.inner)) refuse(`stops.${name}.planes`, "not all inner");
+  knownFaces.set(planes, faces);
+  return faces;
+}
+
+const face = (path: string, { pointM, normal, inner = false }: StopPlane): CompiledFace => ({
+  pointM: triple(pointM, `${path}.pointM`),
+  normal: direction(normal, `${path}.normal`),
+  inner,
+});
+
+const isSamePlane = (
+  { pointM: [x, y, z], normal }: CompiledFace,
+  { pointM: [u, v, w], normal: other }: CompiledFace,
+): boolean =>
+  dot(normal, other) > 1 - 1e-12 && Math.abs((x - u) * normal[0] + (y - v) * normal[1] + (z - w) * normal[2]) < 1e-9;
 
 function mover(
   node: LetGoNode,
@@ -244,6 +262,7 @@ function compileLine(
         ...(chain.end === "brake" ? [segments] : []),
       ],
       flowM: new Float64Array(segments + 1),
+      goingMS: new Float64Array(segments + 1),
       worksOn: Uint8Array.from({ length: segments }, (_, i) =>
         riders.has(through[i]!) || riders.has(through[i + 1]!) ? 0 : 1,
       ),

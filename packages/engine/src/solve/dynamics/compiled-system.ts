@@ -62,9 +62,10 @@ export interface CompiledLine {
   readonly letsGoAtN: number;
   /** Per link, and last for the end: which way rope is about to go over it, 1 toward the end, −1 toward the start, 0 not. */
   readonly forward: Int8Array;
-  /** Those links over which rope can move against a loss or a brake; and what has gone over each when last looked, m. */
+  /** Those links over which rope can move against a loss or a brake; what has gone over each when last looked, m, and how fast, m/s. */
   readonly places: readonly number[];
   readonly flowM: Float64Array;
+  readonly goingMS: Float64Array;
   /** Per segment: does the rope's damper work on its rate? Not where it ends at a pulley without mass, which has no velocity. */
   readonly worksOn: Uint8Array;
   gone: boolean;

@@ -23,7 +23,8 @@ type Column = "frictionJ" | "brakeJ" | "handsJ" | "dampingJ";
 
 /**
  * Force times way over a step, both read at its ends and its middle: ∫ G dF by Simpson's rule, F' from the parabola
- * through the three. So the book is kept by itself, and that it closes says something.
+ * through the three; where rope began to move within the step, by what the force is while it moves. So the book is kept by
+ * itself, and that it closes says something.
  */
 export function energyLedger(rig: CompiledSystem): Ledger {
   const columns: Column[] = rig.lines.flatMap(({ chain: { lengthM, end } }) => [
@@ -61,13 +62,18 @@ export function energyLedger(rig: CompiledSystem): Ledger {
     },
     addStep() {
       for (let i = 0; i < columns.length; i++) {
-        const [f0, fm, f1] = [way[0]![i]!, way[1]![i]!, way[2]![i]!];
-        if (f0 === fm && fm === f1) continue;
+        const f0 = way[0]![i]!;
+        const fm = way[1]![i]! - f0;
+        const f1 = way[2]![i]! - f0;
+        if (fm === 0 && f1 === 0) continue;
+        const g0 = force[0]![i]!;
+        const gm = force[1]![i]!;
+        const g1 = force[2]![i]!;
         lost[columns[i]!] +=
-          (force[0]![i]! * (4 * fm - 3 * f0 - f1) +
-            4 * force[1]![i]! * (f1 - f0) +
-            force[2]![i]! * (f0 - 4 * fm + 3 * f1)) /
-          6;
+          columns[i] !== "dampingJ" && (4 * fm - f1) * f1 < 0
+            ? // It began to move within the step, since a parabola would have it go backward first: force and way from there.
+              fm * gm + (f1 - fm) * (fm === 0 ? g1 : 0.5 * (gm + g1))
+            : (g0 * (4 * fm - f1) + 4 * gm * f1 + g1 * (3 * f1 - 4 * fm)) / 6;
       }
     },
     addShift(energyJ) {

@@ -8,7 +8,16 @@ import { motionLog } from "./motion-log.ts";
 import { moveSystem } from "./move-system.ts";
 import { peakWatch } from "./peak-watch.ts";
 import { commitChain, sum } from "./rope-chain.ts";
-import { firstTime, howFarOff, noteForward, possibleEvents, type StepEvent } from "./step-events.ts";
+import {
+  firstTime,
+  foundWithinS,
+  howFarOff,
+  lookedAhead,
+  noteForward,
+  noteLooked,
+  possibleEvents,
+  type StepEvent,
+} from "./step-events.ts";
 import { type LineStory, tellResult, type Unfollowed } from "./tell-result.ts";
 
 const MOST_STEPS = 50_000;
@@ -58,10 +67,11 @@ export function followMotion(
   const evaluate = (at: Float64Array) => moving.derivative(at, slope);
 
   /** Reads what stands at the start of a step, at `next` with this derivative. */
-  const settleIn = (slopeAt: Float64Array): void => {
+  const settleIn = (slopeAt: Float64Array, looked: boolean): void => {
     ledger.note(0);
     peaks.note(0);
-    if (turns) noteForward(rig, moving, next, slopeAt, scratch);
+    if (looked) noteLooked(rig);
+    else if (turns) noteForward(rig, moving, next, slopeAt, scratch);
   };
   /** Goes on after a jump. Where that changes the viscous part at once, rope may shift over sheaves at once. */
   const begin = (): void => {
@@ -69,7 +79,7 @@ export function followMotion(
     run.begin(next);
     ledger.addShift(strainJ - energiesOf(rig).strainJ);
     for (const { chain, gone } of rig.lines) if (!gone) commitChain(chain);
-    settleIn(run.slopeFrom);
+    settleIn(run.slopeFrom, false);
   };
 
   next.set(rig.start);
@@ -106,6 +116,7 @@ export function followMotion(
     // The last evaluation of a step is at its end.
     due.length = 0;
     for (let e = 0; e < events.length; e++) if (value(events[e]!, run.to, run.slopeTo) < 0) due.push(events[e]!);
+    const looked = turns && due.length === 0 && lookedAhead(rig);
     const part =
       due.length === 0
         ? 1
@@ -117,7 +128,7 @@ export function followMotion(
             },
             state,
             tried,
-            tolerance,
+            due.reduce((least, event) => Math.min(least, foundWithinS(event, tolerance)), Number.MAX_VALUE),
           );
     run.within(0.5 * part, state);
     evaluate(state);
@@ -148,7 +159,7 @@ export function followMotion(
       stepS = Math.min(stepS, 0.5 * LONGEST_STEP_S);
     } else {
       run.advance();
-      settleIn(slope);
+      settleIn(slope, looked);
     }
 
     topSpeedMS = Math.max(topSpeedMS, speedOf(next, rig.load));

@@ -115,6 +115,7 @@ export function pullChain(chain: RopeChain, rateMS: number): boolean {
     return true;
   }
   const viscous = chain.dampingNsM * rateMS;
+  if (last === 0 && end === "fixed") return pullSpring(chain, viscous);
   if (end !== "hands") {
     const total = sum(lengthM);
     const rope = sum(ropeM);
@@ -167,6 +168,19 @@ export function pullChain(chain: RopeChain, rateMS: number): boolean {
     if (!changed) return true;
   }
   return false;
+}
+
+/** The same of one segment that is held fast. */
+function pullSpring(chain: RopeChain, viscous: number): boolean {
+  const { lengthM, ropeM, tensionN, nowM } = chain;
+  const elastic = chain.stiffnessN * (lengthM[0]! / ropeM[0]! - 1);
+  const pulls = !chain.slack && elastic > 0;
+  const tension = pulls ? Math.max(0, elastic + viscous) : 0;
+  tensionN[0] = tension;
+  // Going limp it takes up no more than the stretch still pulls.
+  chain.viscousN = pulls ? tension - elastic : 0;
+  nowM[0] = ropeM[0]!;
+  return true;
 }
 
 /** How much more a segment pulls for a metre more of its length, N/m, the links that move being those that the last evaluation found. */

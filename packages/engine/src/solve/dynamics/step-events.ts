@@ -186,16 +186,32 @@ function slowestForward(
   lookAhead(moving, state, slope, scratch);
   let least = 1;
   for (let k = 0; k < lines.length; k++) {
-    const { chain, flowM, places } = lines[k]!;
+    const { chain, flowM, goingMS, places } = lines[k]!;
     if (isStill(lines[k]!)) continue;
     for (let p = 0; p < places.length; p++) {
       const flow = flowM[places[p]!]!;
-      if (Math.abs(flow) < MOVED_M) continue;
-      least = Math.min(least, (Math.sign(flow) * (flowOver(chain, places[p]!) - flow)) / AHEAD_S + CREEP_MS);
+      const rate = (flowOver(chain, places[p]!) - flow) / AHEAD_S;
+      goingMS[places[p]!] = rate;
+      if (Math.abs(flow) >= MOVED_M) least = Math.min(least, Math.sign(flow) * rate + CREEP_MS);
     }
   }
   return least;
 }
+
+/** Did the last look at `turns` look ahead, from where the next step begins? Then that is what rope is about to do. */
+export const lookedAhead = (rig: CompiledSystem): boolean =>
+  rig.lines.some((line) => !isStill(line) && line.places.some((place) => Math.abs(line.flowM[place]!) >= MOVED_M));
+
+/** `noteForward` of the last look at `turns`. */
+export function noteLooked(rig: CompiledSystem): void {
+  for (const line of rig.lines) {
+    line.forward.fill(0);
+    if (isStill(line)) continue;
+    for (const place of line.places) line.forward[place] = directionOf(line.goingMS[place]!);
+  }
+}
+
+const directionOf = (rateMS: number): number => (Math.abs(rateMS) > GOING_MS ? Math.sign(rateMS) : 0);
 
 /**
  * Notes over which places rope is about to go, and which way: just after a commit, of the state with this derivative. Leaves the
@@ -212,10 +228,7 @@ export function noteForward(
   for (const line of rig.lines) {
     line.forward.fill(0);
     if (isStill(line)) continue;
-    for (const place of line.places) {
-      const rate = flowOver(line.chain, place) / AHEAD_S;
-      line.forward[place] = Math.abs(rate) > GOING_MS ? Math.sign(rate) : 0;
-    }
+    for (const place of line.places) line.forward[place] = directionOf(flowOver(line.chain, place) / AHEAD_S);
   }
 }
 
@@ -231,39 +244,52 @@ function lookAhead(
 
 const isStill = ({ chain, gone }: CompiledLine): boolean => gone || chain.slack;
 
-/** The part of the step, in (0, 1], at which the first of these events has just happened: Illinois' rule of false position. */
+/**
+ * How closely in time an event is to be found, s, at this tolerance.
+ *
+ * Where rope turns over a sheave, comes taut or goes slack, force and speed go on without a jump: what is wrong by a late
+ * look goes as its square. What touches or lets go changes at once, and goes as the time itself.
+ */
+export const foundWithinS = ({ kind }: StepEvent, tolerance: number): number =>
+  kind === "turns" || kind === "taut" || kind === "slack" ? BEND_S * Math.sqrt(tolerance) : JUMP_S * tolerance;
+const BEND_S = 3e-3;
+const JUMP_S = 1e-3;
+
+/** The part of the step, in (0, 1], at which the first of these events has just happened: false position by Anderson and Björck's rule (BIT 13, 1973). */
 export function firstTime(
   run: DormandPrince,
   valueAt: (state: Float64Array) => number,
   state: Float64Array,
   stepS: number,
-  tolerance: number,
+  withinS: number,
 ): number {
-  // Found no more closely than the steps are: at the usual tolerance to 1e-10 s.
-  const nearS = TIME_SHARE * tolerance;
-  const close = CLOSE_SHARE * tolerance;
-  const at = (part: number) => {
-    run.within(part, state);
-    return valueAt(state);
-  };
-  let [low, high] = [0, 1];
+  let low = 0;
+  let high = 1;
   // What has not happened at the start is as far off as it is over at the end: halve first.
-  let after = at(1);
+  run.within(1, state);
+  let after = valueAt(state);
   let before = -after;
   let side = 0;
-  for (let round = 0; round < 60 && (high - low) * stepS > nearS; round++) {
+  // Looked for a little late, since the time just after is wanted.
+  const late = (0.25 * withinS) / stepS;
+  const close = Math.max(CLOSE, SLOW_PER_S * withinS);
+  for (let round = 0; round < 60 && (high - low) * stepS > withinS; round++) {
     const share = Math.min(0.98, Math.max(0.02, before / (before - after)));
-    const part = round > 30 ? (low + high) / 2 : low + share * (high - low);
-    const value = at(part);
+    const part =
+      round > 30
+        ? (low + high) / 2
+        : Math.min(low + share * (high - low) + late, 0.5 * (low + share * (high - low) + high));
+    run.within(part, state);
+    const value = valueAt(state);
     if (value < 0) {
+      if (side === 1) before *= weight(value / after);
       high = part;
       after = value;
-      if (side === 1) before /= 2;
       side = 1;
     } else {
+      if (side === -1) after *= weight(value / before);
       low = part;
       before = value;
-      if (side === -1) after /= 2;
       side = -1;
     }
     if (value < 0 && value > -close) break;
@@ -271,9 +297,12 @@ export function firstTime(
   return high;
 }
 
-const TIME_SHARE = 1e-4;
-/** Of a metre, a metre a second or a newton. */
-const CLOSE_SHARE = 1e-5;
+/** What an end that stays counts for, where the other has come down to this part of what it was. */
+const weight = (left: number): number => (left < 1 ? 1 - left : 0.5);
+
+/** Of a metre, a metre a second or a newton; and how fast at least one of these changes where it counts, a second. */
+const CLOSE = 1e-11;
+const SLOW_PER_S = 1;
 
 /** Speed of a mover against a direction, m/s. */
 export const speedAgainst = (rig: CompiledSystem, { node }: Mover, away: readonly number[]): number =>
