@@ -220,6 +220,7 @@ describe("gantline evolve", () => {
     expect(fault.status).toBe(1);
     expect(fault.stdout).toContain("A person is on the ropes while the ladder moves.");
     expect(fault.stdout).toMatch(/^over .*Stage 4/m);
+    expect(fault.stdout).toMatch(/^ 4\. .*; worst over —, Stage 4, /m);
     const none = gantline(["evolve", "-"], writePlanText(stageless));
     expect(none.status).toBe(1);
     expect(none.stdout).toContain("This plan has no stages.");
@@ -265,6 +266,7 @@ describe("gantline evolve", () => {
         expect(head).toContain(name);
         return head.indexOf(name);
       };
+      const [holds, wanted, problems] = [column("holds"), column("wanted_z_m"), column("problems")];
       const tension = column("tension/main-a [N]");
       const height = column("yoke_z_m");
       const clear = column("clearance/load/load/flood-wall [m]");
@@ -272,6 +274,12 @@ describe("gantline evolve", () => {
       for (const [i, moment] of evolution.moments.entries()) {
         const row = rows[i + 1] ?? [];
         expect(Number(row[height])).toBe(moment.yoke[2]);
+        expect(Number(row[wanted])).toBe(moment.wanted[2]);
+        expect(row[holds]).toBe(moment.holds);
+        expect(row[column("status")]).toBe(moment.worst.status);
+        expect(row[problems]?.includes("A person is on the ropes") ?? false).toBe(
+          plan === faulty && moment.when.stage === 3,
+        );
         for (const [at, id] of [
           [tension, "tension/main-a"],
           [clear, "clearance/load/load/flood-wall"],

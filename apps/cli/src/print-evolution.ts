@@ -4,6 +4,8 @@ import {
   ENTRY_UNIT,
   type Evolution,
   exampleLine,
+  type FreeRope,
+  type Moment,
   type Plan,
   type Quantity,
   type StageResult,
@@ -47,23 +49,39 @@ function stageLines(evolution: Evolution, result: StageResult, index: number, sy
   const head = `${String(index + 1).padStart(2)}. ${oneLine(stage.name)}: ${length(result.pathM)}; worst ${worst.status} ${writeRatio(worst.ratio)}, ${oneLine(subject)}, ${stageAndPercent(worst.when)}`;
   return [
     head,
-    ...result.problems.map((p, k) => {
-      const status = evolution.ledger.find((c) => c.id === `stage/${stage.id}/${k + 1}`)?.status ?? "unknown";
-      return `    ${status}: ${oneLine(writePhrase(p.says, system))}`;
-    }),
-    ...result.freeRope.map(
-      (r) =>
-        `    ${oneLine(r.name)}: ${length(Math.abs(r.changeM))} of free rope ${r.changeM >= 0 ? "needed" : "given back"}`,
-    ),
+    ...result.problems.map((p) => `    ${p.status}: ${oneLine(writePhrase(p.says, system))}`),
+    ...result.freeRope.map((r) => `    ${oneLine(r.name)}: ${freeRopeText(r, length)}`),
+    ...result.runs
+      .filter((r) => Math.min(r.takenInM, r.letOutM) > LEAST_RUN_M)
+      .map(
+        (r) => `    ${oneLine(r.name)} runs both ways: ${length(r.takenInM)} taken in, ${length(r.letOutM)} let out`,
+      ),
     ...(result.work === null || result.pathM === 0
       ? []
       : [
-          `    work put in ${kilojoules(result.work.putInJ)}, gained ${kilojoules(result.work.gainedJ)}, friction ${kilojoules(result.work.frictionJ)}`,
+          `    work put in ${kilojoules(result.work.putInJ)}, gained ${kilojoules(result.work.gainedJ)}, friction ${kilojoules(result.work.frictionJ)}, stretch ${kilojoules(result.work.strainJ)}`,
+        ]),
+    ...(result.unsettled.length === 0
+      ? []
+      : [
+          `    the worst of these may be more than half a per cent higher: ${result.unsettled.map((u) => u.checkId).join(", ")}`,
         ]),
   ];
 }
 
-const kilojoules = (joules: number): string => `${(joules / 1000).toFixed(2)}\u202fkJ`;
+/** A run shorter than this is none, m. */
+const LEAST_RUN_M = 0.01;
+
+/** "2.10 m of free rope needed at the end, at most 3.00 m on the way". */
+function freeRopeText({ changeM, mostM, leastM }: FreeRope, length: (value: number) => string): string {
+  if (Math.max(mostM, leastM) <= LEAST_RUN_M) return "its way does not change";
+  const end = `${length(Math.abs(changeM))} of free rope ${changeM >= 0 ? "needed" : "given back"} at the end`;
+  const out = mostM > Math.max(changeM, 0) + LEAST_RUN_M ? `, ${length(mostM)} needed on the way` : "";
+  const back = leastM > Math.max(-changeM, 0) + LEAST_RUN_M ? `, ${length(leastM)} given back on the way` : "";
+  return `${end}${out}${back}`;
+}
+
+const kilojoules = (joules: number): string => `${(Math.round(joules / 10) / 100 || 0).toFixed(2)}\u202fkJ`;
 
 /** One row a moment, for a spreadsheet: SI units, named at the head of each column. */
 export function evolutionCsv(evolution: Evolution): string {
@@ -77,8 +95,16 @@ export function evolutionCsv(evolution: Evolution): string {
     "status",
     "worst_check",
     "worst_ratio",
+    "wanted_x_m",
+    "wanted_y_m",
+    "wanted_z_m",
+    "holds",
+    "problems",
     ...evolution.series.map((s) => `${s.id}${siUnit(s.quantity)}`),
   ];
+  const problems = new Map(evolution.stages.flatMap((s) => s.problems).map((p) => [p.id, p]));
+  const says = (m: Moment): string =>
+    m.problems.map((id) => writePhrase(problems.get(id)?.says ?? [id], "metric")).join(" ");
   const rows = evolution.moments.map((m, i) => [
     m.when.stage + 1,
     evolution.stages[m.when.stage]?.stage.name ?? "",
@@ -87,6 +113,9 @@ export function evolutionCsv(evolution: Evolution): string {
     m.worst.status,
     m.worst.checkId ?? "",
     m.worst.ratio ?? "",
+    ...m.wanted,
+    m.holds,
+    says(m),
     ...evolution.series.map((s) => s.values[i] ?? ""),
   ]);
   return `${[head, ...rows].map((row) => row.map(cell).join(",")).join("\r\n")}\r\n`;

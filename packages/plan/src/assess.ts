@@ -23,11 +23,14 @@ import { tetherState } from "./tether-state.ts";
  *
  * @param stood the stand of the same plan with the load elsewhere, where it is already known; a ladder that sags does not
  * stand still
+ * @param mayStop the load can be stopped here, where friction can act either way: both ways of travel are worked whatever
+ * the plan's motion, which then only says which comes first
  */
 export function assess(
   plan: Plan,
   problems: readonly InputProblem[] = findProblems(plan),
   stood: Stand | null = null,
+  mayStop = false,
 ): Situation {
   const sum = sumLoad(plan);
   const { device, place, pose, useSag } = plan.aerial;
@@ -40,8 +43,7 @@ export function assess(
   const ropesN = state === null || laid.unweighed.length > 0 ? null : state.ropesAtYokeN;
   const load = hangLoad(plan, state?.yoke ?? asSite(plan.rig.load.positionM), sum, ropesN);
   const lines = state ? runningLines(plan, state, load.box.bounds.min[2]) : [];
-  const cases: readonly TravelCase[] =
-    state === null ? [] : plan.rig.load.motion === "rest" ? ["raise", "lower"] : [plan.rig.load.motion];
+  const cases = state === null ? [] : travelCases(plan.rig.load.motion, mayStop);
   const felt = Object.fromEntries(state ? cases.map((travel) => [travel, feelAerial(plan, stand, state, travel)]) : []);
   const clearances = [...stand.clearances, ...measureMoving(plan, geometry, load, lines)];
   const told =
@@ -67,6 +69,9 @@ export function assess(
     tether: tetherState(state, geometry),
   };
 }
+
+const travelCases = (motion: Plan["rig"]["load"]["motion"], mayStop: boolean): readonly TravelCase[] =>
+  motion !== "rest" && !mayStop ? [motion] : motion === "lower" ? ["lower", "raise"] : ["raise", "lower"];
 
 /** What the rules find that look only at how the vehicle stands and what is rigged. */
 export const judgeStanding = (situation: Situation): readonly Check[] =>

@@ -3,6 +3,7 @@ import { attendantCheck, otherLoadSays, withOtherLoad } from "./attendant-check.
 import type { Check } from "./check.ts";
 import type { Evaluation } from "./evaluation.ts";
 import { feelAlong } from "./feel-aerial.ts";
+import { findProblems } from "./find-problems.ts";
 import { worstFirst } from "./judge.ts";
 import type { Plan } from "./schema/plan.ts";
 
@@ -15,11 +16,11 @@ import type { Plan } from "./schema/plan.ts";
  */
 export const evaluate = (plan: Plan): Evaluation => evaluated(plan, () => true);
 
-/** The same with only those checks that apply. */
-export function evaluated(plan: Plan, applies: (check: Check) => boolean): Evaluation {
-  const situation = assess(plan);
+/** The same with only those checks that apply; where the load may be stopped, for both ways of travel. */
+export function evaluated(plan: Plan, applies: (check: Check) => boolean, mayStop = false): Evaluation {
+  const situation = assess(plan, findProblems(plan), null, mayStop);
   const checks = judgeAll(situation);
-  const others = judgeAll(assess(withOtherLoad(plan), situation.problems, situation.stand));
+  const others = judgeAll(assess(withOtherLoad(plan), situation.problems, situation.stand, mayStop));
   const ledger = [...checks, attendantCheck(plan, checks, others)].filter(applies).sort(worstFirst);
   const otherLedger = others.filter(applies).sort(worstFirst);
   const { problems, stand, geometry, load, state, holding, lines, cases, rating, clearances, felt } = situation;

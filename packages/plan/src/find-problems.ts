@@ -124,6 +124,7 @@ function twins(plan: Plan): InputProblem[] {
     ["rig.load.parts", plan.rig.load.parts],
     ["rig.mainLines", plan.rig.mainLines],
     ["rig.taglines", plan.rig.taglines],
+    ["evolution.stages", plan.evolution.stages],
     ["gear", plan.gear],
   ];
   return lists.flatMap(([path, list]) => {

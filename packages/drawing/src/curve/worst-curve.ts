@@ -1,7 +1,6 @@
 import { type Evolution, type Moment, type Status, type When, writeRatio } from "@gantline/plan";
 import type { Primitive } from "../primitives.ts";
 import { stageAndPercent } from "../shared/moment-text.ts";
-import { stageFault } from "../shared/stage-fault.ts";
 import { STATUS_SIGN, STATUS_TONE, statusWords } from "../shared/status-sign.ts";
 import { shortened } from "../shared/write.ts";
 import { type Axis, axisFor } from "./axis-ticks.ts";
@@ -106,14 +105,7 @@ function drawStretches(evolution: Evolution, field: Field): readonly Primitive[]
   });
 }
 
-/** The status of each moment; a stage that cannot be carried out as written is so at each of its moments. */
-function statusesOf(evolution: Evolution): readonly Status[] {
-  const written = evolution.stages.map((_, i) => stageFault(evolution, i));
-  return evolution.moments.map(({ when, worst }) => {
-    const fault = written[when.stage];
-    return worst.status === "over" || fault === "over" ? "over" : (fault ?? worst.status);
-  });
-}
+const statusesOf = ({ moments }: Evolution): readonly Status[] => moments.map((m) => m.worst.status);
 
 /** Half way to the neighbouring moment, which is of another status. */
 function edge(moments: readonly Moment[], i: number, side: 1 | -1): number {
@@ -303,9 +295,9 @@ const STAGE_FAULT_WORDS = {
 export function worstSays(evolution: Evolution, when: When): string {
   const moment = momentAt(evolution, when);
   if (!moment) return "unknown";
-  const { worst } = moment;
-  const fault = worst.status === "over" ? null : stageFault(evolution, when.stage);
-  if (fault !== null) return STAGE_FAULT_WORDS[fault];
+  const { worst, problems } = moment;
+  if (worst.checkId !== null && problems.includes(worst.checkId))
+    return STAGE_FAULT_WORDS[worst.status === "over" ? "over" : "unknown"];
   return `${statusWords(worst)}, ${shortened(subjects(evolution)(moment), 40)}`;
 }
 

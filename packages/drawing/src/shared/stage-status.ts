@@ -1,8 +1,5 @@
 import type { Evolution, Status } from "@gantline/plan";
-import { stageFault } from "./stage-fault.ts";
 
-/** How a stage stands: by its worst check, unless it cannot be carried out as written, or that cannot be told. */
-export function stageStatus(evolution: Evolution, stage: number): Status {
-  const status = evolution.stages[stage]?.worst.status ?? "unknown";
-  return status === "over" ? "over" : (stageFault(evolution, stage) ?? status);
-}
+/** How a stage stands: by its worst, in which what keeps it from being carried out as written counts. */
+export const stageStatus = (evolution: Evolution, stage: number): Status =>
+  evolution.stages[stage]?.worst.status ?? "unknown";

@@ -7,9 +7,9 @@ import { momentPlan } from "./moment-plan.ts";
 
 /**
  * What happens at one moment of the evolution: as `evaluate` of the plan as it is then, with the checks that apply in that
- * stage, as the sweep judges it. A plan without that stage is its one position.
+ * stage, as the sweep judges it: a load that moves can be stopped at any moment, so both ways of travel count. A plan without that stage is its one position.
  */
 export function evaluateAt(plan: Plan, when: When): Evaluation {
   const stage = plan.evolution.stages[when.stage];
-  return evaluated(momentPlan(plan, when), stage ? appliesInStage(stage) : () => true);
+  return stage ? evaluated(momentPlan(plan, when), appliesInStage(stage), true) : evaluated(plan, () => true);
 }

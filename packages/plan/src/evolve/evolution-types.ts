@@ -23,8 +23,13 @@ export interface Moment {
   readonly wanted: SiteVector;
   readonly yoke: SiteVector;
   readonly holds: "held" | "drifts" | "unsolved";
-  /** Of the checks that change along the stage, and of those that do not where they are over or unknown. */
+  /**
+   * Of the checks that change along the stage, of those that do not where they are over or unknown, and of what is wrong
+   * with the stage then.
+   */
   readonly worst: { readonly status: Status; readonly ratio: number | null; readonly checkId: string | null };
+  /** What is wrong with the stage then: ids of its problems. */
+  readonly problems: readonly string[];
 }
 
 /** A figure over the whole evolution: a force, a length, a clearance, or the ratio of a check. */
@@ -39,9 +44,56 @@ export interface Series {
 
 /** Something wrong with a stage, said in the stage and in the ledger; the rest of the evolution is still worked. */
 export interface StageProblem {
+  /** Of its check in the ledger, as `stage/raise/1`. */
+  readonly id: string;
   readonly stage: number;
+  readonly status: "over" | "unknown";
   readonly says: Phrase;
   readonly field: string;
+  /** Where it is at its worst, or begins. */
+  readonly when: When;
+  /** The first and last share of the stage at which it is so. */
+  readonly between: readonly [from: number, to: number];
+  /** For a load that nothing holds on its way, at the worst: where it would go, and the pull that is missing where it is wanted, N. */
+  readonly drift?: { readonly goesTo: SiteVector; readonly missingN: SiteVector | null };
+}
+
+/** How one rope's way changes while the empty ladder moves. */
+export interface FreeRope {
+  readonly lineId: string;
+  readonly name: string;
+  /** From start to end, m; positive needs more rope. */
+  readonly changeM: number;
+  /** Most rope out over that at the start, at any moment of the move, m; at least 0. */
+  readonly mostM: number;
+  /** Most rope to take in below that at the start, m; at least 0. */
+  readonly leastM: number;
+}
+
+/** How one main line runs over a stage, m: both where it must be let out at one moment and hauled at another. */
+export interface LineRun {
+  readonly lineId: string;
+  readonly name: string;
+  readonly takenInM: number;
+  readonly letOutM: number;
+}
+
+/**
+ * Work over a stage, J: what hauling and hands put in, what the load gained, what sheaves took and what the stretch of the ropes
+ * holds. Ropes of unknown stretch are taken as unstretched.
+ */
+export interface StageWork {
+  readonly putInJ: number;
+  readonly gainedJ: number;
+  readonly frictionJ: number;
+  readonly strainJ: number;
+}
+
+/** A check whose peak was not closed in on: as high as it was found in the stage, and as high as it could still be. */
+export interface Unsettled {
+  readonly checkId: string;
+  readonly found: number;
+  readonly couldBe: number;
 }
 
 export interface StageResult {
@@ -55,10 +107,14 @@ export interface StageResult {
   readonly moments: readonly [first: number, last: number];
   readonly worst: Moment["worst"] & { readonly when: When };
   readonly problems: readonly StageProblem[];
-  /** For a stage that moves the ladder: change of each line's path from start to end, m; positive needs more rope. */
-  readonly freeRope: readonly { readonly lineId: string; readonly name: string; readonly changeM: number }[];
-  /** Work over the stage, J: what hauling and hands put in, what the load gained, what friction took. Null where not solved throughout. */
-  readonly work: { readonly putInJ: number; readonly gainedJ: number; readonly frictionJ: number } | null;
+  /** For a stage that moves the ladder: how the way of each rope changes. */
+  readonly freeRope: readonly FreeRope[];
+  /** How each main line runs; empty where not solved throughout. */
+  readonly runs: readonly LineRun[];
+  /** Null where not solved throughout. */
+  readonly work: StageWork | null;
+  /** Checks whose worst may be more than half a per cent higher than found: the looks for peaks were used up. */
+  readonly unsettled: readonly Unsettled[];
 }
 
 /** The whole evolution, swept. */

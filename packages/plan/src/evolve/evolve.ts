@@ -1,4 +1,3 @@
-import type { Status } from "../check.ts";
 import type { Geometry } from "../evaluation.ts";
 import { findProblems } from "../find-problems.ts";
 import { declare, worstFirst } from "../judge.ts";
@@ -6,13 +5,15 @@ import { placeStructures } from "../place-geometry.ts";
 import { entryChecks } from "../rules/missing-data.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Evolution, Moment, Series, StageProblem, StageResult, TimedCheck, When } from "./evolution-types.ts";
+import type { Evolution, Moment, Series, StageProblem, StageResult, TimedCheck } from "./evolution-types.ts";
 import { freeRope } from "./free-rope.ts";
+import { gatherFaults } from "./moment-faults.ts";
 import { stageStart, stageWay, wayLengthM } from "./moment-plan.ts";
 import { seriesTable } from "./series-table.ts";
 import { writtenProblems } from "./stage-problems.ts";
 import { stageWork } from "./stage-work.ts";
-import { type Gathered, type Swept, sweepStage } from "./sweep-stage.ts";
+import { type Gathered, type Swept, type SweptStage, sweepStage } from "./sweep-stage.ts";
+import { runningProblems, unsettledProblems } from "./swept-problems.ts";
 import { keepWorst, worseMoment } from "./worst-checks.ts";
 
 /**
@@ -30,18 +31,16 @@ export function evolve(plan: Plan): Evolution {
   const structures = placeStructures(plan);
   const results: StageResult[] = [];
   const moments: Moment[] = [];
-  const count = Math.max(1, swept.length);
-  for (const [i, stage] of plan.evolution.stages.entries()) {
-    const own = swept[i] ?? [];
-    const first = moments.length;
-    for (const s of own) moments.push({ ...s.moment, at: (i + s.moment.when.along) / count });
-    results.push(stageResult(plan, i, stage, own, [first, moments.length - 1], structures));
+  for (const [i, own] of swept.entries()) {
+    const { result, judged } = stageResult(plan, i, own, moments.length, structures);
+    for (const m of judged) moments.push({ ...m, at: (i + m.when.along) / swept.length });
+    results.push(result);
   }
-  const all = swept.flat();
+  const all = swept.flatMap((s) => s.moments);
   const ledger = [
     ...gathered.worst.all(),
     ...entryChecks(problems).map((check) => ({ ...check, when: null })),
-    ...results.flatMap((r, i) => problemChecks(plan, i, r.problems)),
+    ...results.flatMap((r) => r.problems.map((p) => problemCheck(plan, p))),
   ].sort(worstFirst);
   const deciding = ledger.find((c) => c.counts);
   return {
@@ -75,65 +74,100 @@ function curvesOf(
   ];
 }
 
+/** A stage's moments with what is wrong with the stage folded into them, and what they come to. */
 function stageResult(
   plan: Plan,
   index: number,
-  stage: Stage,
-  swept: readonly Swept[],
-  moments: readonly [number, number],
+  { moments: swept, unsettled }: SweptStage,
+  first: number,
   structures: Geometry["structures"],
-): StageResult {
+): { readonly result: StageResult; readonly judged: readonly Omit<Moment, "at">[] } {
+  const stage = plan.evolution.stages[index] as Stage;
   const way = stageWay(plan, index);
   const from = stageStart(plan, index);
-  const solved = swept.flatMap((s) => (s.problem ? [s.problem] : []));
-  const problems = [...writtenProblems(plan, index, structures), ...solved.slice(0, 1)];
-  let worst: Swept | null = null;
-  for (const s of swept) if (worst === null || worseMoment(s.moment.worst, worst.moment.worst)) worst = s;
-  const start: When = { stage: index, along: 0 };
-  return {
+  // A ladder that moves works on what hangs from it; that is not counted.
+  const worked = stage.action === "moveLadder" ? null : stageWork(swept.map((s) => s.work));
+  const written = [
+    ...writtenProblems(plan, index, structures),
+    ...runningProblems(index, stage.motion, worked?.runs ?? []),
+    ...unsettledProblems(index, unsettled),
+  ];
+  const faults = gatherFaults(
+    index,
+    swept.map(({ moment, faults }) => ({ when: moment.when, faults })),
+  );
+  const problems = [...written, ...faults.values()].map((fault, k) => ({ ...fault, id: problemId(plan, index, k) }));
+  const kinds = [...faults.keys()];
+  const judged = swept.map((s) => {
+    const own = problems.filter((p, k) =>
+      k < written.length
+        ? isBetween(s.moment.when.along, p.between)
+        : s.faults.some((f) => f.kind === kinds[k - written.length]),
+    );
+    return { ...s.moment, worst: withProblems(s.moment.worst, own), problems: own.map((p) => p.id) };
+  });
+  let worst: (typeof judged)[number] | null = null;
+  for (const m of judged) if (worst === null || worseMoment(m.worst, worst.worst)) worst = m;
+  const result: StageResult = {
     stage,
     from,
     to: way.at(-1) ?? from,
     pathM: wayLengthM(way),
-    moments,
+    moments: [first, first + judged.length - 1],
     worst: worst
-      ? { ...worst.moment.worst, when: worst.moment.when }
-      : { status: "unknown", ratio: null, checkId: null, when: start },
+      ? { ...worst.worst, when: worst.when }
+      : { status: "unknown", ratio: null, checkId: null, when: { stage: index, along: 0 } },
     problems,
     freeRope: stage.action === "moveLadder" ? freeRope(plan, index) : [],
-    work: stageWork(swept.map((s) => s.work)),
+    runs: worked?.runs ?? [],
+    work: worked?.work ?? null,
+    unsettled,
   };
+  return { result, judged };
 }
 
-/** What is wrong with a stage, as checks of the ledger. */
-function problemChecks(plan: Plan, index: number, problems: readonly StageProblem[]): TimedCheck[] {
-  const stage = plan.evolution.stages[index];
-  return problems.map((p, k) => {
-    const status: Status =
-      p.field.endsWith(".aboard") && p.says.some((part) => typeof part === "string" && part.includes("not known"))
-        ? "unknown"
-        : "over";
-    const check = declare(
-      {
-        id: `stage/${stage?.id ?? index}/${k + 1}`,
-        rule: "stage",
-        subject: `Stage ${index + 1}, ${stage?.name ?? ""}`,
-        question: "Can the stage be carried out as it is written?",
-        demand: null,
-        limit: null,
-        reading: p.says,
-        ifOver: [],
-        ifUnknown: p.says,
-        working: {
-          formula: "carried out as written: yes or no",
-          terms: [],
-          limitSource: "the stage as entered; nobody on rope and no rope fast while the ladder moves",
-        },
-        at: stageStart(plan, index),
-        field: p.field,
+const SAME_MOMENT = 1e-9;
+const isBetween = (along: number, [from, to]: StageProblem["between"]): boolean =>
+  along >= from - SAME_MOMENT && along <= to + SAME_MOMENT;
+
+function withProblems(worst: Moment["worst"], problems: readonly StageProblem[]): Moment["worst"] {
+  let most = worst;
+  for (const { status, id } of problems) {
+    const asWorst = { status, ratio: null, checkId: id };
+    if (worseMoment(asWorst, most)) most = asWorst;
+  }
+  return most;
+}
+
+/** Of its check in the ledger: by the stage's id, and by its number too where another stage has the same id. */
+function problemId({ evolution: { stages } }: Plan, index: number, k: number): string {
+  const id = stages[index]?.id ?? `${index + 1}`;
+  const isFirst = stages.findIndex((s) => s.id === id) === index;
+  return `stage/${isFirst ? id : `${id}.${index + 1}`}/${k + 1}`;
+}
+
+/** What is wrong with a stage, as a check of the ledger. */
+function problemCheck(plan: Plan, p: StageProblem): TimedCheck {
+  const check = declare(
+    {
+      id: p.id,
+      rule: "stage",
+      subject: `Stage ${p.stage + 1}, ${plan.evolution.stages[p.stage]?.name ?? ""}`,
+      question: "Can the stage be carried out as it is written?",
+      demand: null,
+      limit: null,
+      reading: p.says,
+      ifOver: [],
+      ifUnknown: p.says,
+      working: {
+        formula: "carried out as written: yes or no",
+        terms: [],
+        limitSource: "the stage as entered; nobody on rope and no rope fast while the ladder moves",
       },
-      status,
-    );
-    return { ...check, when: { stage: index, along: 0 } };
-  });
+      at: p.drift?.goesTo ?? stageStart(plan, p.stage),
+      field: p.field,
+    },
+    p.status,
+  );
+  return { ...check, when: p.when };
 }

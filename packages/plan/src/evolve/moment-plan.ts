@@ -1,7 +1,9 @@
 import { asSite, distance, lerp, type SiteVector } from "@gantline/engine";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
+import type { Tagline, Tether } from "../schema/rig.ts";
 import type { When } from "./evolution-types.ts";
+import { mainsInStage, useInStage } from "./lines-in-stage.ts";
 
 /** Where the yoke is before a stage: at the end of the last path before it. */
 export function stageStart(plan: Plan, stage: number): SiteVector {
@@ -79,21 +81,10 @@ function between(a: Plan["aerial"]["pose"], b: Plan["aerial"]["pose"], along: nu
 function momentRig(plan: Plan, stage: Stage, positionM: [number, number, number]): Plan["rig"] {
   const { rig } = plan;
   const aboard = new Set(stage.aboard);
-  const used = <
-    T extends {
-      readonly id: string;
-      readonly drive: "asNeeded" | "tension" | "length";
-      readonly tensionN: number | null;
-      readonly lengthM: number | null;
-    },
-  >(
-    line: T,
-  ): T[] => {
-    const use = stage.lines[line.id];
-    if (!use) return [line];
-    return use.on ? [{ ...line, drive: use.drive, tensionN: use.tensionN, lengthM: use.lengthM }] : [];
+  const used = <T extends Tagline | Tether>(line: T): T[] => {
+    const { on, drive, tensionN, lengthM } = useInStage(stage, line);
+    return on ? [{ ...line, drive, tensionN, lengthM }] : [];
   };
-  const mains = rig.mainLines.filter((l) => stage.lines[l.id]?.on !== false);
   return {
     ...rig,
     load: {
@@ -103,10 +94,7 @@ function momentRig(plan: Plan, stage: Stage, positionM: [number, number, number]
       motion: stage.motion,
       parts: rig.load.parts.filter((p) => aboard.has(p.id)),
     },
-    mainLines: (mains.length > 0 ? mains : rig.mainLines).map((l) => ({
-      ...l,
-      share: stage.shares[l.id] ?? (mains.length === 1 ? 1 : l.share),
-    })),
+    mainLines: [...mainsInStage(plan, stage)],
     taglines: rig.taglines.flatMap(used),
     tether: rig.tether === null ? null : (used(rig.tether)[0] ?? null),
   };

@@ -1,3 +1,4 @@
+import { poseAerial } from "@gantline/engine";
 import { assess, judgeMoving, judgeStanding } from "../assess.ts";
 import type { Check } from "../check.ts";
 import type { Stage } from "../schema/evolution.ts";
@@ -5,23 +6,25 @@ import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { Stand } from "../stand-aerial.ts";
 import { appliesInStage } from "./applies-in-stage.ts";
-import type { Moment, StageProblem, When } from "./evolution-types.ts";
+import type { Moment, Unsettled, When } from "./evolution-types.ts";
 import { noteFigures } from "./figures.ts";
 import { whereToLook } from "./find-peaks.ts";
+import { type MomentFault, momentFaults } from "./moment-faults.ts";
 import { momentPlan, stageWay, wayLengthM } from "./moment-plan.ts";
 import type { SeriesTable } from "./series-table.ts";
-import { momentProblem } from "./stage-problems.ts";
 import { type WorkPoint, workPoint } from "./stage-work.ts";
 import { type WorstKeeper, worstOf } from "./worst-checks.ts";
 
-/** Moments of a stage to begin with: one each quarter of a metre of its way, within these bounds. */
+/** Moments of a stage to begin with: one each quarter of a metre of the load's way, within these bounds. */
 const STEP_M = 0.25;
 const LEAST_STEPS = 8;
 const MOST_STEPS = 80;
+/** A ladder that moves is seen each time its tip has gone so far, m: what it comes near to is larger than a load's surroundings. */
+const TIP_STEP_M = 0.5;
 /** A change is found to within this share of the stage. */
 const CHANGE_WITHIN = 2e-3;
-/** Further looks for a peak in one stage, at most. */
-const MOST_LOOKS = 40;
+/** Further looks for peaks in one stage, at most. */
+const MOST_LOOKS = 60;
 
 /** What a sweep gathers over all its stages. */
 export interface Gathered {
@@ -33,34 +36,51 @@ export interface Gathered {
 
 /** One solved moment, with what the sweep keeps of it. */
 export interface Swept {
-  readonly moment: Omit<Moment, "at">;
+  readonly moment: Omit<Moment, "at" | "problems">;
   readonly ratios: readonly number[];
   readonly figures: readonly number[];
   readonly work: WorkPoint | null;
-  readonly problem: StageProblem | null;
+  readonly faults: readonly MomentFault[];
   /** How the rig works then: where it changes, figures may jump. */
   readonly mode: string;
 }
 
-/**
- * One stage solved along its way: at even steps and where the way bends; then close on both sides of where the rig begins to
- * work in another way (a tether falls slack, the load begins to drift); then wherever a check could peak between two
- * moments (`whereToLook`).
- */
-export function sweepStage(plan: Plan, index: number, gathered: Gathered): readonly Swept[] {
-  const stage = plan.evolution.stages[index];
-  if (!stage) return [];
-  const pathM = wayLengthM(stageWay(plan, index));
-  const moves = pathM > 0 || stage.action === "moveLadder";
-  const steps = moves ? Math.min(MOST_STEPS, Math.max(LEAST_STEPS, Math.ceil(pathM / STEP_M))) : 1;
-  const solve = momentSolver(plan, stage, index, gathered);
-  const places = new Set([...Array.from({ length: steps + 1 }, (_, k) => k / steps), ...waypoints(plan, index)]);
-  const swept = [...places].sort((a, b) => a - b).map(solve);
-  if (!moves) return swept;
-  findChanges(swept, solve);
-  findPeaks(swept, solve, gathered.ratios);
-  return swept;
+/** A stage as it was swept. */
+export interface SweptStage {
+  readonly moments: readonly Swept[];
+  /** Checks whose worst may be more than half a per cent higher than found: the looks for peaks were used up. */
+  readonly unsettled: readonly Unsettled[];
 }
+
+/**
+ * One stage solved along its way: at even steps (of the load's way, and of the tip's where the ladder moves) and where the
+ * way bends; then close on both sides of where the rig begins to work in another way (a tether falls slack, the load begins
+ * to drift); then wherever a check could peak between two moments (`whereToLook`).
+ */
+export function sweepStage(plan: Plan, index: number, gathered: Gathered): SweptStage {
+  const stage = plan.evolution.stages[index];
+  if (!stage) return { moments: [], unsettled: [] };
+  const asked = Math.ceil(Math.max(wayLengthM(stageWay(plan, index)) / STEP_M, tipWayM(plan, index) / TIP_STEP_M));
+  const solve = momentSolver(plan, stage, index, gathered);
+  if (asked === 0) return { moments: [0, 1].map(solve), unsettled: [] };
+  const steps = Math.min(MOST_STEPS, Math.max(LEAST_STEPS, asked));
+  const places = new Set([...Array.from({ length: steps + 1 }, (_, k) => k / steps), ...waypoints(plan, index)]);
+  const moments = [...places].sort((a, b) => a - b).map(solve);
+  findChanges(moments, solve);
+  return { moments, unsettled: findPeaks(moments, solve, gathered.ratios) };
+}
+
+/** How far the tip goes in a stage, m: 0 where the ladder stays as it is. */
+function tipWayM(plan: Plan, index: number): number {
+  const stage = plan.evolution.stages[index];
+  if (stage?.action !== "moveLadder" || stage.pose === null) return 0;
+  const tips = Array.from({ length: TIP_CHORDS + 1 }, (_, k) => {
+    const { device, place, pose } = momentPlan(plan, { stage: index, along: k / TIP_CHORDS }).aerial;
+    return poseAerial(device, place, pose).tip;
+  });
+  return wayLengthM(tips);
+}
+const TIP_CHORDS = 16;
 
 /** Closes in on every place where the way the rig works changes, from both sides. */
 function findChanges(swept: Swept[], solve: (along: number) => Swept): void {
@@ -75,21 +95,47 @@ function findChanges(swept: Swept[], solve: (along: number) => Swept): void {
   }
 }
 
-/** Looks again, check by check, until every peak is known well enough. */
-function findPeaks(swept: Swept[], solve: (along: number) => Swept, { ids, value }: SeriesTable): void {
+/**
+ * Looks again, check by check, those nearest their limit first, until every peak is known well enough or the looks are used
+ * up: by how much what is far over is over, or how little what is far within takes, matters least.
+ */
+function findPeaks(swept: Swept[], solve: (along: number) => Swept, { ids, value }: SeriesTable): readonly Unsettled[] {
+  const unsettled: Unsettled[] = [];
+  const highest = (id: string): number => swept.reduce((most, s) => Math.max(most, value(s.ratios, id) ?? 0), 0);
+  const order = ids()
+    .flatMap((id) => {
+      const most = highest(id);
+      return most > 0 ? [{ id, fromLimit: Math.abs(Math.log(most)) }] : [];
+    })
+    .sort((a, b) => a.fromLimit - b.fromLimit);
+  let pieces = piecesOf(swept);
   let looks = 0;
-  for (const id of ids()) {
-    const samples = swept.map((s) => ({ along: s.moment.when.along, value: value(s.ratios, id) }));
-    while (looks < MOST_LOOKS) {
-      const along = whereToLook(samples);
-      if (along === null) break;
+  for (const { id } of order) {
+    for (;;) {
+      const look = whereToLook(
+        swept.map((s, i) => ({ along: s.moment.when.along, value: value(s.ratios, id), piece: pieces[i] ?? 0 })),
+      );
+      if (look === null) break;
+      if (looks >= MOST_LOOKS) {
+        unsettled.push({ checkId: id, found: highest(id), couldBe: look.value });
+        break;
+      }
       looks++;
-      const found = solve(along);
-      const place = samples.findIndex((s) => s.along > along);
-      samples.splice(place, 0, { along, value: value(found.ratios, id) });
-      swept.splice(place, 0, found);
+      swept.splice(
+        swept.findIndex((s) => s.moment.when.along > look.along),
+        0,
+        solve(look.along),
+      );
+      pieces = piecesOf(swept);
     }
   }
+  return unsettled;
+}
+
+/** Number of each moment's piece: a new one begins where the rig begins to work in another way. */
+function piecesOf(swept: readonly Swept[]): readonly number[] {
+  let piece = 0;
+  return swept.map((s, i) => (i > 0 && s.mode !== swept[i - 1]?.mode ? ++piece : piece));
 }
 
 /** Where the way bends, as shares of it: a figure can peak there between two even steps. */
@@ -108,7 +154,7 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
   let standing: readonly Check[] | null = null;
   return (along) => {
     const when: When = { stage: index, along };
-    const situation = assess(momentPlan(plan, when), [], ladderMoves ? null : stand);
+    const situation = assess(momentPlan(plan, when), [], ladderMoves ? null : stand, true);
     if (standing === null || ladderMoves) standing = judgeStanding(situation).filter(applies);
     stand = situation.stand;
     const moving = judgeMoving(situation).filter(applies);
@@ -129,7 +175,7 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
       ratios,
       figures,
       work: empty ? null : workPoint(situation),
-      problem: empty ? null : momentProblem(situation, when),
+      faults: empty ? [] : momentFaults(situation),
       mode: empty ? "" : modeOf(situation),
     };
   };

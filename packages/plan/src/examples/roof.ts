@@ -3,7 +3,7 @@ import { EXAMPLE_GEAR } from "../library/gear.ts";
 import { STARTING_POLICY } from "../library/policies.ts";
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from "../schema/plan.ts";
 import { exampleMainLine } from "./main-line.ts";
-import { exampleStage } from "./stage.ts";
+import { AS_NEEDED, exampleStage } from "./stage.ts";
 
 const DEG = Math.PI / 180;
 
@@ -172,7 +172,6 @@ export const roofExample: Plan = {
       exampleStage("package", "Casualty made ready on the roof", "package"),
       exampleStage("off-roof", "Casualty up and drawn in", "raise", {
         aboard: DOWN,
-        motion: "raise",
         path: [
           [0, 10.4, 14],
           [0, 7.9, 13.8],
@@ -188,6 +187,7 @@ export const roofExample: Plan = {
         ],
       }),
       exampleStage("stow", "Ladder shortened, empty", "moveLadder", {
+        lines: { "main-a": AS_NEEDED, "main-b": AS_NEEDED },
         pose: { bearingRad: 0, elevationRad: 72 * DEG, lengthM: 22 },
       }),
     ],

@@ -6,7 +6,10 @@ import { fraction, id, maybeNotNegative, maybePositive, name, sitePoint, text } 
 export const lineUse = z.strictObject({
   /** False: rigged but not on the load, or not rigged yet. */
   on: z.boolean(),
-  /** Main lines always carry by their shares; for taglines and the tether: as needed to hold the path, by pull, or made fast. */
+  /**
+   * Main lines always carry by their shares; for taglines and the tether: as needed to hold the path, by pull, or made
+   * fast. While the ladder moves, for all lines: as needed (or a pull of 0) gives and takes rope.
+   */
   drive: z.enum(["asNeeded", "tension", "length"]),
   tensionN: maybeNotNegative,
   lengthM: maybePositive,
@@ -21,7 +24,7 @@ export const stage = z.strictObject({
   path: z.array(sitePoint).check(z.maxLength(30)),
   /** Ids of the load parts that are on the load. */
   aboard: z.array(id).check(z.maxLength(30)),
-  /** Which way the main lines run; at rest friction can act either way. */
+  /** Which way the main lines run; at rest: not at all, or both ways in turn. Friction is judged both ways in any case. */
   motion: z.enum(["raise", "lower", "rest"]),
   /** Shares by main line, where they are not those of the rig. */
   shares: z.record(z.string(), fraction),
