@@ -22,8 +22,16 @@ const ASPECT: Readonly<Record<StandAspect, string>> = {
   steepest: "steepest",
   shortest: "shortest",
   leastUsed: "least used",
+  lowestTip: "lowest tip load",
   clearest: "clearest",
   leastRope: "least rope",
+};
+
+/** What is added to a figure of a stand that does not fit. */
+const MARK: Readonly<Record<StandEntry["fit"], string>> = {
+  fits: "",
+  unknown: " (something is not known)",
+  fails: " (fails)",
 };
 
 type Write = (value: number | null, quantity: Quantity) => string;
@@ -44,17 +52,19 @@ export function printStands(plan: Plan, answer: StandAnswer, system: UnitSystem)
     ...(entries.length === 0
       ? ["No stand was found."]
       : [
-          "Best by each figure, of the stands swept through the whole evolution:",
+          entries.some((e) => e.fit !== "fails")
+            ? "Best by each figure, of the stands swept through the whole evolution:"
+            : "None of the stands swept holds through the whole evolution. Of those that fail, the best by each figure:",
           ...STAND_ASPECTS.map((aspect) => {
             const best = bestByAspect(entries, aspect);
-            return `  ${ASPECT[aspect].padEnd(11)}${best ? `stand ${numbers.get(best)}: ${figureOf(best, aspect, write)}` : ""}`;
+            return `  ${ASPECT[aspect].padEnd(16)}${best ? `stand ${numbers.get(best)}: ${figureOf(best, aspect, write)}${MARK[best.fit]}` : ""}`;
           }),
           "",
           ...table(entries, write),
           "",
           ...entries.map((e, i) => `${String(i + 1).padStart(2)}. ${governing(e, phrase)}`),
         ]),
-    ...(advice === null ? [] : ["", ...adviceLines(advice, phrase)]),
+    ...(advice === null ? [] : ["", ...adviceLines(advice, write, phrase)]),
     ...(placement === null ? [] : ["", ...placementLines(placement, write)]),
   ];
   return `${lines.join("\n")}\n`;
@@ -103,6 +113,8 @@ function figureOf({ figures }: StandEntry, aspect: StandAspect, write: Write): s
       return write(figures.lengthM, "length");
     case "leastUsed":
       return writeRatio(figures.utilisation);
+    case "lowestTip":
+      return write(figures.tipForceN, "force");
     case "clearest":
       return `${write(figures.clearanceM, "length")} beyond what is asked`;
     case "leastRope":
@@ -159,11 +171,20 @@ function governing({ worst, choice, bestBy, alsoServes }: StandEntry, phrase: (s
   return `${oneLine(choice.device.name)}${by}: ${says}${also}`;
 }
 
-function adviceLines(advice: NonNullable<StandAnswer["advice"]>, phrase: (says: Phrase) => string): readonly string[] {
+function adviceLines(
+  advice: NonNullable<StandAnswer["advice"]>,
+  write: Write,
+  phrase: (says: Phrase) => string,
+): readonly string[] {
+  const several = new Set(advice.map((a) => a.vehicle)).size > 1;
+  const within = ({ quantity, withinAmount }: (typeof advice)[number]): string =>
+    quantity === null || withinAmount === null ? "" : ` To within ${write(withinAmount, quantity)}.`;
   if (advice.length === 0) return ["No single change of those looked at makes a stand possible."];
   return [
     "Single changes after which a stand is found, smallest first:",
-    ...advice.map((a) => `  ${a.fit.padEnd(8)}${phrase(a.says)}`),
+    ...advice.map(
+      (a) => `  ${a.fit.padEnd(8)}${several ? `${oneLine(a.vehicle)}: ` : ""}${phrase(a.says)}${within(a)}`,
+    ),
   ];
 }
 

@@ -14,8 +14,8 @@ import { reportHead } from "./plan-report.ts";
 export interface StandAnswer {
   readonly found: readonly FoundStands[];
   readonly entries: readonly StandEntry[];
-  /** `null`: not looked for. */
-  readonly advice: readonly StandAdvice[] | null;
+  /** With the vehicle that it is advice for; `null`: not looked for. */
+  readonly advice: readonly (StandAdvice & { readonly vehicle: string })[] | null;
   /** Of the best stand; `null` where none fits. */
   readonly placement: StandPlacement | null;
 }

@@ -66,6 +66,31 @@ describe("gantline stand", () => {
     }
   }, 60_000);
 
+  it("says of figures of stands that fail that they do", () => {
+    const gear = crossing.gear.map((g) => (g.kind === "rope" ? { ...g, lengthsM: [25, 25] } : g));
+    const got = gantline(["stand", "-", "--cell", "2", "--no-advice"], JSON.stringify({ ...crossing, gear }));
+    expect(got.status).toBe(1);
+    expect(got.stdout).toContain("None of the stands swept holds through the whole evolution.");
+    expect(got.stdout).toMatch(/lowest tip load +stand \d+: .* \(fails\)/);
+    expect(got.stdout).not.toContain("To paint");
+  }, 60_000);
+
+  it("looks for single changes wherever no stand fits, and says to within how much", () => {
+    const [yard] = crossing.scene.parking;
+    const outline = [
+      [0, 0],
+      [1, 0],
+      [1, 1],
+      [0, 1],
+    ];
+    const tiny = { ...crossing, scene: { ...crossing.scene, parking: [{ ...yard, outline }] } };
+    const got = gantline(["stand", "-", "--cell", "1"], JSON.stringify(tiny));
+    expect(got.status).toBe(1);
+    expect(got.stdout).toMatch(
+      /Make the ground beside "[^"]+" fit to stand on, out to [\d.]+\sm\. To within 0\.10\sm\./,
+    );
+  }, 120_000);
+
   it("says what is wrong with what was asked, and with a plan that cannot be searched", () => {
     for (const [args, says] of [
       [["--vehicle", "none-such"], /There is no vehicle "none-such" here: plan, /],

@@ -26,7 +26,7 @@ const MOST_CELL_M = 5;
 export const standCommand: Command = {
   name: "stand",
   summary: "search the parking ground for places to stand: the best by each figure, and why not elsewhere",
-  help: `gantline stand PLAN|- [--vehicle ID,…|all] [--over AIM,…] [--cell M] [--advice] [--svg FILE] [--units metric|imperial] [--json]
+  help: `gantline stand PLAN|- [--vehicle ID,…|all] [--over AIM,…] [--cell M] [--no-advice] [--svg FILE] [--units metric|imperial] [--json]
 
 Searches all parking ground of a plan for where the vehicle can stand and how its ladder is posed so that the load hangs over
 its place; sweeps the best through the plan's whole evolution with every check; says what governs where it does not fit, and,
@@ -35,7 +35,7 @@ where nothing fits, what single change would make it fit. With several places, o
   --vehicle ID,…            vehicles of the library to try; "plan" is the plan's own (unless said), "all" that and the library
   --over AIM,…              present, destination, casualty; where the tip is now unless said, or the destination of a plan without stages
   --cell M                  distance between places looked at, ${LEAST_CELL_M} to ${MOST_CELL_M} m; 0.5 unless said
-  --advice                  look for single changes even if stands fit the search but fail when swept (takes a minute)
+  --no-advice               do not look for single changes where no stand fits (that takes a minute for each vehicle)
   --svg FILE                write the map; with several vehicles one file each, the vehicle's id in its name
 ${UNITS_HELP}
   --json                    everything that was found, in SI units, to the last digit
@@ -47,7 +47,7 @@ searched, or the file cannot be written.
     vehicle: { type: "string" },
     over: { type: "string" },
     cell: { type: "string" },
-    advice: { type: "boolean" },
+    "no-advice": { type: "boolean" },
     svg: { type: "string" },
     units: { type: "string" },
     json: { type: "boolean" },
@@ -73,7 +73,7 @@ async function stand(given: Arguments): Promise<Finished> {
 
   const searched = search(plan, vehicles.list, aims.list, cellM);
   if ("problems" in searched) return badInput(searched.problems, values.json === true);
-  const answer = answerOf(plan, searched.found, values.advice === true);
+  const answer = answerOf(plan, searched.found, values["no-advice"] !== true, cellM);
   if (typeof values.svg === "string") {
     const complaint = writeStandMaps(plan, answer, values.svg, system);
     if (complaint !== null) return { exitStatus: 2, complaint };
@@ -122,15 +122,26 @@ function search(plan: Plan, vehicles: readonly Device[], aims: readonly StandAim
   return { found };
 }
 
-function answerOf(plan: Plan, found: readonly FoundStands[], advise: boolean): StandAnswer {
+function answerOf(plan: Plan, found: readonly FoundStands[], advise: boolean, cellM: number | null): StandAnswer {
   const entries = standShortList(plan, found) ?? [];
-  const [first] = found;
-  const wanted = entries.length === 0 || (advise && entries.every((e) => e.fit === "fails"));
-  const advice =
-    first && wanted
-      ? (standAdvice(plan, { device: first.asked.device, aim: first.asked.aim }, { vehicles: EXAMPLE_DEVICES }) ?? [])
-      : null;
+  const advice = advise && entries.every((e) => e.fit === "fails") ? adviceFor(plan, found, cellM) : null;
   const best = entries[0];
   const placement = best && best.fit !== "fails" ? standPlacement(withStand(plan, best.choice)) : null;
   return { found, entries, advice, placement };
+}
+
+/** For every vehicle that was asked for, over all places that one stand must serve. */
+function adviceFor(
+  plan: Plan,
+  found: readonly FoundStands[],
+  cellM: number | null,
+): NonNullable<StandAnswer["advice"]> {
+  const devices = [...new Set(found.map((f) => f.asked.device))];
+  const advice = devices.flatMap((device) => {
+    const [aim, ...others] = found.flatMap((f) => (f.asked.device === device ? [f.asked.aim] : []));
+    const ask = { device, ...(aim ? { aim } : {}), ...(cellM === null ? {} : { steps: { cellM } }) };
+    const vehicles = EXAMPLE_DEVICES.filter((d) => !devices.some((asked) => asked.id === d.id));
+    return (standAdvice(plan, ask, { vehicles, others }) ?? []).map((a) => ({ ...a, vehicle: device.name }));
+  });
+  return advice.sort((a, b) => a.size - b.size);
 }

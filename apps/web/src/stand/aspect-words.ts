@@ -4,6 +4,7 @@ export const ASPECT_WORDS: Readonly<Record<StandAspect, string>> = {
   steepest: "steepest",
   shortest: "shortest",
   leastUsed: "least used",
+  lowestTip: "lowest tip load",
   clearest: "most clearance",
   leastRope: "least rope",
 };

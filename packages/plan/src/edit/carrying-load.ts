@@ -17,9 +17,15 @@ export function carryingLoad(before: Plan, after: Plan): Plan {
   const from = hangingFrom(before);
   const to = hangingFrom(after);
   const [x, y, z] = before.rig.load.positionM;
-  if (before.rig.load.drive !== "position" || from === null || to === null) return after;
-  if (Math.hypot(x - from[0], y - from[1]) > PLUMB_M) return after;
+  if (!hangsPlumb(before) || from === null || to === null) return after;
   return withLoad(after, [x + to[0] - from[0], y + to[1] - from[1], z]);
+}
+
+/** Is the load wanted plumb below its rigging points? */
+export function hangsPlumb(plan: Plan): boolean {
+  const from = hangingFrom(plan);
+  const [x, y] = plan.rig.load.positionM;
+  return plan.rig.load.drive === "position" && from !== null && Math.hypot(x - from[0], y - from[1]) <= PLUMB_M;
 }
 
 /** Where the middle of the rigging points in use is; null where none of them exists. */

@@ -67,12 +67,16 @@ export function facingAsNow(plan: Plan, question: StandQuestion, stand: StandCan
   const { place, pose } = plan.aerial;
   const asNow = posed.pose.bearingRad - pose.bearingRad + place.headingRad;
   const step = (2 * Math.PI) / question.steps.headings;
-  for (let k = 0; k <= question.steps.headings; k++) {
-    const turn = Math.ceil(k / 2) * step * (k % 2 === 0 ? 1 : -1);
-    const candidate = { ...stand, headingRad: wrapBearing(asNow + turn) };
-    const { status, reason } = assessStand(question, candidate);
-    if (status !== "rejected") return candidate;
-    if (reason && OF_THE_LADDER.has(reason.check) && k > 0) return null;
+  // Turned by whole steps from as now; then as the search tries them: in a narrow yard only these may do.
+  for (const first of [asNow, Math.round(asNow / step) * step, stand.headingRad]) {
+    for (let k = 0; k <= question.steps.headings; k++) {
+      const turn = Math.ceil(k / 2) * step * (k % 2 === 0 ? 1 : -1);
+      const candidate = { ...stand, headingRad: wrapBearing(first + turn) };
+      const { status, reason } = assessStand(question, candidate);
+      if (status !== "rejected") return candidate;
+      if (reason && OF_THE_LADDER.has(reason.check) && k > 0) return null;
+      if (reason?.check === "offParking") return null;
+    }
   }
   return null;
 }

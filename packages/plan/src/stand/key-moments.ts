@@ -1,3 +1,4 @@
+import { hangsPlumb, withLoad } from "../edit/carrying-load.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan, stageWay, wayLengthM } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
@@ -11,10 +12,17 @@ export const keyMoments = (plan: Plan): readonly When[] =>
     return places.map((along) => ({ stage, along }));
   });
 
-/** The plan at every key moment with something on the ropes and the ladder still, each position once; without stages its one position. */
-export function loadedMoments(plan: Plan): readonly Plan[] {
+/**
+ * The plan at every key moment with something on the ropes and the ladder still, each position once; without stages its one
+ * position. To another place than now the ways go along; a single position does if the load hangs plumb in it.
+ */
+export function loadedMoments(plan: Plan, [east, north]: readonly [number, number] = [0, 0]): readonly Plan[] {
   const { stages } = plan.evolution;
-  if (stages.length === 0) return [plan];
+  const moved = (moment: Plan): Plan => {
+    const [x, y, z] = moment.rig.load.positionM;
+    return east === 0 && north === 0 ? moment : withLoad(moment, [x + east, y + north, z]);
+  };
+  if (stages.length === 0) return [hangsPlumb(plan) ? moved(plan) : plan];
   const seen = new Set<string>();
   return keyMoments(plan).flatMap((when) => {
     const stage = stages[when.stage];
@@ -23,6 +31,6 @@ export function loadedMoments(plan: Plan): readonly Plan[] {
     const key = JSON.stringify(moment.rig);
     if (seen.has(key)) return [];
     seen.add(key);
-    return [moment];
+    return [moved(moment)];
   });
 }

@@ -1,16 +1,19 @@
 import { describe, expect, it } from "vitest";
 import { evaluate } from "../evaluate.ts";
+import { crossingExample } from "../examples/crossing.ts";
 import { EXAMPLE_DEVICES } from "../library/devices.ts";
 import type { Plan } from "../schema/plan.ts";
 import { writePhrase } from "../units/write-amount.ts";
 import { grownOutline } from "./grown-outline.ts";
 import { seekStand } from "./seek-stand.ts";
 import { standAdvice } from "./stand-advice.ts";
+import { standAims } from "./stand-aims.ts";
+import { standChanges } from "./stand-changes.ts";
 import type { StandAdvice } from "./stand-types.ts";
-import { openGround, rectangle } from "./testing/open-ground.ts";
+import { askOf, openGround, rectangle } from "./testing/open-ground.ts";
 
 const ASK = { steps: { cellM: 1 } };
-const isFound = (plan: Plan): boolean => seekStand(plan, ASK, { sweeps: 0, cancelled: () => false }) !== null;
+const isFound = (plan: Plan): boolean => seekStand(plan, ASK, { swept: false, cancelled: () => false }) !== null;
 const onGround = (plan: Plan, outline: [number, number][]): Plan => ({
   ...plan,
   scene: { ...plan.scene, parking: plan.scene.parking.map((p) => ({ ...p, outline })) },
@@ -39,7 +42,7 @@ describe("where nothing fits", () => {
     const less = grownOutline(far.scene.parking[0]?.outline ?? [], closer.amount - 1.01 * closer.withinAmount);
     expect(less).not.toBeNull();
     // The search alone finds stands a little farther off; their evolution fails.
-    expect(seekStand(onGround(far, less ?? []), ASK, { sweeps: 2, cancelled: () => false })).toBeNull();
+    expect(seekStand(onGround(far, less ?? []), ASK, { swept: true, cancelled: () => false })).toBeNull();
     expect(closer.fit).not.toBe("fails");
     expect(writePhrase(closer.says, "metric")).toMatch(/^Make the ground beside "Field" fit to stand on, out to \d/);
   });
@@ -88,4 +91,45 @@ it("has nothing to say where there is a stand, and ends when told to", () => {
   let asked = 0;
   const far = onGround(openGround(), rectangle(-8, -60, 8, -33));
   expect(standAdvice(far, ASK, { cancelled: () => ++asked > 3 })).toBeNull();
+});
+
+it("finds how much wider a yard must be that is hardly wider than the vehicle", () => {
+  const plan = openGround();
+  const { leftM, rightM } = plan.aerial.device.outline;
+  const jacks = plan.aerial.device.jacks.map((j) => j.rightM);
+  const left = Math.max(leftM, ...jacks.map((r) => -r));
+  const right = Math.max(rightM, ...jacks);
+  // As wide as vehicle and jacks, less 0.3 m: 0.15 m more on either side, whatever lies between the search's places.
+  const wide = left + right - 0.3;
+  const narrow = onGround(plan, rectangle(-wide / 2, -30, wide / 2, -5));
+  const closer = adviceFor(narrow).find((a) => a.kind === "closer");
+  expect(closer?.amount).toBeGreaterThanOrEqual(0.15 - 1e-6);
+  expect(closer?.amount).toBeLessThan(0.15 + (closer?.withinAmount ?? 0));
+});
+
+it("finds how much longer the ropes must be", () => {
+  const plan = openGround();
+  const short: Plan = {
+    ...plan,
+    gear: plan.gear.map((g) => (g.kind === "rope" ? { ...g, lengthsM: [12, 12, 12, 12] } : g)),
+  };
+  const longer = adviceFor(short).find((a) => a.kind === "longerRope");
+  if (!longer || longer.amount === null) throw new Error("not found");
+  expect(longer.fit).not.toBe("fails");
+  const needed = evaluate(longer.plan).ledger.filter((c) => c.rule === "rope-length" && c.counts);
+  expect(needed.length).toBeGreaterThan(0);
+  for (const c of needed) expect(c.demand?.value ?? 99).toBeLessThanOrEqual(12 + longer.amount + 1e-9);
+});
+
+it("lets the tip come down by as much as the bridle is lower, the load where it was, in a plan with stages too", () => {
+  for (const plan of [crossingExample, openGround()]) {
+    const aim = standAims(plan)[0];
+    const change = standChanges(plan, { aim }, aim, []).find((c) => c.kind === "lowerBridle");
+    const less = (change?.most ?? 0) / 2;
+    const lower = change?.by(less)?.plan ?? plan;
+    const [before, after] = [askOf(plan, { aim }), askOf(lower, { aim })].map((a) => a.question.target.minZM);
+    expect((before ?? 0) - (after ?? 0)).toBeCloseTo(less, 9);
+    const bottom = ({ rig: { load } }: Plan): number => load.positionM[2] - load.bridle.heightM;
+    expect(bottom(lower)).toBeCloseTo(bottom(plan), 9);
+  }
 });

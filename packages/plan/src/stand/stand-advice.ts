@@ -1,55 +1,52 @@
 import type { Device } from "../schema/aerial.ts";
 import type { Plan } from "../schema/plan.ts";
-import { pickStand, type SeekOptions, seekStand } from "./seek-stand.ts";
+import { fitOf, type SeekOptions, seekStand } from "./seek-stand.ts";
 import { standAims } from "./stand-aims.ts";
 import { type Changed, type StandChange, standChanges } from "./stand-changes.ts";
-import type { FoundStands, StandAdvice, StandAsk } from "./stand-types.ts";
+import type { StandAdvice, StandAim, StandAsk, StandChoice } from "./stand-types.ts";
 import { withStand } from "./with-stand.ts";
 
 export interface AdviceOptions {
   /** Vehicles that could be brought. */
   readonly vehicles?: readonly Device[];
+  /** Further places that the same stand must serve. */
+  readonly others?: readonly StandAim[];
   /** Asked some tenths of a second apart at most; true ends it. */
   readonly cancelled?: () => boolean;
   /** Told of each change as it is found. */
   readonly onFound?: (advice: StandAdvice) => void;
 }
 
-/** The amount of a change is found to within this share of the most that is looked at: by the search, and by sweeps. */
-const WITHIN_BY_SEARCH = 1 / 64;
-const WITHIN_BY_SWEEPS = 1 / 8;
-/** Stands swept each time, where the search finds stands but their evolution fails. */
-const SWEEPS = 2;
-/** Stands swept of an answer, so that the one given does not fail if another of them does not. */
-const SWEPT_AT_LAST = 3;
+/** Where the most of a change cannot be had, halves of it are tried so often. */
+const LESS_TRIED = 3;
+/** Once the least is found, a little less is tried again, so often: a search that missed a stand once may find one then. */
+const TRIED_AGAIN = 5;
 
 /**
  * What single change would make a stand possible, smallest first?
  *
- * Each change of `standChanges` is tried with the most of it: the plan is changed, the question asked anew and searched. Where
- * there is a stand then, the least that does it is found by halving, each time with the whole search; so the amount is right as
- * far as more of it never hurts. Where the search finds stands as things are, but the best of them fail their evolution,
- * a change counts once one of the best does not fail. Bounded work: at most eight searches a change, or five with two
- * sweeps each. Every answer carries the plan with change and stand. An empty list: there is a stand as things
- * are, or no single change of these does it. `null`: cancelled.
+ * Each change of `standChanges` is tried with the most of it: the plan is changed, the question asked anew, searched, and what
+ * it finds is judged through the whole evolution until one stand does not fail. Where there is one, the least that does
+ * it is found by halving, each time with the whole search: by the search alone first, where that is what nothing passes;
+ * by the evolution where that is not enough. So the amount is right as far as more of it never hurts. Every answer carries
+ * the plan with change and stand. An empty list: there is a stand as things are, or no single change of these does it.
+ * `null`: cancelled.
  */
 export function standAdvice(
   plan: Plan,
   ask: StandAsk = {},
-  { vehicles = [], cancelled = () => false, onFound }: AdviceOptions = {},
+  { vehicles = [], others = [], cancelled = () => false, onFound }: AdviceOptions = {},
 ): readonly StandAdvice[] | null {
   const aim = ask.aim ?? standAims(plan)[0];
-  const asIs = seekStand(plan, ask, { sweeps: 0, cancelled });
-  const fitsAsIs = asIs && pickStand(plan, asIs, { sweeps: SWEPT_AT_LAST, cancelled })?.fit !== "fails";
+  const searchFinds = seekStand(plan, ask, { swept: false, others, cancelled }) !== null;
+  const stands = searchFinds && seekStand(plan, ask, { swept: true, others, cancelled }) !== null;
   if (cancelled()) return null;
-  if (fitsAsIs) return [];
-  const seek: SeekOptions = { sweeps: asIs ? SWEEPS : 0, cancelled };
+  if (stands) return [];
   const found: StandAdvice[] = [];
   for (const change of standChanges(plan, { ...ask, aim }, aim, vehicles)) {
-    const advice = adviceOf(change, seek);
+    const advice = adviceOf(change, !searchFinds, { swept: true, others, cancelled });
     if (cancelled()) return null;
-    // A change after which the best stands still fail their evolution makes nothing possible.
-    if (advice && advice.fit !== "fails") {
+    if (advice) {
       found.push(advice);
       onFound?.(advice);
     }
@@ -57,57 +54,71 @@ export function standAdvice(
   return found.sort((a, b) => a.size - b.size);
 }
 
-/** The least of one change that does it; where the stand the search then finds fails its evolution, the least that brings one that does not. */
-function adviceOf(change: StandChange, seek: SeekOptions): StandAdvice | null {
-  const least = leastOf(change, seek, 0);
-  const answer = least && answered(change, least, seek);
-  if (!least || !answer || answer.fit !== "fails" || seek.sweeps > 0 || change.most === null) return answer;
-  const swept = { ...seek, sweeps: SWEEPS };
-  const more = leastOf(change, swept, least.amount);
-  return (more && answered(change, more, swept)) ?? answer;
+interface Possible {
+  readonly amount: number;
+  readonly changed: Changed;
+  readonly choice: StandChoice;
 }
 
-/** Halving between what is too little and the most that is looked at; `null` where the most does not do either. */
-function leastOf(change: StandChange, seek: SeekOptions, tooLittle: number): Possible | null {
-  const withAmount = (amount: number): Possible | null => {
-    const changed = change.by(amount);
-    const found = changed && seekStand(changed.plan, changed.ask, seek);
-    return changed && found && { amount, changed, found };
-  };
-  let least = withAmount(change.most ?? 0);
-  if (least === null || change.most === null) return least;
-  const withinAmount = withinOf(change.most, seek);
-  for (let low = tooLittle; least.amount - low > withinAmount; ) {
-    const middle: number = (least.amount + low) / 2;
-    const tried = withAmount(middle);
-    if (seek.cancelled()) return null;
-    if (tried) least = tried;
+/** The least of one change that does it. */
+function adviceOf(change: StandChange, bySearchFirst: boolean, seek: SeekOptions): StandAdvice | null {
+  const most = mostOf(change, seek);
+  if (most === null) return null;
+  if (change.most === null) return answered(change, most);
+  if (!bySearchFirst) return answered(change, leastOf(change, most, 0, seek));
+  const least = leastOf(change, most, 0, { ...seek, swept: false });
+  const enough = tried(change, least.amount, seek);
+  return answered(change, enough ?? leastOf(change, most, least.amount, seek));
+}
+
+function tried(change: StandChange, amount: number, seek: SeekOptions): Possible | null {
+  const changed = change.by(amount);
+  const choice = changed && seekStand(changed.plan, changed.ask, seek);
+  return changed && choice && { amount, changed, choice };
+}
+
+/** With the most of a change that can be had, if that does it. */
+function mostOf(change: StandChange, seek: SeekOptions): Possible | null {
+  let amount = change.most ?? 0;
+  for (let k = 0; k <= (change.most === null ? 0 : LESS_TRIED); k++) {
+    if (change.by(amount) !== null) return tried(change, amount, seek);
+    amount /= 2;
+  }
+  return null;
+}
+
+const LITTLE_LESS = 1.01;
+
+/** Halving between what is too little and what does it. */
+function leastOf(change: StandChange, enough: Possible, tooLittle: number, seek: SeekOptions): Possible {
+  let least = enough;
+  for (let low = tooLittle; least.amount - low > change.within && !seek.cancelled(); ) {
+    const middle = (least.amount + low) / 2;
+    const found = tried(change, middle, seek);
+    if (found) least = found;
     else low = middle;
+  }
+  for (let k = 0; k < TRIED_AGAIN && !seek.cancelled(); k++) {
+    const found = tried(change, least.amount - LITTLE_LESS * change.within, seek);
+    if (!found || found.amount <= tooLittle) break;
+    least = found;
   }
   return least;
 }
 
-function answered(change: StandChange, { amount, changed, found }: Possible, seek: SeekOptions): StandAdvice | null {
-  const picked = pickStand(changed.plan, found, { ...seek, sweeps: SWEPT_AT_LAST });
-  if (picked === null) return null;
-  const { most } = change;
+function answered(change: StandChange, { amount, changed, choice }: Possible): StandAdvice | null {
+  const fit = fitOf(changed.plan, choice);
+  if (fit === "fails") return null;
+  const { most, within } = change;
   return {
     kind: change.kind,
     amount: most === null ? null : amount,
-    withinAmount: most === null ? null : withinOf(most, seek) + (change.grain ?? 0),
+    withinAmount: most === null ? null : within,
     quantity: change.quantity,
     size: change.size(amount),
-    says: change.says(amount, picked.choice),
-    ...picked,
-    plan: withStand(changed.plan, picked.choice),
+    says: change.says(amount, choice),
+    choice,
+    fit,
+    plan: withStand(changed.plan, choice),
   };
-}
-
-const withinOf = (most: number, { sweeps }: SeekOptions): number =>
-  most * (sweeps > 0 ? WITHIN_BY_SWEEPS : WITHIN_BY_SEARCH);
-
-interface Possible {
-  readonly amount: number;
-  readonly changed: Changed;
-  readonly found: FoundStands;
 }

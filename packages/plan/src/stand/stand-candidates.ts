@@ -2,12 +2,10 @@ import {
   cellMiddle,
   type PlanPoint,
   poseOfStand,
-  refineStand,
   type StandCandidate,
   searchStands,
   standAt,
   standGrid,
-  tipHeights,
 } from "@gantline/engine";
 import type { Plan } from "../schema/plan.ts";
 import { askedAsHigh, broughtInLine, cellsInLine, facingAsNow } from "./as-now.ts";
@@ -32,33 +30,26 @@ export interface CandidateStand {
  *
  * By every aspect the best places, each in three ways: with the rigging points as high as they hang now and the turntable on
  * the line on which the ladder points now; as high as now, wherever; as the search has it. The load's ways and the
- * tether were drawn for what there is now. The best by each figure is refined off the grid, the next ones are cells apart
- * from it. Of the headings that may be had, the one nearest to the present turn of the ladder against the vehicle, for the
+ * tether were drawn for what there is now. Of the headings that may be had, the one nearest to the present turn of the ladder against the vehicle, for the
  * ropes return to its anchors. Only cells that serve every aim; unknown ones only where no cell is feasible. The best
  * come first, aspect by aspect.
  *
  * @param found of one vehicle: one for each aim, the first deciding
- * @param care whether the best are refined off the grid, or left as the search has them, which takes little
  */
-export function standCandidates(
-  plan: Plan,
-  found: readonly FoundStands[],
-  care: "refined" | "asSearched" = "refined",
-): readonly CandidateStand[] {
+export function standCandidates(plan: Plan, found: readonly FoundStands[]): readonly CandidateStand[] {
   const [first] = found;
   if (!first) return [];
   const { asked } = first;
   const cells = servesAll(found);
   const { turntableX, turntableY } = plan.aerial.place;
   const near: PlanPoint = [turntableX, turntableY];
-  const refines = care === "refined" && found.length === 1;
   const high = searchedAsHigh(plan, asked);
   const asHigh = high ? servesAll([high, ...found.slice(1)]) : cells;
   const inLine = cellsInLine(plan, asked.question, asHigh);
   const ways: readonly ((aspect: StandAspect) => readonly (StandCandidate | null)[])[] = [
     (aspect) => (high ? ranked(high, inLine, aspect, near).map((c) => broughtInLine(plan, c)) : []),
-    (aspect) => (high ? bestOf(high, asHigh, aspect, near, refines) : []),
-    (aspect) => bestOf(first, cells, aspect, near, refines),
+    (aspect) => (high ? ranked(high, asHigh, aspect, near) : []),
+    (aspect) => ranked(first, cells, aspect, near),
   ];
   const lists = ways.map((way) => STAND_ASPECTS.map((aspect) => ({ aspect, stands: way(aspect) })));
   const chosen: CandidateStand[] = [];
@@ -78,24 +69,6 @@ function searchedAsHigh(plan: Plan, asked: AskedStand): FoundStands | null {
   const band = searchStands(high.question, { fromRow: 0, toRow: standGrid(high.question).rows });
   return band && { asked: high, bands: [band] };
 }
-
-/** The best cells by an aspect, the first of them refined where nothing else must be served from there. */
-function bestOf(
-  found: FoundStands,
-  cells: ReadonlySet<number>,
-  aspect: StandAspect,
-  near: PlanPoint,
-  refines: boolean,
-): readonly StandCandidate[] {
-  const list = ranked(found, cells, aspect, near);
-  const [band] = found.bands;
-  if (!refines || aspect === "leastRope" || found.bands.length !== 1 || !band) return list;
-  const refined = refineStand(found.asked.question, band, aspect, { starts: STARTS });
-  return refined ? [refined, ...list.filter((c) => apart(c.turntable, refined.turntable) >= APART_M)] : list;
-}
-
-/** From how many cells the best by a figure is refined. */
-const STARTS = 4;
 
 /** Adds a stand, or what speaks for it to one that is as good as the same. */
 function take(
@@ -137,8 +110,7 @@ function ranked(
   near: PlanPoint,
 ): readonly StandCandidate[] {
   const { question } = asked;
-  const heights = tipHeights(question.steps.tipHeights, question.target);
-  const figure = aspect === "leastRope" ? "shortest" : aspect;
+  const figure = aspect === "leastRope" ? "shortest" : aspect === "lowestTip" ? "leastUsed" : aspect;
   const grid = standGrid(question);
   const away = (cell: number): number => apart(cellMiddle(grid, cell), near);
   const all: { readonly cell: number; readonly candidate: number; readonly cost: number }[] = [];
@@ -148,7 +120,7 @@ function ranked(
       const candidate = best.candidate[i] as number;
       if (candidate < 0 || !cells.has(cell)) continue;
       const value = best.figure[i] as number;
-      const cost = aspect === "leastRope" ? value + (heights[candidate % heights.length] as number) : value;
+      const cost = aspect === "leastRope" ? value + (standAt(question, cell, candidate)?.point[2] ?? 0) : value;
       all.push({ cell, candidate, cost: aspect === "steepest" || aspect === "clearest" ? -cost : cost });
     }
   }

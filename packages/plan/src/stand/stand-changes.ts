@@ -4,7 +4,6 @@ import type { Device } from "../schema/aerial.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Phrase, Quantity } from "../units/quantity.ts";
 import { grownOutline } from "./grown-outline.ts";
-import { SEEK_STEPS } from "./seek-stand.ts";
 import { PLUMB_TOLERANCE_M } from "./stand-question.ts";
 import type { StandAim, StandAsk, StandChangeKind, StandChoice } from "./stand-types.ts";
 
@@ -20,8 +19,8 @@ export interface StandChange {
   readonly quantity: Quantity | null;
   /** The most of it that is looked at; `null` where it is not a matter of degree. */
   readonly most: number | null;
-  /** How far the search's grid lets the least of it be off; left out: not at all. */
-  readonly grain?: number;
+  /** The least that does it is found to within this. */
+  readonly within: number;
   /** The plan with that much of it; `null` where it cannot be had. */
   readonly by: (amount: number) => Changed | null;
   /** How great a change that is, as a share of what there is. */
@@ -31,6 +30,7 @@ export interface StandChange {
 
 /** Planning defaults, no source: how far a change is looked at, and how great a change without a degree counts. */
 const CLOSER_MOST_M = 12;
+const LONGER_MOST_M = 120;
 const WIDER_MOST_M = 1;
 const LIGHTER_MOST = 0.7;
 const LOWER_MOST = 0.8;
@@ -48,6 +48,7 @@ export function standChanges(
     ...plan.scene.parking.map((ground) => closer(plan, ask, ground.id)),
     ...lighterLoad(plan, ask),
     ...lowerBridle(plan, ask),
+    ...longerRope(plan, ask),
     widerTarget(plan, ask),
     ...lessClearance(plan, ask),
     ...vehicles.filter((v) => v.id !== (ask.device ?? plan.aerial.device).id).map((v) => otherVehicle(plan, ask, v)),
@@ -61,7 +62,7 @@ function closer(plan: Plan, ask: StandAsk, groundId: string): StandChange {
     kind: "closer",
     quantity: "length",
     most: CLOSER_MOST_M,
-    grain: ask.steps?.cellM ?? SEEK_STEPS.cellM,
+    within: 0.1,
     by: (widthM) => {
       const grown = plan.scene.parking.map((p) => {
         const outline = p.id === groundId ? grownOutline(p.outline, widthM) : p.outline;
@@ -90,6 +91,7 @@ function lighterLoad(plan: Plan, ask: StandAsk): StandChange[] {
       kind: "lighterLoad",
       quantity: "mass",
       most: heaviestKg * LIGHTER_MOST,
+      within: heaviestKg / 64,
       by: (offKg) => {
         const share = 1 - offKg / heaviestKg;
         const lighter = parts.map((p) => ({ ...p, massKg: p.massKg === null ? null : p.massKg * share }));
@@ -107,23 +109,72 @@ function lighterLoad(plan: Plan, ask: StandAsk): StandChange[] {
   ];
 }
 
+/** The load keeps its ways: the yoke goes lower by as much. */
 function lowerBridle(plan: Plan, ask: StandAsk): StandChange[] {
-  const { load } = plan.rig;
+  const { rig, evolution } = plan;
+  const { load } = rig;
   const { heightM } = load.bridle;
+  const lowered = ([x, y, z]: readonly [number, number, number], by: number): [number, number, number] => [
+    x,
+    y,
+    z - by,
+  ];
   return [
     {
       kind: "lowerBridle",
       quantity: "length",
       most: heightM * LOWER_MOST,
+      within: heightM / 32,
       by: (lessM) => ({
         plan: {
           ...plan,
-          rig: { ...plan.rig, load: { ...load, bridle: { ...load.bridle, heightM: heightM - lessM } } },
+          rig: {
+            ...rig,
+            load: {
+              ...load,
+              positionM: lowered(load.positionM, lessM),
+              bridle: { ...load.bridle, heightM: heightM - lessM },
+            },
+          },
+          evolution: {
+            ...evolution,
+            startM: lowered(evolution.startM, lessM),
+            stages: evolution.stages.map((s) => ({ ...s, path: s.path.map((p) => lowered(p, lessM)) })),
+          },
         },
         ask,
       }),
       size: (lessM) => lessM / heightM,
       says: (lessM) => ["Make the bridle ", amount(lessM, "length"), " lower, of ", amount(heightM, "length"), "."],
+    },
+  ];
+}
+
+/** All ropes of the gear longer by the same. */
+function longerRope(plan: Plan, ask: StandAsk): StandChange[] {
+  const longestM = Math.max(0, ...plan.gear.flatMap((g) => (g.kind === "rope" ? g.lengthsM : [])));
+  if (!(longestM > 0)) return [];
+  return [
+    {
+      kind: "longerRope",
+      quantity: "length",
+      most: LONGER_MOST_M,
+      within: 1,
+      by: (moreM) => ({
+        plan: {
+          ...plan,
+          gear: plan.gear.map((g) => (g.kind === "rope" ? { ...g, lengthsM: g.lengthsM.map((m) => m + moreM) } : g)),
+        },
+        ask,
+      }),
+      size: (moreM) => moreM / (longestM + moreM),
+      says: (moreM) => [
+        "Bring ropes longer by ",
+        amount(moreM, "length"),
+        ", the longest of ",
+        amount(longestM + moreM, "length"),
+        ".",
+      ],
     },
   ];
 }
@@ -134,6 +185,7 @@ function widerTarget(plan: Plan, ask: StandAsk): StandChange {
     kind: "widerTarget",
     quantity: "length",
     most: WIDER_MOST_M,
+    within: 0.02,
     by: (moreM) => ({ plan, ask: { ...ask, toleranceM: toleranceM + moreM, steps: { ...ask.steps, tipPlaces: 9 } } }),
     size: (moreM) => moreM / WIDER_MOST_M,
     says: (moreM) => ["Let the tip stand up to ", amount(toleranceM + moreM, "length"), " off plumb over the place."],
@@ -149,6 +201,7 @@ function lessClearance(plan: Plan, ask: StandAsk): StandChange[] {
       kind: "lessClearance",
       quantity: "length",
       most: asked,
+      within: asked / 32,
       by: (lessM) => ({
         plan: { ...plan, policy: { ...plan.policy, ladderClearanceM: { ...limit, value: asked - lessM } } },
         ask,
@@ -169,6 +222,7 @@ const otherVehicle = (plan: Plan, ask: StandAsk, device: Device): StandChange =>
   kind: "otherVehicle",
   quantity: null,
   most: null,
+  within: 0,
   by: () => ({ plan, ask: { ...ask, device } }),
   size: () => OTHER_VEHICLE_SIZE,
   says: () => [`Bring another vehicle: ${device.name}.`],
@@ -207,6 +261,7 @@ function otherSide(plan: Plan, ask: StandAsk, aim: StandAim): StandChange[] {
       kind: "otherSide",
       quantity: null,
       most: null,
+      within: 0,
       by: () => ({ plan: { ...plan, scene: { ...plan.scene, parking: [ground] } }, ask }),
       size: () => OTHER_SIDE_SIZE,
       says: (_, { turntable }) => [

@@ -3,10 +3,7 @@ import { STAND_ASPECTS, type StandAspect, type StandEntry, type StandFigures, ty
 const RANK: Readonly<Record<StandFit, number>> = { fits: 0, unknown: 1, fails: 2 };
 
 /** All figures as costs. */
-const costs = (f: StandFigures): readonly number[] => [
-  ...STAND_ASPECTS.map((aspect) => aspectCost(f, aspect)),
-  f.tipForceN ?? Number.MAX_VALUE,
-];
+const costs = (f: StandFigures): readonly number[] => STAND_ASPECTS.map((aspect) => aspectCost(f, aspect));
 
 /** A stand's figure by an aspect, turned so that less is better; what is not known is as bad as can be. */
 export function aspectCost(f: StandFigures, aspect: StandAspect): number {
@@ -17,6 +14,8 @@ export function aspectCost(f: StandFigures, aspect: StandAspect): number {
       return f.lengthM;
     case "leastUsed":
       return f.utilisation ?? Number.MAX_VALUE;
+    case "lowestTip":
+      return f.tipForceN ?? Number.MAX_VALUE;
     case "clearest":
       return -(f.clearanceM ?? -Number.MAX_VALUE);
     case "leastRope":

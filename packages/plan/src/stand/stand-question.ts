@@ -72,7 +72,7 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
 
   const aim = ask.aim ?? standAims(plan)[0];
   const target = targetOf(posed, aim, parking, ask.toleranceM ?? PLUMB_TOLERANCE_M);
-  const demand = tipDemand(posed, hung, target, bearingsToward(plan, aim, parking));
+  const demand = tipDemand(posed, hung, target, bearingsToward(plan, aim, parking), movedBy(plan, aim));
   const { policy, scene } = plan;
   const obstacles = standObstacles(plan);
   const question: StandQuestion = {
@@ -137,6 +137,12 @@ function targetOf(plan: Plan, aim: StandAim, parking: readonly StandParking[], t
 }
 
 const levelAt = ({ plane }: StandParking, x: number, y: number): number => groundZAt(plane, x, y);
+
+/** How far an aim lies from where the rigging points of the plan hang now, east and north, m. */
+function movedBy(plan: Plan, aim: StandAim): readonly [number, number] {
+  const now = standAims(plan).find(({ id }) => id === "present");
+  return now && aim.id !== now.id ? [aim.xM - now.xM, aim.yM - now.yM] : [0, 0];
+}
 
 /** What the question leaves open, said once rather than cell by cell. */
 function unknownOf(plan: Plan, question: StandQuestion, aim: StandAim): readonly Phrase[] {

@@ -1,141 +1,147 @@
-import { assessStand, poseOfStand, type StandCandidate, tipHeights } from "@gantline/engine";
 import type { Plan } from "../schema/plan.ts";
-import { facingAsNow } from "./as-now.ts";
-import { type CandidateStand, choiceOf, standCandidates } from "./stand-candidates.ts";
-import { aspectCost, bestFirst, markFront } from "./stand-front.ts";
+import { climbFrom } from "./climb-stand.ts";
+import { apartFrom, betweenM, PLACES, type Placed, sampleStands } from "./sample-stands.ts";
+import { aspectCost, bestByAspect, bestFirst, markFront } from "./stand-front.ts";
+import { seedSpacingM } from "./stand-seeds.ts";
 import { type FoundStands, STAND_ASPECTS, type StandAspect, type StandEntry } from "./stand-types.ts";
-import { sweepStand } from "./sweep-stand.ts";
+import { sweepTelling } from "./sweep-stand.ts";
+import { poseOver, type Spot, standTrier, type TriedStand } from "./try-stands.ts";
 import { withStand } from "./with-stand.ts";
 
 export interface ShortListOptions {
-  /** How many stands are swept at most, over all vehicles; 14 unless said. */
+  /** How many stands are listed at most for each vehicle; 10 unless said. */
   readonly most?: number;
-  /** Asked before each sweep (each takes some tenths of a second); true ends it. */
+  /** Asked before each look and each sweep (a look takes some milliseconds, a sweep tenths of a second); true ends it. */
   readonly cancelled?: () => boolean;
   /** Told of each stand as it is swept, before the front is known. */
   readonly onSwept?: (entry: Omit<StandEntry, "inFront">) => void;
 }
 
-/** Stands swept unless said. */
-const MOST = 14;
-/** Of these, the share that the search's own best get; the rest goes to what lies between those that fit and those that do not. */
-const FIRST_SHARE = 0.75;
-/** Halvings between a stand that fits and a better one that does not, by each aspect. */
-const HALVINGS = 2;
+const MOST = 10;
+/** Looks of one climb at most. */
+const MOST_LOOKS = 400;
+/** Of a best that fails when swept, what fails is watched and the climb taken up again, so often. */
+const TAKEN_UP = 4;
+/** Starts of each aspect's climb. */
+const STARTS = 2;
+/** A climb ends within this, m; from the second start within this unless that is better than what the first led to. */
+const WITHIN_M = 0.06;
+const ROUGHLY_M = 0.3;
+/** Stands of one list differ by more than this, and those from the second starts by more than that, m. */
+const SAME_M = 0.1;
+const ALIKE_M = 0.7;
+/** Where none fits, so many that fail are swept, to say what governs. */
+const FAILING_SHOWN = 5;
 
 type Entry = Omit<StandEntry, "inFront">;
 
 /**
- * The best stands of a search, each swept through the plan's whole evolution with every check, with the front of trade-offs.
+ * The best stands of a search by each aspect, swept through the plan's whole evolution with every check, with the front of
+ * trade-offs.
  *
- * First the search's best by each aspect (`standCandidates`), vehicle by vehicle in turn. Each is taken into the plan and
- * the whole evolution worked: ladder, package drawn in, ropes, power lines, rope length, all that the ledger judges. Where
- * the best by an aspect fails and another fits, stands between the two are swept. What fails is kept with the check that
- * governs. Best first. Returns `null` if cancelled.
+ * Vehicle by vehicle: places spread over all that the search found (`standSeeds`) are judged at the moments that matter
+ * (`momentJudge`); from the best of those that hold a pattern search goes on by each aspect, off the grid, for as long as
+ * nothing is over. What it ends at is swept. If the sweep finds something over at another moment, that moment is watched and
+ * the search taken up again. So the list holds stands that fit wherever there are any; where there are none, some that
+ * fail, with the check that governs. Best first. Returns `null` if cancelled.
  *
  * @param found every vehicle and every aim; of several aims the first is swept, the others are served from the same place
  */
 export function standShortList(
   plan: Plan,
   found: readonly FoundStands[],
-  { most = MOST, cancelled, onSwept }: ShortListOptions = {},
+  options: ShortListOptions = {},
 ): readonly StandEntry[] | null {
-  const swept: { readonly one: CandidateStand; readonly entry: Entry }[] = [];
-  const sweep = (one: CandidateStand, others: readonly FoundStands[]): boolean => {
-    if (cancelled?.()) return false;
-    const entry = sweptEntry(plan, one, others);
-    swept.push({ one, entry });
-    onSwept?.(entry);
-    return true;
-  };
-  const vehicles = byVehicle(found);
-  const lists = vehicles.map((own) => ({ others: own.slice(1), candidates: standCandidates(plan, own) }));
-  const longest = Math.max(0, ...lists.map((l) => l.candidates.length));
-  for (let turn = 0; turn < longest; turn++) {
-    for (const { others, candidates } of lists) {
-      const one = candidates[turn];
-      if (one && swept.length < Math.ceil(most * FIRST_SHARE) && !sweep(one, others)) return null;
-    }
+  const entries: Entry[] = [];
+  for (const own of byVehicle(found)) {
+    const listed = listOf(plan, own, options);
+    if (listed === null) return null;
+    entries.push(...listed);
   }
-  for (const aspect of STAND_ASPECTS) {
-    for (const own of vehicles) {
-      const key = own[0]?.asked.question.vehicleKey;
-      for (let k = 0; k < HALVINGS && swept.length < most; k++) {
-        const one = between(
-          plan,
-          swept.filter((s) => s.one.asked.question.vehicleKey === key),
-          aspect,
-        );
-        if (one === null) break;
-        if (!sweep(one, own.slice(1))) return null;
+  return [...markFront(entries)].sort(bestFirst);
+}
+
+function listOf(
+  plan: Plan,
+  own: readonly FoundStands[],
+  { most = MOST, cancelled, onSwept }: ShortListOptions,
+): readonly Entry[] | null {
+  const trier = standTrier(plan, own);
+  const [first, ...others] = own;
+  if (!trier || !first) return [];
+  const { target } = first.asked.question;
+  const listed: { readonly entry: Entry; readonly tried: Placed }[] = [];
+  const ended = (): boolean => cancelled?.() === true;
+  const stepM = seedSpacingM(own, PLACES);
+
+  const add = (tried: Placed, swept: ReturnType<typeof sweepTelling>["swept"], apartM: number): void => {
+    if (listed.length >= most || listed.some((l) => betweenM(l.tried.candidate, tried.candidate) < apartM)) return;
+    const entry: Entry = {
+      choice: tried.choice,
+      aim: first.asked.aim,
+      bestBy: [],
+      alsoServes: others.flatMap((other) => poseOver(other, tried.candidate) ?? []),
+      ...swept,
+    };
+    listed.push({ entry, tried });
+    onSwept?.(entry);
+  };
+
+  const sampled = sampleStands(plan, own, trier, stepM, ended);
+  if (sampled === null) return null;
+  const { holding, failing } = sampled;
+  const failed: Placed[] = [];
+
+  for (let start = 0; start < STARTS; start++) {
+    for (const aspect of STAND_ASPECTS) {
+      if (listed.length >= most && start > 0) break;
+      for (let k = 0; k < TAKEN_UP; k++) {
+        const from = startsBy(holding, aspect)[start];
+        if (!from) break;
+        const better = (at: Spot, now: TriedStand) =>
+          trier.try(at, aspect, aspectCost(now.figures, aspect) - LEAST_GAIN);
+        const climb = { stepM, withinM: start === 0 ? WITHIN_M : ROUGHLY_M, most: MOST_LOOKS, cancelled };
+        let best = climbFrom(from, target, climb, better);
+        const [leader] = start === 0 ? [] : startsBy(holding, aspect);
+        if (leader && aspectCost(best.figures, aspect) < aspectCost(leader.figures, aspect))
+          best = climbFrom(best, target, { ...climb, stepM: ROUGHLY_M, withinM: WITHIN_M }, better);
+        if (ended()) return null;
+        const { swept, overAt } = sweepTelling(withStand(plan, best.choice));
+        if (swept.fit !== "fails") {
+          add(best, swept, start === 0 ? SAME_M : ALIKE_M);
+          holding.push(best);
+          break;
+        }
+        failed.push(best);
+        trier.judge.watch(overAt);
+        // What no longer holds now that more is watched is no start any more.
+        for (let i = holding.length - 1; i >= 0; i--) {
+          const one = holding[i];
+          if (one && startsBy(holding, aspect).includes(one) && trier.judge.figures(one.choice) === null)
+            holding.splice(i, 1);
+        }
       }
     }
   }
-  return [...markFront(swept.map((s) => s.entry))].sort(bestFirst);
-}
-
-/** What lies nearer together than this is not halved again, m. */
-const NEAR_ENOUGH_M = 0.2;
-const SAME_M = 0.01;
-
-const candidatesApartM = (a: StandCandidate, b: StandCandidate): number =>
-  Math.hypot(a.turntable[0] - b.turntable[0], a.turntable[1] - b.turntable[1], a.point[2] - b.point[2]);
-
-/** Halfway between the best stand by an aspect that does not fail and the nearest of the better ones that do; `null` where there is none. */
-function between(
-  plan: Plan,
-  swept: readonly { readonly one: CandidateStand; readonly entry: Entry }[],
-  aspect: StandAspect,
-): CandidateStand | null {
-  const cost = (s: (typeof swept)[number]): number => aspectCost(s.entry.figures, aspect);
-  const good = swept.filter((s) => s.entry.fit !== "fails").sort((a, b) => cost(a) - cost(b))[0];
-  if (!good) return null;
-  const away = (s: (typeof swept)[number]): number => candidatesApartM(s.one.candidate, good.one.candidate);
-  const bad = swept.filter((s) => s.entry.fit === "fails" && cost(s) < cost(good)).sort((a, b) => away(a) - away(b))[0];
-  if (!bad) return null;
-  let fails = bad.one.candidate;
-  for (;;) {
-    if (candidatesApartM(good.one.candidate, fails) < NEAR_ENOUGH_M) return null;
-    const middle = facingAsNow(plan, good.one.asked.question, halfway(good.one.candidate, fails));
-    const choice = middle && choiceOf(good.one.asked, middle);
-    if (!middle || !choice) return null;
-    const known = swept.some((s) => candidatesApartM(s.one.candidate, middle) < SAME_M);
-    if (!known) return { asked: good.one.asked, candidate: middle, choice, bestBy: [aspect] };
-    fails = middle;
+  for (const placed of listed.length > 0 ? [] : [...failed, ...failing].slice(0, FAILING_SHOWN)) {
+    if (ended()) return null;
+    add(placed, sweepTelling(withStand(plan, placed.choice)).swept, SAME_M);
   }
+  const all = listed.map((l) => l.entry);
+  return all.map((entry) => ({
+    ...entry,
+    bestBy: STAND_ASPECTS.filter((aspect) => entry.fit !== "fails" && bestByAspect(all, aspect) === entry),
+  }));
 }
 
-const halfway = (a: StandCandidate, b: StandCandidate): StandCandidate => ({
-  turntable: [(a.turntable[0] + b.turntable[0]) / 2, (a.turntable[1] + b.turntable[1]) / 2],
-  headingRad: a.headingRad,
-  point: [(a.point[0] + b.point[0]) / 2, (a.point[1] + b.point[1]) / 2, (a.point[2] + b.point[2]) / 2],
-});
+/** Less than this is no gain, in a figure's own unit. */
+const LEAST_GAIN = 1e-4;
+
+/** The best by an aspect, each apart from those before it. */
+const startsBy = (holding: readonly TriedStand[], aspect: StandAspect): readonly TriedStand[] =>
+  apartFrom([...holding].sort((a, b) => aspectCost(a.figures, aspect) - aspectCost(b.figures, aspect)));
 
 const byVehicle = (found: readonly FoundStands[]): readonly (readonly FoundStands[])[] =>
   [...new Set(found.map((f) => f.asked.question.vehicleKey))].map((key) =>
     found.filter((f) => f.asked.question.vehicleKey === key),
   );
-
-function sweptEntry(plan: Plan, one: CandidateStand, others: readonly FoundStands[]): Entry {
-  const { asked, candidate, choice, bestBy } = one;
-  return {
-    choice,
-    aim: asked.aim,
-    bestBy,
-    alsoServes: others.flatMap((other) => poseOver(other, candidate)),
-    ...sweepStand(withStand(plan, choice)),
-  };
-}
-
-/** From the same place, over another aim: the shortest pose that is not rejected. */
-function poseOver({ asked }: FoundStands, { turntable, headingRad }: StandCandidate): StandEntry["alsoServes"] {
-  const { question, aim } = asked;
-  const poses = [...tipHeights(question.steps.tipHeights, question.target)].flatMap((z) => {
-    const candidate: StandCandidate = { turntable, headingRad, point: [aim.xM, aim.yM, z] };
-    if (assessStand(question, candidate).status === "rejected") return [];
-    return poseOfStand(question, candidate)?.pose ?? [];
-  });
-  const [first, ...rest] = poses;
-  if (!first) return [];
-  return [{ aim, pose: rest.reduce((a, b) => (b.lengthM < a.lengthM ? b : a), first) }];
-}

@@ -61,8 +61,8 @@ export interface StandChoice {
   readonly pose: AerialPose;
 }
 
-/** By what stands are compared: those of the search, and the rope that must be brought. */
-export const STAND_ASPECTS = ["steepest", "shortest", "leastUsed", "clearest", "leastRope"] as const;
+/** By what stands are compared: those of the search, the largest force on the tip, and the rope that must be brought. */
+export const STAND_ASPECTS = ["steepest", "shortest", "leastUsed", "lowestTip", "clearest", "leastRope"] as const;
 export type StandAspect = (typeof STAND_ASPECTS)[number];
 
 /** The figures of a stand once its whole evolution has been swept; `null`: not known. */
@@ -86,7 +86,7 @@ export type StandFit = "fits" | "unknown" | "fails";
 export interface StandEntry {
   readonly choice: StandChoice;
   readonly aim: StandAim;
-  /** What brought it on the list. */
+  /** By what it is the best of its vehicle on the list; of stands that fail none is. */
   readonly bestBy: readonly StandAspect[];
   /** Poses from the same place and heading over the other aims that were asked for. */
   readonly alsoServes: readonly { readonly aim: StandAim; readonly pose: AerialPose }[];
@@ -107,7 +107,8 @@ export interface StandEntry {
  * - `otherSide`: ground made fit across the aim from the parking ground; the nearest such stand.
  * - `otherVehicle`: another vehicle of the list.
  * - `lighterLoad`: `amount` kg off the heaviest the load gets.
- * - `lowerBridle`: the bridle lower by `amount` m.
+ * - `lowerBridle`: the bridle lower by `amount` m, the load where it was.
+ * - `longerRope`: every rope of the gear longer by `amount` m.
  * - `widerTarget`: the tip up to `amount` m further off plumb.
  * - `lessClearance`: the ladder nearer to structures by `amount` m than the policy asks.
  */
@@ -117,6 +118,7 @@ export const STAND_CHANGES = [
   "otherVehicle",
   "lighterLoad",
   "lowerBridle",
+  "longerRope",
   "widerTarget",
   "lessClearance",
 ] as const;

@@ -1,7 +1,7 @@
 import { norm } from "@gantline/engine";
 import type { Check, Status } from "../check.ts";
 import { evaluate } from "../evaluate.ts";
-import type { TimedCheck } from "../evolve/evolution-types.ts";
+import type { TimedCheck, When } from "../evolve/evolution-types.ts";
 import { evolve } from "../evolve/evolve.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { StandFigures, StandFit } from "./stand-types.ts";
@@ -15,8 +15,16 @@ export interface SweptStand {
 }
 
 /** Sweeps a plan's whole evolution with every check; a plan without stages is judged in its one position. */
-export function sweepStand(plan: Plan): SweptStand {
-  const { ledger, tipForceN } = plan.evolution.stages.length > 0 ? swept(plan) : still(plan);
+export const sweepStand = (plan: Plan): SweptStand => sweepTelling(plan).swept;
+
+/** The same, and the moments at which something is over or the load is not held. */
+export function sweepTelling(plan: Plan): { readonly swept: SweptStand; readonly overAt: readonly When[] } {
+  const { overAt, ...judged } = plan.evolution.stages.length > 0 ? worked(plan) : { ...still(plan), overAt: [] };
+  return { swept: judgedStand(plan, judged), overAt };
+}
+
+/** What a ledger over all or some moments comes to. */
+export function judgedStand(plan: Plan, { ledger, tipForceN }: Judged): SweptStand {
   const counting = ledger.filter((c) => c.counts && c.rule !== "example-data");
   const count = (status: Status): number => counting.filter((c) => c.status === status).length;
   const counts = { within: count("within"), close: count("close"), over: count("over"), unknown: count("unknown") };
@@ -35,17 +43,24 @@ export function sweepStand(plan: Plan): SweptStand {
   };
 }
 
-interface Judged {
+export interface Judged {
   /** Worst first. */
   readonly ledger: readonly TimedCheck[];
   readonly tipForceN: number | null;
 }
 
-function swept(plan: Plan): Judged {
-  const { ledger, series } = evolve(plan);
+function worked(plan: Plan): Judged & { readonly overAt: readonly When[] } {
+  const { ledger, series, moments } = evolve(plan);
   const force = series.find((s) => s.id === "force/tip");
-  return { ledger, tipForceN: mostOf(force?.values ?? [], (n) => n) };
+  const over = ledger.flatMap((c) => (isOver(c) && c.when ? [c.when] : []));
+  const notHeld = moments.flatMap(({ holds, when }) =>
+    holds !== "held" && (plan.evolution.stages[when.stage]?.aboard.length ?? 0) > 0 ? [when] : [],
+  );
+  return { ledger, tipForceN: mostOf(force?.values ?? [], (n) => n), overAt: [...over, ...notHeld.slice(0, 3)] };
 }
+
+/** Does a check speak against a stand? Example data is not counted. */
+export const isOver = (c: Check): boolean => c.counts && c.status === "over" && c.rule !== "example-data";
 
 function still(plan: Plan): Judged {
   const { ledger, felt } = evaluate(plan);

@@ -7,7 +7,6 @@ import {
   type TipDemand,
   type Utilisations,
 } from "@gantline/engine";
-import { carryingLoad } from "../edit/carrying-load.ts";
 import type { TravelCase } from "../evaluation.ts";
 import { feelAerial } from "../feel-aerial.ts";
 import { sumLoad } from "../rig/sum-load.ts";
@@ -46,12 +45,15 @@ type Layer = readonly (readonly (number | null)[])[] | null;
  * and compression decide as well, it is the rated load at which the worst of the three would be fully used. A height is not
  * held where at one of these moments no balance is found, or, without a tether, the load would go away from where it
  * is wanted; with a tether it counts as what it is where it goes. `null`: not known, for a mass, a rope's weight, a pull or an efficiency is missing.
+ *
+ * @param movedBy how far the aim lies from where the rigging points hang now, east and north, m: the load goes along
  */
 export function tipDemand(
   plan: Plan,
   hung: HungFrom,
   target: StandTarget,
   bearingsRad: readonly number[],
+  movedBy: readonly [number, number],
 ): TipDemand | null {
   const { device } = plan.aerial;
   const flattest = Math.max(FLATTEST_RAD, device.elevationMinRad);
@@ -60,7 +62,10 @@ export function tipDemand(
     { length: ELEVATIONS },
     (_, i) => flattest + ((steepest - flattest) * i) / (ELEVATIONS - 1),
   );
-  const layers = layersOf(target, layerSolver(plan, hung, target, bearingsRad, elevationsRad));
+  const layers = layersOf(
+    target,
+    layerSolver(plan, hung, target, { bearingsRad, elevationsRad, moments: loadedMoments(plan, movedBy) }),
+  );
   if (layers === null) return null;
   const heightsM = [...layers.keys()].sort((a, b) => a - b);
   const demandN = bearingsRad.flatMap((_, b) =>
@@ -125,18 +130,21 @@ function layerSolver(
   plan: Plan,
   hung: HungFrom,
   { xM, yM }: StandTarget,
-  bearingsRad: readonly number[],
-  elevationsRad: readonly number[],
+  {
+    bearingsRad,
+    elevationsRad,
+    moments,
+  }: {
+    readonly bearingsRad: readonly number[];
+    readonly elevationsRad: readonly number[];
+    readonly moments: readonly Plan[];
+  },
 ): (z: number) => Layer | "unknown" {
-  const moments = loadedMoments(plan);
-  const staged = plan.evolution.stages.length > 0;
   return (z) => {
     const solved = (moment: Plan, b: number, e: number): number | "unknown" | null => {
       const [bearing, elevation] = [bearingsRad[b] ?? 0, elevationsRad[e] ?? 0];
       const aerial = aerialBelow(plan, hung, [xM, yM, z], bearing, elevation);
-      if (aerial === null) return 0;
-      // Without stages a load that hangs plumb goes where its rigging points go, as it does when the stand is taken.
-      return demandAt(staged ? { ...moment, aerial } : carryingLoad(plan, { ...moment, aerial }));
+      return aerial === null ? 0 : demandAt({ ...moment, aerial });
     };
     const [from, to] = elevationsAt(plan, hung, z, elevationsRad);
     const looks: (number | null)[][] = [];

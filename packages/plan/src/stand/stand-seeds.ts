@@ -1,0 +1,72 @@
+import { cellMiddle, poseAerial, riggingPointAt, STAND_STATUSES, standGrid, tipHeights } from "@gantline/engine";
+import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
+import type { Plan } from "../schema/plan.ts";
+import { broughtInLine, cellsInLine } from "./as-now.ts";
+import { servesAll } from "./serves-all.ts";
+import { standCandidates } from "./stand-candidates.ts";
+import type { FoundStands } from "./stand-types.ts";
+import type { Spot } from "./try-stands.ts";
+
+/** Places spread over what the search found, and heights at each. */
+const HEIGHTS = 8;
+
+/**
+ * Where to begin: the search's own best; places on the line on which the ladder points now, with the tip as high as now; then
+ * places spread evenly over all that the search found, at heights spread evenly and as high as now. The same however the
+ * search was split into bands.
+ */
+export function standSeeds(plan: Plan, found: readonly FoundStands[], places: number): readonly Spot[] {
+  const [first] = found;
+  if (!first) return [];
+  const { question } = first.asked;
+  const { target } = question;
+  const grid = standGrid(question);
+  const cells = [...servesAll(found)].sort((a, b) => a - b);
+  const nowM = heightNow(plan);
+  const asNow = nowM !== null && nowM >= target.minZM && nowM <= target.maxZM ? [nowM] : [];
+  const spotAt = (turntable: Spot["turntable"], z: number): Spot => ({ turntable, point: [target.xM, target.yM, z] });
+  /** The sheaves hang a little nearer to the vehicle than the rigging points: these so far out that the load hangs plumb. */
+  const outward = ([x, y]: Spot["turntable"], z: number): Spot => {
+    const away = Math.hypot(target.xM - x, target.yM - y) || 1;
+    const share = target.toleranceM / away;
+    return { turntable: [x, y], point: [target.xM + (target.xM - x) * share, target.yM + (target.yM - y) * share, z] };
+  };
+  const inLine = spread([...cellsInLine(plan, question, new Set(cells))], places / 2).flatMap((cell) =>
+    asNow.flatMap((z) => broughtInLine(plan, { ...spotAt(cellMiddle(grid, cell), z), headingRad: 0 }) ?? []),
+  );
+  const heights = tipHeights(HEIGHTS, target);
+  return [
+    ...standCandidates(plan, found).map((c) => c.candidate),
+    ...inLine,
+    ...spread(cells, places).flatMap((cell) => {
+      const middle = cellMiddle(grid, cell);
+      return [...asNow.map((z) => spotAt(middle, z)), ...[...asNow, ...heights].map((z) => outward(middle, z))];
+    }),
+  ];
+}
+
+/** So many of a list, evenly. */
+function spread<T>(all: readonly T[], count: number): readonly T[] {
+  const step = Math.max(1, all.length / count);
+  return Array.from(
+    { length: Math.min(all.length, Math.floor(count)) },
+    (_, i) => all[Math.floor((i + 0.5) * step)],
+  ).flatMap((one) => (one === undefined ? [] : [one]));
+}
+
+function heightNow({ aerial: { device, place, pose }, rig }: Plan): number | null {
+  const hung = hungFrom(device, rig.mainLines);
+  return hung && riggingPointAt(poseAerial(device, place, pose), asRiggingPoint(hung))[2];
+}
+
+/** Side of the ground that one of the places stands for, m. */
+export function seedSpacingM(found: readonly FoundStands[], places: number): number {
+  const [first] = found;
+  if (!first) return 1;
+  const { cellM } = first.asked.question.steps;
+  const fitting = first.bands.reduce(
+    (n, band) => n + band.status.reduce((m, s) => m + (STAND_STATUSES[s] === "rejected" ? 0 : 1), 0),
+    0,
+  );
+  return Math.max(cellM, cellM * Math.sqrt(fitting / places));
+}
