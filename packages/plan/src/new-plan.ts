@@ -23,6 +23,7 @@ export function newPlan(name: string): Plan {
       parking: [],
       areas: [],
       powerLines: [],
+      powerLinesLookedFor: null,
       casualty: null,
       destination: null,
       datum: null,

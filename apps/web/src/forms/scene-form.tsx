@@ -110,6 +110,9 @@ export default function SceneForm() {
           </>
         )}
       </ListEditor>
+      <Group title="Power lines looked for">
+        <Fields at="scene" names={["powerLinesLookedFor"]} />
+      </Group>
       <ListEditor<PowerLine>
         path="scene.powerLines"
         one="power line"

@@ -35,6 +35,7 @@ const LABELS: Readonly<Record<string, string>> = {
   lengthM: "Length",
   "pose.lengthM": "Length, pivot to tip",
   useSag: "Let the ladder's own bending move the tip",
+  powerLinesLookedFor: "Power lines looked for",
   lockedOut: "Ladder shut down and locked out",
   pivotHeightM: "Pivot, height",
   pivotSetbackM: "Pivot, behind turntable",

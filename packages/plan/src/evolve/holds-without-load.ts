@@ -8,6 +8,7 @@ const STAND_RULES: ReadonlySet<string> = new Set([
   "jacks",
   "parking",
   "lock-out",
+  "power-lines-looked-for",
   "example-data",
 ]);
 

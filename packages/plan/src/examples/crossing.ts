@@ -102,6 +102,7 @@ export const crossingExample: Plan = {
         zM: 0,
       },
     ],
+    powerLinesLookedFor: true,
     powerLines: [
       {
         id: "yard-line",

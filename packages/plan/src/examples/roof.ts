@@ -85,6 +85,7 @@ export const roofExample: Plan = {
         zM: 0,
       },
     ],
+    powerLinesLookedFor: true,
     powerLines: [
       {
         id: "lane-line",

@@ -274,6 +274,7 @@ describe("what is unknown where a field is null", () => {
     [["scene.destination"], /^tip-height$/],
     [["scene.powerLines[0].voltageKv"], /^power-line\//],
     [["aerial.lockedOut"], /^lock-out$/],
+    [["scene.powerLinesLookedFor"], /^power-lines-looked-for$/],
     [["aerial.jackReach.front-left"], /^(jack-reach\/front-left|stability|jack-pressure\/.*)$/],
     [["aerial.device.massKg"], /^(stability|jack-pressure\/.*)$/],
     [["aerial.device.massCentre"], /^(stability|jack-pressure\/.*)$/],

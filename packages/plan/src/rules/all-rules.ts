@@ -17,6 +17,7 @@ import { pairedPoints } from "./paired-points.ts";
 import { parking } from "./parking.ts";
 import { persons } from "./persons.ts";
 import { powerLines } from "./power-lines.ts";
+import { powerLinesLookedFor } from "./power-lines-looked-for.ts";
 import { reach } from "./reach.ts";
 import { riggingPointRating } from "./rigging-point-rating.ts";
 import { ropeLength } from "./rope-length.ts";
@@ -45,6 +46,7 @@ export const STANDING_RULES: readonly Rule[] = [
   jacks,
   parking,
   lockOut,
+  powerLinesLookedFor,
   exampleData,
 ];
 

@@ -67,6 +67,8 @@ export const scene = z.strictObject({
   parking: z.array(parkingGround).check(z.maxLength(30)),
   areas: z.array(groundArea).check(z.maxLength(60)),
   powerLines: z.array(powerLine).check(z.maxLength(30)),
+  /** Did anybody look for power lines? Null: not said. */
+  powerLinesLookedFor: z.nullable(z.boolean()),
   casualty: z.nullable(namedPlace),
   destination: z.nullable(namedPlace),
   /** Where the plan view's corner of measurement is, for people who tape distances on the ground. */
