@@ -6,7 +6,7 @@ export default defineConfig({
     include: ["e2e/**/*.e2e.ts"],
     globalSetup: ["e2e/serve-app.ts"],
     fileParallelism: false,
-    testTimeout: 120_000,
-    hookTimeout: 60_000,
+    testTimeout: 240_000,
+    hookTimeout: 120_000,
   },
 });

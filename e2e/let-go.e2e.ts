@@ -79,12 +79,12 @@ describe("when something lets go", () => {
   });
 
   it("works through the whole evolution, is cancelled, and shows a worst moment", async () => {
-    await expect.poll(phase, { timeout: 60_000 }).toBe("done");
+    await expect.poll(phase, { timeout: 180_000 }).toBe("done");
     await sweep().getByRole("button", { name: "Work through the evolution" }).click();
     await sweep().getByRole("button", { name: "Cancel" }).click();
     expect(await phase()).toBe("stopped");
     await sweep().getByRole("button", { name: "Work through the evolution" }).click();
-    await expect.poll(phase, { timeout: 60_000 }).toBe("done");
+    await expect.poll(phase, { timeout: 180_000 }).toBe("done");
     const cuts = Number.parseInt((await sweep().textContent())?.match(/(\d+) cuts/)?.[1] ?? "", 10);
     expect(cuts).toBeGreaterThanOrEqual(400);
     const first = app.page
@@ -105,7 +105,7 @@ describe("when something lets go", () => {
   it("takes every part away in turn, worst first, each with a drawing", async () => {
     await app.page.getByRole("button", { name: "Take every part away in turn" }).click();
     const points = app.page.locator(".critical-point");
-    await points.first().waitFor({ timeout: 60_000 });
+    await points.first().waitFor({ timeout: 180_000 });
     const outcomes = await app.page.locator(".critical-outcome").allTextContents();
     const rank = outcomes.map((text) =>
       ["Nothing", "Unknown", "Held"].findIndex((word) => text.trim().startsWith(word)),
@@ -117,7 +117,7 @@ describe("when something lets go", () => {
 
   it("compares the techniques, and saves drawings and figures", async () => {
     await app.page.getByRole("button", { name: "Compare the techniques" }).click();
-    await app.page.locator(".techniques tbody tr").first().waitFor({ timeout: 60_000 });
+    await app.page.locator(".techniques tbody tr").first().waitFor({ timeout: 180_000 });
     expect(await app.page.locator(".techniques tbody tr").count()).toBe(10);
     const save = async (name: string) => {
       const [file] = await Promise.all([

@@ -22,7 +22,7 @@ describe("where to stand", () => {
   const place = () => app.page.getByRole("slider", { name: "Place looked at" });
   const says = async () => (await place().getAttribute("aria-valuetext")) ?? "";
   const stand = () => handleText(app.page, "plan", "vehicle");
-  const listed = () => app.page.locator('.short-list[aria-busy="false"]').waitFor({ timeout: 60_000 });
+  const listed = () => app.page.locator('.short-list[aria-busy="false"]').waitFor({ timeout: 180_000 });
   const heading = () => handleText(app.page, "plan", "heading");
 
   it("is loaded when it is opened, and shows the site before anything is searched", async () => {
@@ -52,7 +52,7 @@ describe("where to stand", () => {
   it("fills the map, tells its patterns in words, and sweeps a short list", async () => {
     await app.page.getByLabel("A place every").selectOption({ index: 1 });
     await button("Search again").click();
-    await expect.poll(phase, { timeout: 60_000 }).toContain("All places looked at");
+    await expect.poll(phase, { timeout: 180_000 }).toContain("All places looked at");
     const key = await app.page.locator(".where-side .map-key li").allTextContents();
     expect(key).toContain("vehicle and ladder fit");
     expect(key).toContain("on ground to keep off");
@@ -175,7 +175,7 @@ describe("where to stand", () => {
     await app.page.setInputFiles("input[type=file]", file);
     await expect.poll(() => app.page.textContent(".plan-name h2")).toBe("Narrow");
     await button("Find where to stand").click();
-    await app.page.locator('.advice[aria-busy="false"]').waitFor({ timeout: 60_000 });
+    await app.page.locator('.advice[aria-busy="false"]').waitFor({ timeout: 180_000 });
     expect(await phase()).toContain("No stand holds");
     expect(await app.page.locator(".advice li p").first().textContent()).toMatch(/\d/);
     const [at, faces] = [await stand(), await heading()];

@@ -45,6 +45,7 @@ export { newPlan } from "./new-plan.ts";
 export { planJsonSchema } from "./plan-json-schema.ts";
 export { powerLineDistanceM } from "./power-line-distance.ts";
 export { type ReadPlan, readPlan, readPlanText, writePlanText } from "./read-plan.ts";
+export { repeatedNames } from "./repeated-names.ts";
 export { letGoChecks } from "./rules/let-go.ts";
 export { ropeNeedTerms } from "./rules/rope-length.ts";
 export * from "./schema/aerial.ts";

@@ -1,6 +1,7 @@
 import type { InputProblem } from "@gantline/engine";
 import * as z from "zod/mini";
 import { MIGRATIONS } from "./migrations/all-migrations.ts";
+import { repeatedNames } from "./repeated-names.ts";
 import { PLAN_FORMAT, PLAN_VERSION, type Plan, planSchema } from "./schema/plan.ts";
 import { quantityOfField } from "./units/quantity.ts";
 
@@ -45,7 +46,12 @@ export function readPlan(json: unknown): ReadPlan {
 /** A plan from the text of a file. */
 export function readPlanText(text: string): ReadPlan {
   try {
-    return readPlan(JSON.parse(text));
+    const read = readPlan(JSON.parse(text));
+    // A parser keeps the last of two fields of one name: what the other said would be lost.
+    const repeated = repeatedNames(text);
+    if (repeated.length === 0) return read;
+    const problems = [...repeated, ...(read.ok ? [] : read.problems)].slice(0, MOST_PROBLEMS);
+    return { ok: false, problems };
   } catch (error) {
     return refuse("", "text that is not JSON", `JSON (${error instanceof Error ? error.message : "not readable"})`);
   }

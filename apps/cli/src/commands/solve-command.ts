@@ -1,8 +1,8 @@
 import { answerNetworks, readNetworks, solveNetwork } from "@gantline/engine";
+import { repeatedNames } from "@gantline/plan";
 import { badInput, badUsage, nothingRead, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { readInput } from "../read-input.ts";
-import { repeatedNames } from "../repeated-names.ts";
 
 export const solveCommand: Command = {
   name: "solve",

@@ -10,6 +10,8 @@ import { unsoundNumbers } from "./unsound-numbers.ts";
 const FILES = 5000;
 /** Steps of work, as `countWork` counts them, that no plan may need more of. The examples need 30,000. */
 const MOST_WORK = 400_000;
+/** Working them out is done in so many parts. */
+const SHARES = [0, 1, 2, 3, 4];
 
 const PLANS = EXAMPLES.map((e) => e.plan);
 const damaged = (seed: number): MutatedPlan => mutatePlan(PLANS[seed % PLANS.length] ?? {}, seed);
@@ -104,10 +106,10 @@ describe("5,000 damaged plan files", () => {
     expect(tried).toBeGreaterThan(200);
   });
 
-  it("are worked out to the end, with no number that is none", () => {
+  it.each(SHARES)("are worked out to the end, with no number that is none: part %i", (share) => {
     const wrong: string[] = [];
     let most = 0;
-    for (const seed of opened) {
+    for (const seed of opened.filter((_, i) => i % SHARES.length === share)) {
       const read = open(damaged(seed));
       if (!read.ok) continue;
       try {

@@ -2,16 +2,18 @@ import { amount, amountOr, judge, limitTerm } from "../judge.ts";
 import { needsWind } from "./needs-wind.ts";
 import type { Rule } from "./rule.ts";
 
-/** Do both ropes carry their part? The larger share against the largest the policy allows. */
+/** Do both ropes carry their part? The larger share, whichever way they run, against the largest the policy allows. */
 export const sharing: Rule = (s) => (s.plan.rig.load.drive === "position" ? shared : sharedAsHung)(s);
 
 const shared: Rule = (s) => {
   const { policy, rig } = s.plan;
   // Held in place, the lines share as entered; hung by their lengths, only the answer tells.
   const asEntered = rig.load.drive === "position" ? rig.mainLines.map((l) => l.share) : [];
-  const carried = s.state?.mains.map((m) => m.tensionsN.raise[0] ?? 0) ?? asEntered;
-  const total = carried.reduce((a, b) => a + b, 0);
-  const largest = total > 0 ? Math.max(...carried) / total : null;
+  const ways = s.state
+    ? s.cases.map((travel) => s.state?.mains.map((m) => m.tensionsN[travel][0] ?? 0) ?? [])
+    : [asEntered];
+  const [carried = [], ...others] = [...ways].sort((a, b) => (largestShare(b) ?? 0) - (largestShare(a) ?? 0));
+  const largest = [carried, ...others].some((way) => largestShare(way) === null) ? null : largestShare(carried);
   const single = rig.mainLines.length === 1;
   return [
     judge(policy, {
@@ -47,3 +49,9 @@ const shared: Rule = (s) => {
 
 /** How ropes of set lengths share depends on where the wind leaves the load. */
 const sharedAsHung = needsWind(shared);
+
+/** Of all that the lines carry; null: they carry nothing. */
+function largestShare(carriedN: readonly number[]): number | null {
+  const total = carriedN.reduce((a, b) => a + b, 0);
+  return total > 0 ? Math.max(...carriedN) / total : null;
+}

@@ -1,7 +1,19 @@
 import { describe, expect, it } from "vitest";
+import { crossingExample } from "./examples/crossing.ts";
+import { readPlanText, writePlanText } from "./read-plan.ts";
 import { repeatedNames } from "./repeated-names.ts";
 
 const paths = (text: string): readonly string[] => repeatedNames(text).map((problem) => problem.path);
+
+it("keeps a plan whose field stands twice from being opened with one of them lost", () => {
+  const text = writePlanText(crossingExample).replace('"notes": ', '"notes": "first", "notes": ');
+  const read = readPlanText(text);
+  expect(read).toEqual({
+    ok: false,
+    problems: [{ path: "notes", got: "the same name more than once", expected: "each name once" }],
+  });
+  expect(readPlanText(writePlanText(crossingExample)).ok).toBe(true);
+});
 
 // RFC 8259, section 4: names within an object should be unique; what a reader does with others is not foreseeable.
 describe("repeatedNames", () => {
