@@ -56,7 +56,8 @@ describe("gantline stand", () => {
     expect(answer.stands).toEqual([]);
     expect(got.status).toBe(1);
 
-    const one = JSON.parse(gantline([...args.slice(0, -2), "present", "--json"], TEXT).stdout);
+    const alone = ["stand", "-", "--cell", "2", "--over", "present", "--json"];
+    const one = JSON.parse(gantline(alone, TEXT).stdout);
     expect(one.stands.length).toBeGreaterThan(0);
     for (const { pose, headingRad, turntable, figures, alsoServes } of one.stands) {
       // JSON writes what is no number as null.

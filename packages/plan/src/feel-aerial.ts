@@ -70,7 +70,7 @@ export function feelAlong(
 }
 
 /** What each rigging point in use carries. */
-function pointForces({ mains }: RigState, travel: TravelCase) {
+export function pointForces({ mains }: RigState, travel: TravelCase) {
   return [...new Set(mains.map((m) => m.laid.point))].map((point) => {
     const own = mains.filter((m) => m.laid.point === point);
     return {

@@ -37,12 +37,19 @@ export interface Solved {
  * Balance of the load on the ladder as posed, or, where sag is asked for and known, on the ladder as it sinks under it.
  *
  * @param known the lines as they are laid on the ladder as posed, where that is known
+ * @param withinM how closely sheaves on slings and a riding pulley settle, m; as closely as a ledger asks unless said
  */
-export function solveRig(plan: Plan, straight: PosedAerial, sum: LoadSum, known: LaidRig | null = null): Solved {
+export function solveRig(
+  plan: Plan,
+  straight: PosedAerial,
+  sum: LoadSum,
+  known: LaidRig | null = null,
+  withinM?: number,
+): Solved {
   const { device, useSag } = plan.aerial;
   let posed = straight;
   let laid = known ?? layLines(plan, posed);
-  let outcome = balance(plan, laid, sum);
+  let outcome = balance(plan, laid, sum, withinM);
   if (!useSag) return { posed, laid, outcome, sagM: null, sagUnknown: null };
   let sagM = 0;
   for (let round = 0; round < ROUNDS; round++) {
@@ -52,13 +59,13 @@ export function solveRig(plan: Plan, straight: PosedAerial, sum: LoadSum, known:
     sagM = sag.tipDeflectionM;
     posed = deflectedAerial(straight, sagM);
     laid = layLines(plan, posed);
-    outcome = balance(plan, laid, sum);
+    outcome = balance(plan, laid, sum, withinM);
     if (moved < SETTLED_M) break;
   }
   return { posed, laid, outcome, sagM, sagUnknown: null };
 }
 
-function balance(plan: Plan, laid: LaidRig, sum: LoadSum): RigOutcome {
+function balance(plan: Plan, laid: LaidRig, sum: LoadSum, withinM?: number): RigOutcome {
   const lacking = laid.missing[0];
   if (lacking) return { ok: false, code: "unknown", where: lacking.where, says: `${lacking.where} ${lacking.says}.` };
   if (sum.weightN === null || sum.massKg === null) {
@@ -82,7 +89,7 @@ function balance(plan: Plan, laid: LaidRig, sum: LoadSum): RigOutcome {
   const push = sum.windN ?? ZERO;
   const force: SiteVector = add(site(0, 0, -sum.weightN), push);
   return plan.rig.load.drive === "position"
-    ? holdByPosition(laid, wanted, force)
+    ? holdByPosition(laid, wanted, force, withinM)
     : hangByLength(laid, wanted, sum.massKg, push, plan.rig.load.motion);
 }
 

@@ -1,4 +1,16 @@
-import { add, addScaled, distance, norm, type SiteVector, scale, site, subtract, unit, ZERO } from "../base/vector.ts";
+import {
+  add,
+  addScaled,
+  distance,
+  dot,
+  norm,
+  type SiteVector,
+  scale,
+  site,
+  subtract,
+  unit,
+  ZERO,
+} from "../base/vector.ts";
 import { solveDense3 } from "../numerics/solve-dense-3.ts";
 
 /** A main line as the load feels it: it pulls toward one point with its share of the common pull. */
@@ -67,21 +79,27 @@ export function pullsToHold(
 
 /** Non-negative combination of directions that best cancels a force; among equals the smallest sum of all but the first. */
 function leastPulls(columns: readonly SiteVector[], force: SiteVector): { pulls: readonly number[]; residual: number } {
-  const tolerance = SAME_COST * Math.max(norm(force), 1e-12);
-  let best = { pulls: columns.map(() => 0) as readonly number[], residual: norm(force), cost: norm(force) };
-  for (const chosen of choices(columns.length)) {
-    const pulls = leastSquares(
-      chosen.map((c) => columns[c] as SiteVector),
-      force,
-    );
-    if (pulls === null || pulls.some((p) => p < 0)) continue;
-    const all = columns.map((_, c) => pulls[chosen.indexOf(c)] ?? 0);
-    const residual = norm(columns.reduce((sum, u, c) => addScaled(sum, u, all[c] ?? 0), force));
-    const byHand = all.slice(1).reduce((a, b) => a + b, 0);
+  const forceN = norm(force);
+  const tolerance = SAME_COST * Math.max(forceN, 1e-12);
+  const n = columns.length;
+  const grams = columns.flatMap((u) => columns.map((v) => dot(u, v)));
+  const rights = columns.map((u) => -dot(u, force));
+  let best = { pulls: [] as readonly number[], chosen: [] as readonly number[], residual: forceN, cost: forceN };
+  for (const chosen of choices(n)) {
+    const pulls = leastSquares(chosen, grams, rights);
+    if (pulls === null || chosen.some((_, k) => pulls[k]! < 0)) continue;
+    let left = force;
+    let byHand = 0;
+    for (const [k, c] of chosen.entries()) {
+      left = addScaled(left, columns[c]!, pulls[k]!);
+      if (c > 0) byHand += pulls[k]!;
+    }
+    const residual = norm(left);
     const cost = residual + HAND_COST * byHand;
-    if (cost < best.cost - tolerance) best = { pulls: all, residual, cost };
+    if (cost < best.cost - tolerance) best = { pulls, chosen, residual, cost };
   }
-  return best;
+  const { pulls, chosen, residual } = best;
+  return { pulls: columns.map((_, c) => pulls[chosen.indexOf(c)] ?? 0), residual };
 }
 
 const known: (readonly (readonly number[])[])[] = [];
@@ -97,20 +115,20 @@ function choices(count: number): readonly (readonly number[])[] {
   return found;
 }
 
-/** Pulls along one to three directions that leave the least of −force; null where the directions do not differ. */
-function leastSquares(u: readonly SiteVector[], force: SiteVector): readonly number[] | null {
-  const n = u.length;
-  const gram = (i: number, j: number): number => (i < n && j < n ? dotOf(u[i], u[j]) : i === j ? 1 : 0);
-  const right = (i: number): number => (i < n ? -dotOf(u[i], force) : 0);
-  const x = solveDense3(
-    [gram(0, 0), gram(0, 1), gram(0, 2), gram(1, 0), gram(1, 1), gram(1, 2), gram(2, 0), gram(2, 1), gram(2, 2)],
-    [right(0), right(1), right(2)],
+/** Pulls along one to three of some directions that leave the least of −force; null where the directions do not differ. */
+function leastSquares(
+  chosen: readonly number[],
+  grams: readonly number[],
+  rights: readonly number[],
+): readonly [number, number, number] | null {
+  const n = rights.length;
+  const [i = -1, j = -1, k = -1] = chosen;
+  const g = (a: number, b: number): number => (a < 0 || b < 0 ? 0 : grams[a * n + b]!);
+  return solveDense3(
+    [g(i, i), g(i, j), g(i, k), g(j, i), j < 0 ? 1 : g(j, j), g(j, k), g(k, i), g(k, j), k < 0 ? 1 : g(k, k)],
+    [rights[i]!, j < 0 ? 0 : rights[j]!, k < 0 ? 0 : rights[k]!],
   );
-  return x === null ? null : x.slice(0, n);
 }
-
-const dotOf = (a: SiteVector | undefined, b: SiteVector | undefined): number =>
-  a && b ? a[0] * b[0] + a[1] * b[1] + a[2] * b[2] : 0;
 
 export type Hanging =
   | { readonly ok: true; readonly at: SiteVector; readonly mainN: number; readonly residualN: number }

@@ -10,24 +10,24 @@ import { withStand } from "../stand/with-stand.ts";
 import { mutatePlan } from "./mutate-plan.ts";
 import { unsoundNumbers } from "./unsound-numbers.ts";
 
-const SEEDS = 360;
+const SEEDS = 80;
+/** Every so many of them for every aim; the others for the first alone. */
+const ALL_AIMS_EVERY = 5;
 /** Wider grids are asked for but not searched here: they take long and show nothing new. */
-const MOST_CELLS = 400;
+const MOST_CELLS = 200;
 
 it("asks, searches, takes and paints stands of damaged plans without throwing, and gives nothing but numbers", () => {
   const plans = EXAMPLES.map((e) => e.plan);
   let searched = 0;
   let placed = 0;
-  let refused = 0;
   const found: string[] = [];
   for (let seed = 0; seed < SEEDS; seed++) {
     const read = readPlan(mutatePlan(plans[seed % plans.length] ?? {}, 700_000 + seed).value);
     if (!read.ok) continue;
     const { plan } = read;
-    for (const aim of standAims(plan)) {
-      const asked = standQuestion(plan, { aim, steps: { cellM: 3, headings: 4, tipHeights: 3 } });
+    for (const aim of seed % ALL_AIMS_EVERY === 0 ? standAims(plan) : [undefined]) {
+      const asked = standQuestion(plan, { ...(aim && { aim }), steps: { cellM: 3, headings: 4, tipHeights: 3 } });
       if (!asked.ok) {
-        refused++;
         expect(asked.problems.length).toBeGreaterThan(0);
         continue;
       }
@@ -47,9 +47,8 @@ it("asks, searches, takes and paints stands of damaged plans without throwing, a
     found.push(...unsoundNumbers(takenAsItIs(plan)).map((path) => `seed ${seed}: plan ${path}`));
   }
   expect(found).toEqual([]);
-  expect(searched).toBeGreaterThan(150);
-  expect(placed).toBeGreaterThan(75);
-  expect(refused).toBeGreaterThan(3);
+  expect(searched).toBeGreaterThan(SEEDS / 4);
+  expect(placed).toBeGreaterThan(SEEDS / 5);
 });
 
 /** The plan's own stand taken into it: the schema accepts what comes of it. */
@@ -65,3 +64,22 @@ function takenAsItIs(plan: Plan): Plan {
   expect(read.ok).toBe(true);
   return taken;
 }
+
+it("refuses what cannot be searched, and names the field", () => {
+  const [example] = EXAMPLES;
+  if (!example) throw new Error("no example");
+  const { plan } = example;
+  const { scene, aerial, rig } = plan;
+  const lacking: readonly (readonly [Plan, string])[] = [
+    [{ ...plan, scene: { ...scene, parking: [] } }, "scene.parking"],
+    [
+      { ...plan, aerial: { ...aerial, device: { ...aerial.device, riggingPoints: [] } } },
+      "rig.mainLines[0].tip.pointId",
+    ],
+    [{ ...plan, rig: { ...rig, mainLines: [] } }, "rig.mainLines[0].tip.pointId"],
+  ];
+  for (const [damaged, path] of lacking) {
+    const asked = standQuestion(damaged);
+    expect(asked.ok ? [] : asked.problems.map((p) => p.path)).toContain(path);
+  }
+});

@@ -4,7 +4,7 @@ import { type HeldThere, letHang, ropesOfUnknownStiffness } from "./let-hang.ts"
 import type { RigOutcome } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
-import { settleRig } from "./settle-rig.ts";
+import { SETTLED_M, settleRig } from "./settle-rig.ts";
 import { tensionsAlong } from "./tensions-along.ts";
 
 /** Of the force on the load: with less left over the wanted place is held. */
@@ -37,35 +37,47 @@ const NOT_SETTLED: RigOutcome = {
  * The pulls come from the balance at the wanted place (a made-fast tagline or tether counts as needed here). Where a force
  * is left over there, the load is let go to where the lines, at the lengths they have there, let it hang. Forces are always
  * those of the place where it really is.
+ *
+ * @param withinM how closely what has no fixed place settles, m
  */
-export function holdByPosition(rig: LaidRig, wanted: SiteVector, forceN: SiteVector): RigOutcome {
+export function holdByPosition(
+  rig: LaidRig,
+  wanted: SiteVector,
+  forceN: SiteVector,
+  withinM: number = SETTLED_M,
+): RigOutcome {
   const total = rig.mains.reduce((sum, m) => sum + m.line.share, 0);
   if (!(total > 0))
     return { ok: false, code: "nothing-holds", where: "main lines", says: "No main line has a share of the load." };
   let below = true;
   let drawnUp = false;
-  const settled = settleRig(rig, wanted, (floating) => {
-    const { sheaves, rider } = floating;
-    below = sheaves.some((s) => s[2] > wanted[2]);
-    if (!below) return null;
-    drawnUp ||= floating.against === "yoke";
-    const mains: HoldingMain[] = rig.mains.map((m, i) => ({
-      toward: sheaves[i] ?? m.pointAt,
-      share: m.line.share / total,
-    }));
-    const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, wanted, floating));
-    const pulls = pullsToHold(wanted, mains, handsOf(rig, rider), force);
-    return {
-      yoke: wanted,
-      mainsN: mains.map((m) => pulls.mainN * m.share),
-      tagsN: pulls.handsN.slice(0, rig.tags.length),
-      tetherN: rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0,
-      residualN: pulls.residualN,
-    };
-  });
+  const settled = settleRig(
+    rig,
+    wanted,
+    (floating) => {
+      const { sheaves, rider } = floating;
+      below = sheaves.some((s) => s[2] > wanted[2]);
+      if (!below) return null;
+      drawnUp ||= floating.against === "yoke";
+      const mains: HoldingMain[] = rig.mains.map((m, i) => ({
+        toward: sheaves[i] ?? m.pointAt,
+        share: m.line.share / total,
+      }));
+      const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, wanted, floating));
+      const pulls = pullsToHold(wanted, mains, handsOf(rig, rider), force);
+      return {
+        yoke: wanted,
+        mainsN: mains.map((m) => pulls.mainN * m.share),
+        tagsN: pulls.handsN.slice(0, rig.tags.length),
+        tetherN: rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0,
+        residualN: pulls.residualN,
+      };
+    },
+    withinM,
+  );
   if (settled === null) return !below ? NOT_FROM_ABOVE : drawnUp ? DRAWN_UP : NOT_SETTLED;
   const held: HeldThere | null =
-    settled.found.residualN <= NOTHING_LEFT * norm(forceN) ? settled : letHang(rig, settled, forceN);
+    settled.found.residualN <= NOTHING_LEFT * norm(forceN) ? settled : letHang(rig, settled, forceN, withinM);
   if (held === null) return NOT_SETTLED;
   const { floating, found } = held;
   const both = (tensionN: number) => ({ tensionN, tensionsN: { raise: tensionN, lower: tensionN } });

@@ -26,7 +26,7 @@ const HARDLY_STRETCHES_N = 1e7;
  * Main lines, and whatever else is made fast, keep the unstretched lengths that they have at the wanted place with the
  * pulls found there; lines in hands keep their pulls. null: no balance was found.
  */
-export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector): HeldThere | null {
+export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector, withinM: number): HeldThere | null {
   const { floating: there, found: pulls } = wanted;
   const { tether } = rig;
   const tetherFast = tether?.line.drive === "length" && there.rider !== null;
@@ -77,6 +77,7 @@ export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector): He
         residualN,
       };
     },
+    withinM,
     there,
   );
 }

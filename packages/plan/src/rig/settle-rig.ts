@@ -3,10 +3,11 @@ import type { LaidMain, LaidRig } from "./lay-lines.ts";
 import type { TetherRun } from "./rig-state.ts";
 
 /** The rig has settled when nothing moves further than this from one round to the next, m. */
-const SETTLED_M = 1e-9;
+export const SETTLED_M = 1e-9;
 /** What still moves further than this after all rounds has no answer; a rope that pulls so lightly is at rest by its friction. */
 const RESTS_M = 1e-6;
 const ROUNDS = 120;
+const SHRINKS_BY = 3;
 /**
  * Of the main lines' tension: a tether that pulls less leaves its pulley where it hangs on the rope. Frictionless, so light
  * a pull would still draw it far along the rope; a real sheave's friction holds it. Planning choice, no source.
@@ -37,6 +38,8 @@ interface Found {
  *
  * @param foundFor the balance for given floating parts, and for the weight of ropes to a yoke where it was a round before;
  * null where nothing holds the load
+ * @param withinM it has settled when nothing moves further than this from one round to the next, m; where this is coarser than
+ * a ledger asks, only if each round still brings it down by a good factor: what creeps may never come to rest
  * @param from where the floating parts begin, where that is known
  * @returns null where nothing holds the load, or where the parts do not come to rest: never numbers of a round on the way
  */
@@ -44,11 +47,13 @@ export function settleRig<T extends Found>(
   rig: LaidRig,
   start: SiteVector,
   foundFor: (floating: Floating, yoke: SiteVector) => T | null,
+  withinM: number = SETTLED_M,
   from: Floating = hanging(rig, start),
 ): { readonly floating: Floating; readonly found: T } | null {
   let floating = from;
   let yoke = start;
   let pace = 1;
+  let movedBefore = Number.MAX_VALUE;
   let lastStep: SiteVector | null = null;
   for (let round = 0; round < ROUNDS; round++) {
     const found = foundFor(floating, yoke);
@@ -58,7 +63,9 @@ export function settleRig<T extends Found>(
     yoke = found.yoke;
     const step = next.rider && floating.rider ? subtract(next.rider, floating.rider) : ZERO;
     const moved = Math.max(...next.sheaves.map((s, i) => distance(s, floating.sheaves[i] ?? s)), norm(step), carried);
-    if (moved < SETTLED_M || (round === ROUNDS - 1 && moved < RESTS_M))
+    const creeps = moved * SHRINKS_BY > movedBefore;
+    movedBefore = moved;
+    if (moved < SETTLED_M || (moved < withinM && !creeps) || (round === ROUNDS - 1 && moved < RESTS_M))
       return { floating: { ...floating, pulled: next.pulled, against: next.against }, found };
     pace = paced(pace, lastStep, step);
     lastStep = step;

@@ -6,22 +6,37 @@ import type { When } from "../evolve/evolution-types.ts";
 import { momentFaults } from "../evolve/moment-faults.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import { keepWorst } from "../evolve/worst-checks.ts";
-import { worstFirst } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Stand } from "../stand-aerial.ts";
 import { keyMoments } from "./key-moments.ts";
-import type { StandChoice, StandFigures } from "./stand-types.ts";
+import { aspectCost } from "./stand-front.ts";
+import type { StandAspect, StandChoice, StandFigures } from "./stand-types.ts";
 import { isOver, judgedStand, sweepStand } from "./sweep-stand.ts";
 import { withStand } from "./with-stand.ts";
 
 /** Tells whether stands hold at the moments that matter, by the rules of the ledger: tens of times quicker than a sweep. */
 export interface MomentJudge {
-  /** The figures of a stand if nothing is over at any of these moments; `null` as soon as something is. */
-  readonly figures: (choice: StandChoice) => StandFigures | null;
+  /** The figures of a stand if nothing is over at any of these moments; `null` as soon as something is, or as they are no better than asked. */
+  readonly figures: (choice: StandChoice, better?: BetterThan) => StandFigures | null;
   /** How much is over at all of them together: each check by its share above the limit, at most 2; 0 where nothing is. Any number above `most` where it is more. */
   readonly excess: (choice: StandChoice, most: number) => number;
   /** Looks at these as well from now on. */
   readonly watch: (moments: readonly When[]) => void;
+  /** How many moments were looked at so far: what all this costs. */
+  readonly spent: () => number;
+}
+
+/** Less by an aspect than a cost. */
+export interface BetterThan {
+  readonly aspect: StandAspect;
+  readonly below: number;
+}
+
+/** Is it known already that a stand is no better? Its figures only get worse from moment to moment. */
+function isNoBetter(figures: StandFigures, better: BetterThan | undefined): boolean {
+  if (!better) return false;
+  const cost = aspectCost(figures, better.aspect);
+  return cost >= better.below && cost < Number.MAX_VALUE;
 }
 
 /** No check counts for more than this, so that one that touches does not hide all others. */
@@ -29,27 +44,34 @@ const MOST_EXCESS = 2;
 
 /**
  * A judge over the start, bends and end of every stage of a plan, and whatever moments it is told to watch: those at which
- * a sweep found something over. The moment that failed last is looked at first. A plan without stages has its one position.
+ * a sweep found something over. The moment that decided last is looked at first. A plan without stages has its one position.
  */
 export function momentJudge(plan: Plan): MomentJudge {
   if (plan.evolution.stages.length === 0) {
     const judged = (choice: StandChoice) => sweepStand(withStand(plan, choice));
+    let spent = 0;
     return {
-      figures: (choice) => {
+      figures: (choice, better) => {
+        spent++;
         const { fit, figures } = judged(choice);
-        return fit === "fails" ? null : figures;
+        return fit === "fails" || isNoBetter(figures, better) ? null : figures;
       },
-      excess: (choice) =>
-        evaluate(withStand(plan, choice)).ledger.reduce((sum, c) => sum + (isOver(c) ? excessOf(c) : 0), 0),
+      excess: (choice) => {
+        spent++;
+        return evaluate(withStand(plan, choice)).ledger.reduce((sum, c) => sum + (isOver(c) ? excessOf(c) : 0), 0);
+      },
       watch: () => {},
+      spent: () => spent,
     };
   }
   const moments = [...keyMoments(plan)];
+  let spent = 0;
   return {
-    figures(choice) {
+    figures(choice, better) {
       const stood = momentWorker(withStand(plan, choice));
       for (const [i, when] of moments.entries()) {
-        if (!stood.excessAt(when)) continue;
+        spent++;
+        if (!stood.excessAt(when) && !isNoBetter(stood.figures(), better)) continue;
         moments.splice(i, 1);
         moments.unshift(when);
         return null;
@@ -60,6 +82,7 @@ export function momentJudge(plan: Plan): MomentJudge {
       const stood = momentWorker(withStand(plan, choice));
       let sum = 0;
       for (const when of moments) {
+        spent++;
         sum += stood.excessAt(when);
         if (sum > most) break;
       }
@@ -70,6 +93,7 @@ export function momentJudge(plan: Plan): MomentJudge {
         if (!moments.some((m) => m.stage === when.stage && Math.abs(m.along - when.along) < SAME_ALONG))
           moments.unshift(when);
     },
+    spent: () => spent,
   };
 }
 
@@ -103,7 +127,7 @@ function momentWorker(plan: Plan) {
 
   return {
     excessAt,
-    figures: (): StandFigures => judgedStand(plan, { ledger: worst.all().sort(worstFirst), tipForceN }).figures,
+    figures: (): StandFigures => judgedStand(plan, { ledger: worst.all(), tipForceN }).figures,
   };
 }
 

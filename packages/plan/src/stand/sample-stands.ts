@@ -25,6 +25,8 @@ export interface SampledStands {
 /**
  * Which of the places spread over what the search found hold at the moments that matter? Where none does, from those that miss
  * by least toward what misses by less, until one holds. `null` if cancelled.
+ *
+ * @param enough true ends it with what there is
  */
 export function sampleStands(
   plan: Plan,
@@ -32,18 +34,20 @@ export function sampleStands(
   trier: StandTrier,
   stepM: number,
   ended: () => boolean,
+  enough: () => boolean,
 ): SampledStands | null {
   const holding: TriedStand[] = [];
   const failing: Placed[] = [];
   for (const seed of standSeeds(plan, own, PLACES)) {
     if (ended()) return null;
+    if (enough()) break;
     const placed = trier.place(seed);
     if (!placed) continue;
     const figures = trier.judge.figures(placed.choice);
     if (figures) holding.push({ ...placed, figures });
     else failing.push(placed);
   }
-  return holding.length > 0 ? { holding, failing } : follow(own, trier, failing, stepM, ended);
+  return holding.length > 0 ? { holding, failing } : follow(own, trier, failing, stepM, ended, enough);
 }
 
 function follow(
@@ -52,13 +56,15 @@ function follow(
   failing: readonly Placed[],
   stepM: number,
   ended: () => boolean,
+  enough: () => boolean,
 ): SampledStands | null {
   const holding: TriedStand[] = [];
   const target = own[0]?.asked.question.target;
   if (!target) return { holding, failing };
-  const missing = nearestFirst(trier, failing, ended);
+  const stop = (): boolean => ended() || enough();
+  const missing = nearestFirst(trier, failing, stop);
   for (const start of apartFrom(missing)) {
-    const end = descend(trier, start, target, { stepM, most: MOST_LOOKS_FOR_LESS, ended });
+    const end = descend(trier, start, target, { stepM, most: MOST_LOOKS_FOR_LESS, ended: stop });
     if (ended()) return null;
     if (end) holding.push(end);
   }

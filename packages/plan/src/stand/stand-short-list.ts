@@ -18,6 +18,14 @@ export interface ShortListOptions {
 }
 
 const MOST = 10;
+/**
+ * Moments judged for one vehicle at most (some milliseconds each), and sweeps (tenths of a second each): the climbs share
+ * out evenly what is left when their turn comes.
+ */
+const MOST_MOMENTS = 2000;
+/** Of these at most so many to find where stands hold at all. */
+const MOST_SAMPLED = 1000;
+const MOST_SWEEPS = 10;
 /** Looks of one climb at most. */
 const MOST_LOOKS = 400;
 /** Of a best that fails when swept, what fails is watched and the climb taken up again, so often. */
@@ -87,25 +95,31 @@ function listOf(
     onSwept?.(entry);
   };
 
-  const sampled = sampleStands(plan, own, trier, stepM, ended);
+  const { spent } = trier.judge;
+  const sampled = sampleStands(plan, own, trier, stepM, ended, () => spent() > MOST_SAMPLED);
   if (sampled === null) return null;
   const { holding, failing } = sampled;
   const failed: Placed[] = [];
+  let sweeps = 0;
+  let climbs = STARTS * STAND_ASPECTS.length;
 
   for (let start = 0; start < STARTS; start++) {
     for (const aspect of STAND_ASPECTS) {
       if (listed.length >= most && start > 0) break;
-      for (let k = 0; k < TAKEN_UP; k++) {
+      const until = spent() + (MOST_MOMENTS - spent()) / Math.max(1, climbs--);
+      for (let k = 0; k < TAKEN_UP && sweeps < MOST_SWEEPS; k++) {
         const from = startsBy(holding, aspect)[start];
         if (!from) break;
         const better = (at: Spot, now: TriedStand) =>
           trier.try(at, aspect, aspectCost(now.figures, aspect) - LEAST_GAIN);
-        const climb = { stepM, withinM: start === 0 ? WITHIN_M : ROUGHLY_M, most: MOST_LOOKS, cancelled };
+        const enough = (): boolean => ended() || spent() > until;
+        const climb = { stepM, withinM: start === 0 ? WITHIN_M : ROUGHLY_M, most: MOST_LOOKS, cancelled: enough };
         let best = climbFrom(from, target, climb, better);
         const [leader] = start === 0 ? [] : startsBy(holding, aspect);
         if (leader && aspectCost(best.figures, aspect) < aspectCost(leader.figures, aspect))
           best = climbFrom(best, target, { ...climb, stepM: ROUGHLY_M, withinM: WITHIN_M }, better);
         if (ended()) return null;
+        sweeps++;
         const { swept, overAt } = sweepTelling(withStand(plan, best.choice));
         if (swept.fit !== "fails") {
           add(best, swept, start === 0 ? SAME_M : ALIKE_M);

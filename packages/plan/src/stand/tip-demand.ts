@@ -1,19 +1,24 @@
 import {
+  add,
   asSite,
   distance,
   type HungFrom,
+  norm,
   poseAerial,
   type StandTarget,
   type TipDemand,
   type Utilisations,
+  utilisations,
+  ZERO,
 } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
-import { feelAerial } from "../feel-aerial.ts";
+import { pointForces } from "../feel-aerial.ts";
 import { sumLoad } from "../rig/sum-load.ts";
 import type { Plan } from "../schema/plan.ts";
 import { solveRig } from "../solve-rig.ts";
 import { aerialBelow, elevationsAt } from "./aerial-below.ts";
 import { loadedMoments } from "./key-moments.ts";
+import { remembered } from "./remembered.ts";
 
 /** Elevations at which the rig is solved. */
 const ELEVATIONS = 5;
@@ -32,6 +37,10 @@ const LOWEST_WITHIN_M = 0.1;
 const GONE_M = 0.5;
 /** Moments solved for every pose of a height: those that ask for most at its flattest, its steepest and in between. */
 const MOMENTS_KEPT = 6;
+/** A rig settles as closely as this here, m: the demand is then right to a thousandth, and found in half the rounds. */
+const SETTLED_WITHIN_M = 1e-4;
+/** Of what the one asks for that asks for most. */
+const KEPT_FROM = 0.5;
 
 /** What the tip carries for each bearing and elevation at one height, N; `null`: nothing holds the load there, or at all. */
 type Layer = readonly (readonly (number | null)[])[] | null;
@@ -55,6 +64,22 @@ export function tipDemand(
   bearingsRad: readonly number[],
   movedBy: readonly [number, number],
 ): TipDemand | null {
+  // All of the plan that the balance of a rig rests on.
+  const { rig, gear, evolution, policy, aerial, scene } = plan;
+  const rests = { rig, gear, evolution, tipBasis: policy.tipBasis, aerial, wind: scene.wind };
+  const key = JSON.stringify([rests, hung, target, bearingsRad, movedBy]);
+  return rememberedDemand(key, () => solvedDemand(plan, hung, target, bearingsRad, movedBy));
+}
+
+const rememberedDemand = remembered<TipDemand | null>();
+
+function solvedDemand(
+  plan: Plan,
+  hung: HungFrom,
+  target: StandTarget,
+  bearingsRad: readonly number[],
+  movedBy: readonly [number, number],
+): TipDemand | null {
   const { device } = plan.aerial;
   const flattest = Math.max(FLATTEST_RAD, device.elevationMinRad);
   const steepest = Math.max(flattest, device.elevationMaxRad);
@@ -69,10 +94,21 @@ export function tipDemand(
   if (layers === null) return null;
   const heightsM = [...layers.keys()].sort((a, b) => a - b);
   const demandN = bearingsRad.flatMap((_, b) =>
-    elevationsRad.flatMap((_, e) => heightsM.map((z) => layers.get(z)?.[b]?.[e] ?? null)),
+    elevationsRad.flatMap((_, e) => withoutHoles(heightsM.map((z) => layers.get(z)?.[b]?.[e] ?? null))),
   );
   return { bearingsRad, elevationsRad, heightsM, demandN };
 }
+
+/**
+ * What is held at one height is held at the next: where no balance was found between two heights that have one (a tether
+ * goes over from one way of working to another there), the greater of the two counts.
+ */
+const withoutHoles = (byHeight: readonly (number | null)[]): readonly (number | null)[] =>
+  byHeight.map((is, k) => {
+    const below = byHeight.slice(0, k).findLast((n) => n !== null) ?? null;
+    const above = byHeight.slice(k).find((n) => n !== null) ?? null;
+    return is ?? (below === null || above === null ? null : Math.max(below, above));
+  });
 
 /** The demand at as many heights as it takes; `null` where something is not known. */
 function layersOf({ minZM, maxZM }: StandTarget, solve: (z: number) => Layer | "unknown"): Map<number, Layer> | null {
@@ -129,7 +165,7 @@ function isStraight(low: Layer, middle: Layer, high: Layer, share: number): bool
 function layerSolver(
   plan: Plan,
   hung: HungFrom,
-  { xM, yM }: StandTarget,
+  { xM, yM, maxZM }: StandTarget,
   {
     bearingsRad,
     elevationsRad,
@@ -140,31 +176,49 @@ function layerSolver(
     readonly moments: readonly Plan[];
   },
 ): (z: number) => Layer | "unknown" {
-  return (z) => {
-    const solved = (moment: Plan, b: number, e: number): number | "unknown" | null => {
-      const [bearing, elevation] = [bearingsRad[b] ?? 0, elevationsRad[e] ?? 0];
-      const aerial = aerialBelow(plan, hung, [xM, yM, z], bearing, elevation);
-      return aerial === null ? 0 : demandAt({ ...moment, aerial });
-    };
-    const [from, to] = elevationsAt(plan, hung, z, elevationsRad);
-    const looks: (number | null)[][] = [];
-    const lastBearing = bearingsRad.length - 1;
-    for (const [b, e] of [
+  const demandAt = demandSolver(plan);
+  const solved = (z: number, moment: number, b: number, e: number): Demand => {
+    const [bearing, elevation] = [bearingsRad[b] ?? 0, elevationsRad[e] ?? 0];
+    const aerial = aerialBelow(plan, hung, [xM, yM, z], bearing, elevation);
+    return aerial === null ? 0 : demandAt({ ...(moments[moment] ?? plan), aerial });
+  };
+  const all = [...moments.keys()];
+  const lastBearing = bearingsRad.length - 1;
+  const posesAt = (from: number, to: number) =>
+    [
       [0, from],
       [lastBearing >> 1, (from + to) >> 1],
       [lastBearing, to],
-    ] as const) {
-      const look = moments.map((moment) => solved(moment, b, e));
-      if (look.includes("unknown")) return "unknown";
-      looks.push(look as (number | null)[]);
+    ] as const;
+  // What is not known does not depend on the pose: once for every moment.
+  const [steepest] = posesAt(elevationsRad.length - 1, elevationsRad.length - 1);
+  const unknown = all.some((m) => solved(maxZM, m, ...steepest) === "unknown");
+  /** The moment that was not held when last one was not: likely the one that is not held next. */
+  let first = 0;
+  /** The demand of every moment at a pose; as soon as one is not held, that one. */
+  const look = (z: number, b: number, e: number): Look => {
+    const demands: number[] = [];
+    for (const m of [first, ...all.filter((i) => i !== first)]) {
+      const demand = solved(z, m, b, e);
+      if (typeof demand !== "number") {
+        first = m;
+        return { demands: null, notHeld: m };
+      }
+      demands[m] = demand;
     }
-    if (looks.every((look) => look.includes(null))) return null;
+    return { demands, notHeld: null };
+  };
+  return (z) => {
+    if (unknown) return "unknown";
+    const [from, to] = elevationsAt(plan, hung, z, elevationsRad);
+    const looks = posesAt(from, to).map(([b, e]) => ({ b, e, ...look(z, b, e) }));
+    if (looks.every((l) => l.demands === null)) return null;
     const kept = mostAsking(looks);
     const layer = bearingsRad.map(() => elevationsRad.map((): number | null => null));
     for (const [b, row] of layer.entries()) {
       for (let e = from; e <= to; e++) {
-        const demands = kept.map((m) => solved(moments[m] ?? plan, b, e));
-        if (!demands.includes(null)) row[e] = Math.max(...(demands as number[]));
+        const looked = looks.find((l) => l.b === b && l.e === e);
+        row[e] = looked ? mostOf(looked.demands) : worstOf(kept, (m) => solved(z, m, b, e));
       }
       for (const e of elevationsRad.keys()) if (e < from || e > to) row[e] = row[e < from ? from : to] ?? null;
     }
@@ -172,34 +226,63 @@ function layerSolver(
   };
 }
 
-/** The moments that ask for most in one of several looks at all of them; what is not held asks for more than anything. */
-function mostAsking(looks: readonly (readonly (number | null)[])[]): readonly number[] {
-  const most = looks.map((look) => Math.max(1e-9, ...look.map((n) => n ?? 0)));
-  const share = (i: number): number =>
-    Math.max(...looks.map((look, k) => (look[i] ?? 2 * (most[k] ?? 1)) / (most[k] ?? 1)));
-  return [...(looks[0] ?? []).keys()].sort((a, b) => share(b) - share(a)).slice(0, MOMENTS_KEPT);
+const mostOf = (demands: readonly number[] | null): number | null => demands && Math.max(...demands);
+
+/** The greatest of some demands; `null` as soon as one is not held. */
+function worstOf(moments: readonly number[], demandOf: (moment: number) => Demand): number | null {
+  let most = 0;
+  for (const m of moments) {
+    const demand = demandOf(m);
+    if (typeof demand !== "number") return null;
+    most = Math.max(most, demand);
+  }
+  return most;
 }
 
-/** The demand of one position, N; `null`: nothing holds the load there. */
-function demandAt(plan: Plan): number | "unknown" | null {
-  const { device, place, pose } = plan.aerial;
-  const straight = poseAerial(device, place, pose);
-  const { posed, laid, outcome } = solveRig(plan, straight, sumLoad(plan));
-  if (!outcome.ok) return outcome.code === "unknown" ? "unknown" : null;
-  // What a tether holds hangs on how the ladder points, to within less than the table is fine.
-  const tethered = plan.rig.tether !== null;
-  const { yoke } = outcome.state;
-  if (!tethered && distance(yoke, asSite(plan.rig.load.positionM)) > GONE_M) return null;
-  if (laid.mains.some((m) => m.efficiencies[0] === null) || laid.unweighed.length > 0) return "unknown";
-  const stand = { geometry: { posed }, rating: { ratedTipLoadN: MEASURE_N, reason: "" }, ratedTipping: [] };
-  const { motion } = plan.rig.load;
-  const cases: readonly TravelCase[] = motion === "rest" ? ["raise", "lower"] : [motion];
-  const counted = plan.policy.tipBasis === "all" ? ALL_USES : RESULTANT_ALONE;
-  const ratios = cases.flatMap((travel) => {
-    const { utilisations } = feelAerial(plan, stand, outcome.state, travel);
-    return counted.map((kind) => utilisations[kind].ratio ?? 0);
-  });
-  return Math.max(...ratios) * MEASURE_N;
+/** All moments at one pose. */
+type Look =
+  | { readonly demands: readonly number[]; readonly notHeld: null }
+  | { readonly demands: null; readonly notHeld: number };
+
+/** Of several looks the moments that are not held, then those that ask for nearly most, first those that ask for most. */
+function mostAsking(looks: readonly Look[]): readonly number[] {
+  const whole = looks.flatMap((l) => (l.demands === null ? [] : [l.demands]));
+  const notHeld = new Set(looks.flatMap((l) => l.notHeld ?? []));
+  const share = (i: number): number => Math.max(...whole.map((look) => (look[i] ?? 0) / Math.max(1e-9, ...look)));
+  const asking = [...(whole[0] ?? []).keys()]
+    .filter((i) => !notHeld.has(i) && share(i) > KEPT_FROM)
+    .sort((a, b) => share(b) - share(a));
+  return [...notHeld, ...asking].slice(0, MOMENTS_KEPT);
+}
+
+/** N; `null`: nothing holds the load there. */
+type Demand = number | "unknown" | null;
+
+/** The demand of single positions. */
+function demandSolver({ evolution, policy, rig }: Plan): (position: Plan) => Demand {
+  // A staged plan is judged at every moment for both ways of travel, as by the sweep: friction can act either way where it stops.
+  const bothWays = evolution.stages.length > 0 || rig.load.motion === "rest";
+  const counted = policy.tipBasis === "all" ? ALL_USES : RESULTANT_ALONE;
+  return (position) => {
+    const { device, place, pose } = position.aerial;
+    const straight = poseAerial(device, place, pose);
+    const { posed, laid, outcome } = solveRig(position, straight, sumLoad(position), null, SETTLED_WITHIN_M);
+    if (!outcome.ok) return outcome.code === "unknown" ? "unknown" : null;
+    const { load, tether } = position.rig;
+    // What a tether holds hangs on how the ladder points, to within less than the table is fine.
+    if (tether === null && distance(outcome.state.yoke, asSite(load.positionM)) > GONE_M) return null;
+    if (laid.mains.some((m) => m.efficiencies[0] === null) || laid.unweighed.length > 0) return "unknown";
+    const { state } = outcome;
+    const cases: readonly TravelCase[] = bothWays || load.motion === "rest" ? ["raise", "lower"] : [load.motion];
+    return Math.max(
+      ...cases.flatMap((travel) => {
+        const forces = pointForces(state, travel);
+        if (counted === RESULTANT_ALONE) return norm(forces.reduce((sum, f) => add(sum, f.forceN), ZERO));
+        const uses = utilisations(device, posed, forces, { ratedTipLoadN: MEASURE_N, reason: "" });
+        return counted.map((kind) => (uses[kind].ratio ?? 0) * MEASURE_N);
+      }),
+    );
+  };
 }
 
 const RESULTANT_ALONE: readonly (keyof Utilisations)[] = ["resultant"];

@@ -70,7 +70,7 @@ export function standTrier(plan: Plan, found: readonly FoundStands[]): StandTrie
       const placed = place(at);
       if (placed === null) return null;
       if (aspect !== undefined && leastCost(placed.candidate, aspect) >= below) return null;
-      const figures = judge.figures(placed.choice);
+      const figures = judge.figures(placed.choice, aspect && { aspect, below });
       if (figures === null || (aspect !== undefined && aspectCost(figures, aspect) >= below)) return null;
       return { ...placed, figures };
     },
