@@ -8,7 +8,9 @@ import type { BenchReport } from "./measure.ts";
 
 const here = import.meta.dirname;
 const root = join(here, "..");
-const wanted = process.argv.slice(2).map((name) => name.toLowerCase());
+/** Names as files and functions spell them alike: `let-go` is `benchLetGo` of `let-go.ts`. */
+const plain = (name: string): string => name.toLowerCase().replaceAll("-", "");
+const wanted = process.argv.slice(2).map(plain);
 
 const results: Record<string, BenchReport> = {};
 for (const file of readdirSync(here).sort()) {
@@ -16,14 +18,17 @@ for (const file of readdirSync(here).sort()) {
   const module = (await import(pathToFileURL(join(here, file)).href)) as Record<string, unknown>;
   for (const [name, bench] of Object.entries(module)) {
     if (!name.startsWith("bench") || typeof bench !== "function") continue;
-    if (wanted.length > 0 && !wanted.some((part) => name.toLowerCase().includes(part))) continue;
+    if (wanted.length > 0 && ![name, file].some((n) => wanted.some((part) => plain(n).includes(part)))) continue;
     console.log(`\n${name}`);
     const report = (await bench()) as BenchReport;
     printReport(report);
     results[name] = report;
   }
 }
-if (Object.keys(results).length === 0) console.log("No bench to run.");
+if (Object.keys(results).length === 0) {
+  console.error(`No bench is named ${wanted.join(" or ")}; the last results stay as they are.`);
+  process.exit(1);
+}
 
 mkdirSync(join(root, ".tmp"), { recursive: true });
 const about = { commit: commit(), processor: cpus()[0]?.model ?? "unknown", node: process.version };

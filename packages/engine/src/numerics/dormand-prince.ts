@@ -75,18 +75,24 @@ export function dormandPrince(size: number, derivative: Derivative): DormandPrin
       for (let stage = 1; stage <= 6; stage++) {
         const row = A[stage - 1]!;
         const target = stage === 6 ? to : at;
-        for (let i = 0; i < size; i++) {
-          let sum = 0;
-          for (let j = 0; j < stage; j++) sum += row[j]! * k[j]![i]!;
-          target[i] = from[i]! + step * sum;
+        target.set(from);
+        for (let j = 0; j < stage; j++) {
+          const weight = step * row[j]!;
+          const slope = k[j]!;
+          if (weight !== 0) for (let i = 0; i < size; i++) target[i]! += weight * slope[i]!;
         }
         derivative(target, k[stage]!);
       }
+      at.fill(0);
+      for (let j = 0; j < 7; j++) {
+        const weight = step * E[j]!;
+        const slope = k[j]!;
+        if (weight !== 0) for (let i = 0; i < size; i++) at[i]! += weight * slope[i]!;
+      }
       let squares = 0;
       for (let i = 0; i < size; i++) {
-        let error = 0;
-        for (let j = 0; j < 7; j++) error += E[j]! * k[j]![i]!;
-        squares += ((step * error) / (tolerance * Math.max(1, Math.abs(from[i]!), Math.abs(to[i]!)))) ** 2;
+        const part = at[i]! / (tolerance * Math.max(1, Math.abs(from[i]!), Math.abs(to[i]!)));
+        squares += part * part;
       }
       return Math.sqrt(squares / Math.max(1, size));
     },

@@ -3,7 +3,7 @@ import { asSite, dot, lengthOf, type SiteVector, scale, type Triple } from "../.
 import type { CompiledFace, CompiledLine, CompiledStop, CompiledSystem, Mover, Rider } from "./compiled-system.ts";
 import type { LetGoLine, LetGoNode, LetGoSystem, Stop, StopPlane } from "./let-go-types.ts";
 import { layChain, ropeChain } from "./rope-chain.ts";
-import { setGeometry } from "./set-geometry.ts";
+import { setAllGeometry } from "./set-geometry.ts";
 
 /** A field that is wrong or not known. */
 export interface BadField {
@@ -96,7 +96,7 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     watches,
     start,
   };
-  setGeometry(rig, start);
+  setAllGeometry(rig, start);
   for (const { line, by, running } of all) {
     layChain(line.chain, by, running);
     const atEndN = line.chain.tensionN.at(-1)!;
@@ -243,24 +243,23 @@ function compileLine(
           ? number(holding.tensionN, `${path}.holding.tensionN`, 0)
           : 0,
   });
+  const all = Array.from({ length: segments }, (_, i) => i);
+  const moves = (k: number): boolean => moverOfNode[through[k]!]! >= 0 || riders.has(through[k]!);
+  const live = all.filter((j) => moves(j) || moves(j + 1));
   return {
     line: {
       name,
       through,
       chain,
       along: new Float64Array(3 * segments),
-      still: Uint8Array.from({ length: segments }, (_, i) =>
-        i > 0 && [i - 1, i, i + 1].every((k) => moverOfNode[through[k]!]! < 0 && !riders.has(through[k]!)) ? 1 : 0,
-      ),
+      live,
+      turning: all.filter((i) => i > 0 && chain.loss[i] !== 0 && (live.includes(i - 1) || live.includes(i))),
       letsGoAtN:
         holding.kind === "fixed" && holding.letsGoAtN !== undefined
           ? number(holding.letsGoAtN, `${path}.holding.letsGoAtN`, 0, true)
           : Infinity,
       forward: new Int8Array(segments + 1),
-      places: [
-        ...Array.from({ length: segments }, (_, i) => i).filter((i) => i > 0 && chain.loss[i] !== 0),
-        ...(chain.end === "brake" ? [segments] : []),
-      ],
+      places: [...all.filter((i) => i > 0 && chain.loss[i] !== 0), ...(chain.end === "brake" ? [segments] : [])],
       flowM: new Float64Array(segments + 1),
       goingMS: new Float64Array(segments + 1),
       worksOn: Uint8Array.from({ length: segments }, (_, i) =>

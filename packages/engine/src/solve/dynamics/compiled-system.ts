@@ -57,8 +57,10 @@ export interface CompiledLine {
   readonly chain: RopeChain;
   /** Three per segment: unit vector toward its far node. */
   readonly along: Float64Array;
-  /** Is the angle at a sheave with loss always the same? Per link. */
-  readonly still: Uint8Array;
+  /** Segments that end at what moves; all others stay as they are. */
+  readonly live: readonly number[];
+  /** Links with loss at which the rope's angle changes. */
+  readonly turning: readonly number[];
   readonly letsGoAtN: number;
   /** Per link, and last for the end: which way rope is about to go over it, 1 toward the end, −1 toward the start, 0 not. */
   readonly forward: Int8Array;

@@ -1,6 +1,7 @@
 import { dormandPrince, nextStep } from "../../numerics/dormand-prince.ts";
 import type { Shape } from "../../scene/solids.ts";
 import type { CompiledSystem, Mover } from "./compiled-system.ts";
+import { dueEvents } from "./due-events.ts";
 import { energiesOf, energyLedger } from "./energy-book.ts";
 import { happenings, LIES_ON_M } from "./happenings.ts";
 import type { LetGo, LetGoOptions, Touch } from "./let-go-types.ts";
@@ -41,10 +42,10 @@ export function followMotion(
   const moving = moveSystem(rig);
   const run = dormandPrince(size, moving.derivative);
   const ledger = energyLedger(rig);
-  const peaks = peakWatch(rig, moving);
+  const peaks = peakWatch(rig, moving, tolerance);
   const log = motionLog(rig);
   const events = possibleEvents(rig);
-  const [next, slope, state, ahead, aheadSlope] = Array.from({ length: 5 }, () => new Float64Array(size)) as Five;
+  const [next, slope, state] = Array.from({ length: 3 }, () => new Float64Array(size)) as Three;
   const turns = events.some((event) => event.kind === "turns");
   const touches: Touch[] = [];
   const stories = rig.lines.map(
@@ -56,14 +57,15 @@ export function followMotion(
     rig.load.startM[2] - FALL_M - 2 * rig.lines.reduce((m, { chain }) => m + sum(chain.ropeM) + sum(chain.lengthM), 0);
 
   const due: StepEvent[] = [];
+  const happening = dueEvents(rig, events);
   let timeS = 0;
   let stepS = FIRST_STEP_S;
   let steps = 0;
   let topSpeedMS = 0;
 
-  const scratch = [ahead, aheadSlope] as const;
   const value = (event: StepEvent, at: Float64Array, slopeAt: Float64Array) =>
-    howFarOff(event, rig, moving, at, slopeAt, scratch);
+    howFarOff(event, rig, moving, at, slopeAt);
+  const valueAtEnd = (event: StepEvent) => value(event, run.to, run.slopeTo);
   const evaluate = (at: Float64Array) => moving.derivative(at, slope);
 
   /** Reads what stands at the start of a step, at `next` with this derivative. */
@@ -71,10 +73,11 @@ export function followMotion(
     ledger.note(0);
     peaks.note(0);
     if (looked) noteLooked(rig);
-    else if (turns) noteForward(rig, moving, next, slopeAt, scratch);
+    else if (turns) noteForward(rig, moving, next, slopeAt);
   };
   /** Goes on after a jump. Where that changes the viscous part at once, rope may shift over sheaves at once. */
   const begin = (): void => {
+    happening.forget();
     const strainJ = energiesOf(rig).strainJ;
     run.begin(next);
     ledger.addShift(strainJ - energiesOf(rig).strainJ);
@@ -114,8 +117,7 @@ export function followMotion(
     if (!(error <= 1)) continue;
 
     // The last evaluation of a step is at its end.
-    due.length = 0;
-    for (let e = 0; e < events.length; e++) if (value(events[e]!, run.to, run.slopeTo) < 0) due.push(events[e]!);
+    happening.find(due, valueAtEnd);
     const looked = turns && due.length === 0 && lookedAhead(rig);
     const part =
       due.length === 0
@@ -144,14 +146,15 @@ export function followMotion(
     log.add(timeS + part * tried, rig);
     if (peaks.takeStep((p, into) => run.within(p * part, into), timeS, part * tried)) evaluate(next);
     timeS += part * tried;
-    const happening = due.filter((event) => event.kind !== "turns" && value(event, next, slope) <= 0);
-    for (const [k, { chain, gone }] of rig.lines.entries()) {
+    const happened = due.filter((event) => event.kind !== "turns" && value(event, next, slope) <= 0);
+    for (let k = 0; k < rig.lines.length; k++) {
+      const { chain, gone } = rig.lines[k]!;
       if (gone) continue;
       commitChain(chain);
       if (chain.tensionN[0] === 0) stories[k]!.wasSlack = true;
     }
-    for (const event of happening) carry.out(event, next, timeS);
-    let changed = part < 1 || happening.length > 0;
+    for (const event of happened) carry.out(event, next, timeS);
+    let changed = part < 1 || happened.length > 0;
     for (const mover of rig.movers) if (carry.off(mover)) changed = true;
     if (rig.rider && carry.offBlock(rig.rider)) changed = true;
     if (changed) {
@@ -185,7 +188,7 @@ export function followMotion(
   });
 }
 
-type Five = [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+type Three = [Float64Array, Float64Array, Float64Array];
 
 const speedOf = (state: Float64Array, { index }: Mover): number =>
   Math.hypot(state[6 * index + 3]!, state[6 * index + 4]!, state[6 * index + 5]!);

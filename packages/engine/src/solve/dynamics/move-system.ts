@@ -1,14 +1,18 @@
-import type { CompiledSystem, Mover } from "./compiled-system.ts";
+import type { CompiledLine, CompiledSystem, Mover } from "./compiled-system.ts";
 import { placeRider } from "./place-rider.ts";
 import { pullChain } from "./rope-chain.ts";
-import { setGeometry } from "./set-geometry.ts";
+import { placeMovers, setGeometry, setLine } from "./set-geometry.ts";
 
 /** How a state changes, and the forces that do it. */
 export interface MovingSystem {
   /** Derivative of the state, into `into`; the chains then hold their tensions. */
   readonly derivative: (state: Float64Array, into: Float64Array) => void;
-  /** Force of the ropes on each node, N, three each, of the last evaluation. */
+  /** Where the ropes that run over sheaves with loss or to brakes will be a moment later, by a state and its derivative; of nothing else. */
+  readonly lookAhead: (state: Float64Array, slope: Float64Array, laterS: number) => void;
+  /** Force of the ropes on each node that moves, N, three each, of the last evaluation. */
   readonly pullN: Float64Array;
+  /** The same on every node. */
+  readonly allPullsN: () => Float64Array;
   /** Since this was last asked: did every rope find which of its sheaves move, and what rides where it balances? */
   readonly agreed: () => boolean;
 }
@@ -16,33 +20,24 @@ export interface MovingSystem {
 export function moveSystem(rig: CompiledSystem): MovingSystem {
   const { lines, movers, rider, stops } = rig;
   const pullN = new Float64Array(rig.positionM.length);
+  const allN = new Float64Array(rig.positionM.length);
+  const rides = (line: CompiledLine): boolean => rider?.lines.includes(line) === true;
+  const free = lines.filter((line) => !rides(line));
+  const lossy = free.filter((line) => line.places.length > 0);
+  const ridesLossy = rider?.lines.some((line) => line.places.length > 0) === true;
   let agreed = true;
 
   const derivative = (state: Float64Array, into: Float64Array): void => {
     setGeometry(rig, state);
     if (rider !== null && !placeRider(rig, rider)) agreed = false;
+    for (let k = 0; k < free.length; k++) {
+      const line = free[k]!;
+      if (!line.gone && !pullChain(line.chain, line.rateMS)) agreed = false;
+    }
     pullN.fill(0);
     for (let k = 0; k < lines.length; k++) {
-      const line = lines[k]!;
-      if (line.gone) continue;
-      const { chain, through, along } = line;
-      if ((rider === null || !rider.lines.includes(line)) && !pullChain(chain, line.rateMS)) agreed = false;
-      const { tensionN } = chain;
-      for (let j = 0; j < tensionN.length; j++) {
-        const tension = tensionN[j]!;
-        if (tension === 0) continue;
-        const a = 3 * through[j]!;
-        const b = 3 * through[j + 1]!;
-        const x = tension * along[3 * j]!;
-        const y = tension * along[3 * j + 1]!;
-        const z = tension * along[3 * j + 2]!;
-        pullN[a]! += x;
-        pullN[a + 1]! += y;
-        pullN[a + 2]! += z;
-        pullN[b]! -= x;
-        pullN[b + 1]! -= y;
-        pullN[b + 2]! -= z;
-      }
+      const { gone, live } = lines[k]!;
+      if (!gone) for (let i = 0; i < live.length; i++) addPull(lines[k]!, live[i]!, pullN);
     }
     for (let m = 0; m < movers.length; m++) {
       const mover = movers[m]!;
@@ -69,7 +64,42 @@ export function moveSystem(rig: CompiledSystem): MovingSystem {
     agreed = true;
     return answer;
   };
-  return { derivative, pullN, agreed: askAgreed };
+  const lookAhead = (state: Float64Array, slope: Float64Array, laterS: number): void => {
+    placeMovers(rig, state, slope, laterS);
+    if (ridesLossy && !placeRider(rig, rider!)) agreed = false;
+    for (let k = 0; k < lossy.length; k++) {
+      const line = lossy[k]!;
+      if (line.gone) continue;
+      setLine(rig, line);
+      if (!pullChain(line.chain, line.rateMS)) agreed = false;
+    }
+  };
+  const allPullsN = (): Float64Array => {
+    allN.fill(0);
+    for (let k = 0; k < lines.length; k++) {
+      const { gone, chain } = lines[k]!;
+      if (!gone) for (let j = 0; j < chain.tensionN.length; j++) addPull(lines[k]!, j, allN);
+    }
+    return allN;
+  };
+  return { derivative, lookAhead, pullN, allPullsN, agreed: askAgreed };
+}
+
+/** What a segment does to the nodes at its ends. */
+function addPull({ chain, through, along }: CompiledLine, j: number, pullN: Float64Array): void {
+  const tension = chain.tensionN[j]!;
+  if (tension === 0) return;
+  const a = 3 * through[j]!;
+  const b = 3 * through[j + 1]!;
+  const x = tension * along[3 * j]!;
+  const y = tension * along[3 * j + 1]!;
+  const z = tension * along[3 * j + 2]!;
+  pullN[a]! += x;
+  pullN[a + 1]! += y;
+  pullN[a + 2]! += z;
+  pullN[b]! -= x;
+  pullN[b + 1]! -= y;
+  pullN[b + 2]! -= z;
 }
 
 /** Leaves of the acceleration what lies along the give, less its spring. */

@@ -1,4 +1,4 @@
-import { type SiteVector, site, type Triple, UP } from "../../base/vector.ts";
+import { distance as apart, type SiteVector, site, type Triple, UP } from "../../base/vector.ts";
 import { clearance } from "../../scene/clearance.ts";
 import { orientedBox, polyline, type Shape } from "../../scene/solids.ts";
 import type { CompiledFace } from "./compiled-system.ts";
@@ -10,63 +10,89 @@ export interface Way {
   readonly places: readonly SiteVector[];
 }
 
-/** Between two places along the way it is looked at this many more. */
-const PARTS = 8;
+/** How often the stretch that is looked at about the nearest place is halved. */
+const HALVINGS = 3;
 
-/** How far something is at a place, m, and a bound below that which costs less. */
-export interface Measure {
-  readonly distance: (at: SiteVector) => number;
-  readonly atLeast: (at: SiteVector) => number;
-}
+/** How far something is when the load is at a place, m. */
+export type Measure = (at: SiteVector) => number;
 
 /**
  * Where on its way does a load come nearest to something, and how near?
  *
- * The way is looked at in the places given and, about the nearest, in between. It is only measured where the bound leaves
- * a chance. One place at least.
+ * The way is looked at in the places given and, about the nearest, in between. What does not turn comes nearer by no more
+ * than it goes: places that are too far from one already measured are not. One place at least.
  */
-export function nearestApproach(way: Way, { distance, atLeast }: Measure): Approach {
+export function nearestApproach(way: Way, measure: Measure): Approach {
   const { timesS, places } = way;
-  const bounds = places.map((at, i) => ({ i, m: atLeast(at) }));
-  bounds.sort((a, b) => a.m - b.m);
-  let nearest: Approach = { distanceM: Number.MAX_VALUE, atS: 0, load: site(0, 0, 0) };
   let index = 0;
-  for (const { i, m } of bounds) {
-    if (m >= nearest.distanceM) break;
-    const distanceM = distance(places[i]!);
-    if (distanceM >= nearest.distanceM) continue;
-    nearest = { distanceM, atS: timesS[i]!, load: places[i]! };
-    index = i;
+  let nearestM = measure(places[0]!);
+  const last = places.length - 1;
+  const waiting: Measured[] = [];
+  const see = (i: number): number => {
+    const m = measure(places[i]!);
+    if (m < nearestM) {
+      nearestM = m;
+      index = i;
+    }
+    return m;
+  };
+  if (last > 0) waiting.push({ from: 0, fromM: nearestM, to: last, toM: see(last) });
+  for (let gap = waiting.pop(); gap && nearestM > 0; gap = waiting.pop()) {
+    const i = mostPromising(places, gap, nearestM);
+    if (i < 0) continue;
+    const m = see(i);
+    waiting.push({ ...gap, from: i, fromM: m }, { ...gap, to: i, toM: m });
   }
-  for (let k = 1 - PARTS; k < PARTS && nearest.distanceM > 0; k++) {
-    const between = placeAt(way, index, k / PARTS);
-    if (between === null) continue;
-    const distanceM = distance(between.load);
-    if (distanceM < nearest.distanceM) nearest = { distanceM, ...between };
+  let nearest: Approach = { distanceM: nearestM, atS: timesS[index]!, load: places[index]! };
+  let middle = 0;
+  for (let halving = 1; halving <= HALVINGS && nearest.distanceM > 0; halving++) {
+    const about = middle;
+    for (const part of [about - 2 ** -halving, about + 2 ** -halving]) {
+      const between = placeAt(way, index, part);
+      if (between === null) continue;
+      const distanceM = measure(between.load);
+      if (distanceM >= nearest.distanceM) continue;
+      nearest = { distanceM, ...between };
+      middle = part;
+    }
   }
   return nearest;
 }
 
+/** Between two places that were measured. */
+interface Measured {
+  readonly from: number;
+  readonly fromM: number;
+  readonly to: number;
+  readonly toM: number;
+}
+
+/** The place between two measured ones that may be nearest; −1: none may be nearer than this. */
+function mostPromising(places: readonly SiteVector[], { from, fromM, to, toM }: Measured, nearestM: number): number {
+  let best = -1;
+  let least = nearestM;
+  for (let i = from + 1; i < to; i++) {
+    const at = places[i]!;
+    const bound = Math.max(fromM - apart(at, places[from]!), toM - apart(at, places[to]!));
+    if (bound >= least) continue;
+    least = bound;
+    best = i;
+  }
+  return best;
+}
+
 /** From an upright box to a shape. */
 export function boxToShape(halfSizeM: Triple, shape: Shape): Measure {
-  const reachM = Math.hypot(...halfSizeM);
-  const fromCentre = (at: SiteVector) => clearance(polyline([at]), shape).distanceM;
+  if (Math.hypot(...halfSizeM) === 0) return (at) => clearance(polyline([at]), shape).distanceM;
   const axes = [site(1, 0, 0), site(0, 1, 0), UP] as const;
-  return {
-    atLeast: (at) => fromCentre(at) - reachM,
-    distance: reachM === 0 ? fromCentre : (at) => clearance(orientedBox(at, axes, halfSizeM), shape).distanceM,
-  };
+  return (at) => clearance(orientedBox(at, axes, halfSizeM), shape).distanceM;
 }
 
 /** From an upright box to a plane; 0 where it bears on it. */
 export function boxToPlane(halfSizeM: Triple, { pointM, normal }: CompiledFace): Measure {
   const reachM = normal.reduce((sum, n, c) => sum + Math.abs(n) * halfSizeM[c]!, 0);
-  const distance = (at: SiteVector) =>
-    Math.max(
-      0,
-      at.reduce<number>((sum, x, c) => sum + (x - pointM[c]!) * normal[c]!, -reachM),
-    );
-  return { distance, atLeast: distance };
+  return ([x, y, z]) =>
+    Math.max(0, (x - pointM[0]) * normal[0] + (y - pointM[1]) * normal[1] + (z - pointM[2]) * normal[2] - reachM);
 }
 
 /** On the parabola through a place and the two beside it; −1 to 1 goes from the one before to the one after. */

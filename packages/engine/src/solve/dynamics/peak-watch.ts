@@ -55,22 +55,23 @@ interface Trio {
   readonly values: readonly [Float64Array, Float64Array, Float64Array];
 }
 
-export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch {
+/** @param tolerance a peak that is higher by less than this part of it is not looked for */
+export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: number): PeakWatch {
   const { lines, watches, positionM, nodeNames } = rig;
-  const { pullN } = moving;
   const firstOfLine: number[] = [];
   let count = 2;
   for (const { chain } of lines) {
     firstOfLine.push(count);
     count += chain.tensionN.length;
   }
+  const held = heldNodes(rig);
   const firstOfNode = count;
   const firstOfWatch = firstOfNode + nodeNames.length;
   count = firstOfWatch + watches.length;
   const peaks = Array.from({ length: count }, (): Peak => ({ value: -1, atS: 0, vector: site(0, 0, 0) }));
   const newNote = (): Note => ({
     values: new Float64Array(count),
-    pullN: new Float64Array(pullN.length),
+    pullN: new Float64Array(positionM.length),
     positionM: new Float64Array(positionM.length),
   });
   const notes = [newNote(), newNote(), newNote()] as const;
@@ -87,6 +88,7 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
 
   const read = (into: Note): void => {
     const { values } = into;
+    const pullN = moving.allPullsN();
     into.pullN.set(pullN);
     into.positionM.set(positionM);
     values[0] = startM[2] - positionM[load + 2]!;
@@ -95,8 +97,10 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
       const { tensionN } = lines[k]!.chain;
       for (let j = 0; j < tensionN.length; j++) values[firstOfLine[k]! + j] = tensionN[j]!;
     }
-    for (let n = 0; n < nodeNames.length; n++)
-      values[firstOfNode + n] = lengthOf(pullN[3 * n]!, pullN[3 * n + 1]!, pullN[3 * n + 2]!);
+    for (let h = 0; h < held.length; h++) {
+      const at = 3 * held[h]!;
+      values[firstOfNode + held[h]!] = lengthOf(pullN[at]!, pullN[at + 1]!, pullN[at + 2]!);
+    }
     for (let w = 0; w < watches.length; w++) {
       const { nodes, along } = watches[w]!;
       let part = 0;
@@ -148,7 +152,8 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
       looked.length = 0;
       for (let i = 0; i < count; i++) {
         const part = summit(first[i]!, middle[i]!, last[i]!);
-        if (part === null || !(heightAt(first[i]!, middle[i]!, last[i]!, part) > peaks[i]!.value)) continue;
+        if (part === null || !(heightAt(first[i]!, middle[i]!, last[i]!, part) > (1 + tolerance) * peaks[i]!.value))
+          continue;
         const at = Math.min(1 - NEAR, Math.max(NEAR, part));
         let trio: Trio | null = null;
         for (let t = 0; t < used; t++) if (Math.abs(trios[t]!.part - at) <= NEAR) trio = trios[t]!;
@@ -175,6 +180,12 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem): PeakWatch 
     swing: peaks[1]!,
     moments,
   };
+}
+
+/** Places that stay or give along one line, and that a rope left over touches: what they bear is told. */
+export function heldNodes({ lines, rider, movers, moverOfNode }: CompiledSystem): readonly number[] {
+  const touched = new Set(lines.flatMap(({ through }) => [...through]));
+  return [...touched].filter((n) => n !== rider?.node && movers[moverOfNode[n]!]?.gives !== null);
 }
 
 const newTrio = (count: number): Trio => ({

@@ -119,7 +119,6 @@ export function howFarOff(
   moving: MovingSystem,
   state: Float64Array,
   slope: Float64Array,
-  scratch: readonly [Float64Array, Float64Array],
 ): number {
   switch (event.kind) {
     case "taut":
@@ -139,7 +138,7 @@ export function howFarOff(
     case "runs-up":
       return event.pulley.pinned >= 0 ? 1 : distanceBetween(rig, event.pulley.node, event.node) - BLOCK_M;
     case "turns":
-      return slowestForward(rig, moving, state, slope, scratch);
+      return slowestForward(rig, moving, state, slope);
   }
 }
 
@@ -162,13 +161,7 @@ function distanceBetween({ positionM }: CompiledSystem, a: number, b: number): n
  * Above 0 while rope goes on the way it went since the last commit at every place it can go over; the least speed there, m/s.
  * A place over which rope was about to go, and over which none has gone, has seen it go and come back.
  */
-function slowestForward(
-  rig: CompiledSystem,
-  moving: MovingSystem,
-  state: Float64Array,
-  slope: Float64Array,
-  scratch: readonly [Float64Array, Float64Array],
-): number {
+function slowestForward(rig: CompiledSystem, moving: MovingSystem, state: Float64Array, slope: Float64Array): number {
   const { lines } = rig;
   let moved = false;
   for (let k = 0; k < lines.length; k++) {
@@ -183,7 +176,7 @@ function slowestForward(
     }
   }
   if (!moved) return 1;
-  lookAhead(moving, state, slope, scratch);
+  moving.lookAhead(state, slope, AHEAD_S);
   let least = 1;
   for (let k = 0; k < lines.length; k++) {
     const { chain, flowM, goingMS, places } = lines[k]!;
@@ -217,29 +210,13 @@ const directionOf = (rateMS: number): number => (Math.abs(rateMS) > GOING_MS ? M
  * Notes over which places rope is about to go, and which way: just after a commit, of the state with this derivative. Leaves the
  * system evaluated a moment later.
  */
-export function noteForward(
-  rig: CompiledSystem,
-  moving: MovingSystem,
-  state: Float64Array,
-  slope: Float64Array,
-  scratch: readonly [Float64Array, Float64Array],
-): void {
-  lookAhead(moving, state, slope, scratch);
+export function noteForward(rig: CompiledSystem, moving: MovingSystem, state: Float64Array, slope: Float64Array): void {
+  moving.lookAhead(state, slope, AHEAD_S);
   for (const line of rig.lines) {
     line.forward.fill(0);
     if (isStill(line)) continue;
     for (const place of line.places) line.forward[place] = directionOf(flowOver(line.chain, place) / AHEAD_S);
   }
-}
-
-function lookAhead(
-  moving: MovingSystem,
-  state: Float64Array,
-  slope: Float64Array,
-  [ahead, aheadSlope]: readonly [Float64Array, Float64Array],
-): void {
-  for (let i = 0; i < state.length; i++) ahead[i] = state[i]! + AHEAD_S * slope[i]!;
-  moving.derivative(ahead, aheadSlope);
 }
 
 const isStill = ({ chain, gone }: CompiledLine): boolean => gone || chain.slack;

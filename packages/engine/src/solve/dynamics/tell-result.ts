@@ -4,7 +4,7 @@ import type { CompiledLine, CompiledSystem } from "./compiled-system.ts";
 import type { Approach, EnergyBook, LetGo, LinePeak, NodePeak, Touch } from "./let-go-types.ts";
 import type { MotionLog } from "./motion-log.ts";
 import { boxToPlane, boxToShape, nearestApproach } from "./nearest-approach.ts";
-import type { Peak, PeakWatch } from "./peak-watch.ts";
+import { heldNodes, type Peak, type PeakWatch } from "./peak-watch.ts";
 import { sum } from "./rope-chain.ts";
 
 /** How a line fared along the way. */
@@ -42,15 +42,13 @@ export function tellResult(
   { peaks, log, stories, mostSamples, ...followed }: Followed,
 ): LetGo | Unfollowed {
   const { drop, swing } = peaks;
-  const touched = new Set(rig.lines.flatMap(({ through }) => [...through]));
-  const held = [...touched].filter((n) => n !== rig.rider?.node && rig.movers[rig.moverOfNode[n]!]?.gives !== null);
   const found: LetGo = {
     ok: true,
     ended: followed.ended,
     timeS: followed.timeS,
     steps: followed.steps,
     lines: Object.fromEntries(rig.lines.map((l, k) => [l.name, linePeak(rig, k, peaks, stories[k]!)])),
-    nodes: Object.fromEntries(held.map((n) => [rig.nodeNames[n]!, nodePeak(peaks.node(n))])),
+    nodes: Object.fromEntries(heldNodes(rig).map((n) => [rig.nodeNames[n]!, nodePeak(peaks.node(n))])),
     watched: Object.fromEntries(rig.watches.map(({ name }, w) => [name, nodePeak(peaks.watched(w))])),
     load: {
       dropM: Math.max(0, drop.value),
