@@ -17,8 +17,8 @@ export interface PeakWatch {
   /** Of the part watched, its size either way, N. */
   readonly watched: (watch: number) => Peak;
   /** How far the load was below its start, and how far from it on the level, m. */
-  readonly drop: Peak;
-  readonly swing: Peak;
+  readonly drop: () => Peak;
+  readonly swing: () => Peak;
   /** When the load was lowest, when farthest, and when each line pulled hardest at its first node. */
   readonly moments: readonly Moment[];
 }
@@ -31,10 +31,10 @@ export interface Moment {
 }
 
 export interface Peak {
-  value: number;
-  atS: number;
+  readonly value: number;
+  readonly atS: number;
   /** At that time: of a node and of a part watched the force there, N; of all others where the load was, m. */
-  vector: SiteVector;
+  readonly vector: SiteVector;
 }
 
 /** Half the distance between looks about a peak that was found, in steps. */
@@ -68,7 +68,12 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
   const firstOfNode = count;
   const firstOfWatch = firstOfNode + nodeNames.length;
   count = firstOfWatch + watches.length;
-  const peaks = Array.from({ length: count }, (): Peak => ({ value: -1, atS: 0, vector: site(0, 0, 0) }));
+  const highest = new Float64Array(count).fill(-1);
+  const atS = new Float64Array(count);
+  const vectors = new Float64Array(3 * count);
+  const peakOf = (i: number): Peak => ({ value: highest[i]!, atS: atS[i]!, vector: vectorAt(vectors, 3 * i) });
+  const momentOf = new Int32Array(count).fill(-1);
+  for (const [m, i] of [0, 1, ...firstOfLine].entries()) momentOf[i] = m;
   const newNote = (): Note => ({
     values: new Float64Array(count),
     pullN: new Float64Array(positionM.length),
@@ -114,24 +119,25 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
   const take = (note: Note, timeS: number): void => {
     const { values } = note;
     for (let i = 0; i < count; i++) {
-      const peak = peaks[i]!;
-      if (!(values[i]! > peak.value)) continue;
-      peak.value = values[i]!;
-      peak.atS = timeS;
-      peak.vector = i < firstOfNode ? vectorAt(note.positionM, load) : forceOn(note, i);
-      const of = i < 2 ? i : firstOfLine.indexOf(i) + 2;
-      if (of < 2 && i >= 2) continue;
-      const moment = moments[of]!;
+      if (!(values[i]! > highest[i]!)) continue;
+      highest[i] = values[i]!;
+      atS[i] = timeS;
+      keepVector(note, i);
+      if (momentOf[i]! < 0) continue;
+      const moment = moments[momentOf[i]!]!;
       moment.timeS = timeS;
       moment.positionM.set(note.positionM);
       for (let k = 0; k < firstOfLine.length; k++) moment.tensionsN[k] = values[firstOfLine[k]!]!;
     }
   };
-  const forceOn = (note: Note, i: number): SiteVector => {
-    if (i < firstOfWatch) return vectorAt(note.pullN, 3 * (i - firstOfNode));
-    const sum = [0, 0, 0] as [number, number, number];
-    for (const n of watches[i - firstOfWatch]!.nodes) for (let c = 0; c < 3; c++) sum[c]! += note.pullN[3 * n + c]!;
-    return site(...sum);
+  const keepVector = (note: Note, i: number): void => {
+    for (let c = 0; c < 3; c++) {
+      let part = 0;
+      if (i < firstOfNode) part = note.positionM[load + c]!;
+      else if (i < firstOfWatch) part = note.pullN[3 * (i - firstOfNode) + c]!;
+      else for (const n of watches[i - firstOfWatch]!.nodes) part += note.pullN[3 * n + c]!;
+      vectors[3 * i + c] = part;
+    }
   };
 
   return {
@@ -152,7 +158,7 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
       looked.length = 0;
       for (let i = 0; i < count; i++) {
         const part = summit(first[i]!, middle[i]!, last[i]!);
-        if (part === null || !(heightAt(first[i]!, middle[i]!, last[i]!, part) > (1 + tolerance) * peaks[i]!.value))
+        if (part === null || !(heightAt(first[i]!, middle[i]!, last[i]!, part) > (1 + tolerance) * highest[i]!))
           continue;
         const at = Math.min(1 - NEAR, Math.max(NEAR, part));
         let trio: Trio | null = null;
@@ -173,11 +179,11 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
       }
       return used > 0;
     },
-    segment: (line, segment) => peaks[firstOfLine[line]! + segment]!,
-    node: (node) => peaks[firstOfNode + node]!,
-    watched: (watch) => peaks[firstOfWatch + watch]!,
-    drop: peaks[0]!,
-    swing: peaks[1]!,
+    segment: (line, segment) => peakOf(firstOfLine[line]! + segment),
+    node: (node) => peakOf(firstOfNode + node),
+    watched: (watch) => peakOf(firstOfWatch + watch),
+    drop: () => peakOf(0),
+    swing: () => peakOf(1),
     moments,
   };
 }

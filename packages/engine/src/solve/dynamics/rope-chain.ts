@@ -272,7 +272,8 @@ function tensionOfRun(chain: RopeChain, from: number, to: number, rope: number, 
     }
     const change = over / slope;
     first -= change;
-    if (Math.abs(change) <= 1e-13 * stiffnessN || !Number.isFinite(first)) break;
+    // What is left goes as the square of the last change.
+    if (Math.abs(change) <= 1e-7 * stiffnessN || !Number.isFinite(first)) break;
   }
   return first;
 }

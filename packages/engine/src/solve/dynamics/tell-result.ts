@@ -41,7 +41,7 @@ export function tellResult(
   solids: Readonly<Record<string, Shape>>,
   { peaks, log, stories, mostSamples, ...followed }: Followed,
 ): LetGo | Unfollowed {
-  const { drop, swing } = peaks;
+  const [drop, swing] = [peaks.drop(), peaks.swing()];
   const found: LetGo = {
     ok: true,
     ended: followed.ended,
