@@ -42,7 +42,10 @@ describe("gantline stand", () => {
 
   it("answers in SI as JSON, for several vehicles and places", () => {
     const args = ["stand", "-", "--cell", "2", "--vehicle", "all", "--over", "present,destination", "--json"];
-    const got = gantline(args, TEXT);
+    const { scene } = crossing;
+    const destination = { name: "Ambulance", position: [12, 10.6, 0] as [number, number, number] };
+    const text = JSON.stringify({ ...crossing, scene: { ...scene, destination } });
+    const got = gantline(args, text);
     const answer = JSON.parse(got.stdout);
     expect(got.status).toBe(answer.fits ? 0 : 1);
     expect(answer.vehicles.map((v: { vehicle: string }) => v.vehicle)).toHaveLength(3);
@@ -56,7 +59,7 @@ describe("gantline stand", () => {
     expect(answer.stands).toEqual([]);
     expect(got.status).toBe(1);
 
-    const one = JSON.parse(gantline([...args.slice(0, -2), "present", "--json"], TEXT).stdout);
+    const one = JSON.parse(gantline([...args.slice(0, -2), "present", "--json"], text).stdout);
     expect(one.stands.length).toBeGreaterThan(0);
     for (const { pose, headingRad, turntable, figures, alsoServes } of one.stands) {
       // JSON writes what is no number as null.
