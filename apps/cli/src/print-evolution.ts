@@ -8,7 +8,9 @@ import {
   type Moment,
   type Plan,
   type Quantity,
+  type StageLetOut,
   type StageResult,
+  swingSays,
   type UnitSystem,
   writeAmount,
   writePhrase,
@@ -56,6 +58,9 @@ function stageLines(evolution: Evolution, result: StageResult, index: number, sy
       .map(
         (r) => `    ${oneLine(r.name)} runs both ways: ${length(r.takenInM)} taken in, ${length(r.letOutM)} let out`,
       ),
+    ...result.letOuts.map(
+      (one) => `    if ${oneLine(one.name)} is let go (${stageAndPercent(one.when)}): ${letOutText(one, system)}`,
+    ),
     ...(result.work === null || result.pathM === 0
       ? []
       : [
@@ -68,6 +73,11 @@ function stageLines(evolution: Evolution, result: StageResult, index: number, sy
         ]),
   ];
 }
+
+const letOutText = (one: StageLetOut, system: UnitSystem): string => {
+  const says = oneLine(writePhrase(swingSays(one), system));
+  return says.charAt(0).toLowerCase() + says.slice(1);
+};
 
 /** A run shorter than this is none, m. */
 const LEAST_RUN_M = 0.01;
@@ -100,11 +110,18 @@ export function evolutionCsv(evolution: Evolution): string {
     "wanted_z_m",
     "holds",
     "problems",
+    "let_go",
     ...evolution.series.map((s) => `${s.id}${siUnit(s.quantity)}`),
   ];
   const problems = new Map(evolution.stages.flatMap((s) => s.problems).map((p) => [p.id, p]));
   const says = (m: Moment): string =>
     m.problems.map((id) => writePhrase(problems.get(id)?.says ?? [id], "metric")).join(" ");
+  // Told at the moment of its stage at which it would be worst; the swing itself has a column of its own at every moment.
+  const letGoSays = ({ when }: Moment): string =>
+    (evolution.stages[when.stage]?.letOuts ?? [])
+      .filter((one) => one.when.along === when.along)
+      .map((one) => `${one.name} let go: ${letOutText(one, "metric")}`)
+      .join(" ");
   const rows = evolution.moments.map((m, i) => [
     m.when.stage + 1,
     evolution.stages[m.when.stage]?.stage.name ?? "",
@@ -116,6 +133,7 @@ export function evolutionCsv(evolution: Evolution): string {
     ...m.wanted,
     m.holds,
     says(m),
+    letGoSays(m),
     ...evolution.series.map((s) => s.values[i] ?? ""),
   ]);
   return `${[head, ...rows].map((row) => row.map(cell).join(",")).join("\r\n")}\r\n`;

@@ -42,7 +42,10 @@ describe("gantline stand", () => {
 
   it("answers in SI as JSON, for several vehicles and places", () => {
     const args = ["stand", "-", "--cell", "2", "--vehicle", "all", "--over", "present,destination", "--json"];
-    const got = gantline(args, TEXT);
+    const { scene } = crossing;
+    const destination = { name: "Ambulance", position: [12, 10.6, 0] as [number, number, number] };
+    const text = JSON.stringify({ ...crossing, scene: { ...scene, destination } });
+    const got = gantline(args, text);
     const answer = JSON.parse(got.stdout);
     expect(got.status).toBe(answer.fits ? 0 : 1);
     expect(answer.vehicles.map((v: { vehicle: string }) => v.vehicle)).toHaveLength(3);

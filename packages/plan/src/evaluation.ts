@@ -165,17 +165,22 @@ export interface TetherState {
 export interface LetOut {
   readonly lineId: string;
   readonly name: string;
-  /** Largest swing from plumb. */
+  /** Largest swing from plumb, of the middle of the load's mass. */
   readonly angleRad: number;
   readonly amplitudeM: number;
   /** There and back, s. */
   readonly periodS: number;
-  /** Highest tension over that at rest. */
+  /** Highest pull on the main lines over the load's weight, and how much more than that it is, N. */
   readonly tensionRatio: number;
-  /** The far end of the swing, and the way there, of the yoke. */
+  readonly extraTensionN: number;
+  /** Rope that the tether's pulley held out and that runs straight: the load drops as much further, m; 0 for a tagline. */
+  readonly heldOutM: number;
+  /** From where it is held down to the lowest point, m. */
+  readonly dropM: number;
+  /** The far end of the swing, and the way there from where it is held, of the yoke. */
   readonly farAt: SiteVector;
   readonly arc: readonly SiteVector[];
-  /** Nearest the load comes to a structure or the ladder on the way; null: nothing there. */
+  /** Nearest the load comes to a structure, the ladder or the vehicle on the way; null: nothing there. */
   readonly clearanceM: number | null;
   readonly nearestTo: string | null;
 }

@@ -12,6 +12,7 @@ export * from "./evolve/evolution-types.ts";
 export { evolve } from "./evolve/evolve.ts";
 export { holdsWithoutLoad } from "./evolve/holds-without-load.ts";
 export { alongWay, momentPlan, poseBefore, stageStart, stageWay, wayLengthM } from "./evolve/moment-plan.ts";
+export { swingSays } from "./evolve/stage-let-outs.ts";
 export { exampleLine } from "./example-line.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";

@@ -1,5 +1,6 @@
 import type { InputProblem, SiteVector } from "@gantline/engine";
 import type { Check, Status } from "../check.ts";
+import type { LetOut } from "../evaluation.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Phrase, Quantity } from "../units/quantity.ts";
 
@@ -96,6 +97,11 @@ export interface Unsettled {
   readonly couldBe: number;
 }
 
+/** What letting one line go would do at its worst moment of a stage. */
+export interface StageLetOut extends LetOut {
+  readonly when: When;
+}
+
 export interface StageResult {
   readonly stage: Stage;
   /** Where the yoke is at the start and at the end. */
@@ -113,6 +119,8 @@ export interface StageResult {
   readonly runs: readonly LineRun[];
   /** Null where not solved throughout. */
   readonly work: StageWork | null;
+  /** What letting a tagline or the tether go would do, each at its worst moment; as checks beside the ledger too. */
+  readonly letOuts: readonly StageLetOut[];
   /** Checks whose worst may be more than half a per cent higher than found: the looks for peaks were used up. */
   readonly unsettled: readonly Unsettled[];
 }

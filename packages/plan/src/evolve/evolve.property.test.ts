@@ -98,7 +98,8 @@ function ladderMoved(base: Plan, random: () => number): Plan {
  * What the sweep has as over without a ratio, or as unknown at some moment, it does not have too low.
  */
 function missedPeaks(plan: Plan): readonly string[] {
-  const { ledger, moments } = evolve(plan);
+  // As coarse as a long evolution is swept.
+  const { ledger, moments } = evolve(plan, 0.25);
   const found = new Map(ledger.map((c) => [c.id, c]));
   const missed = new Set<string>();
   const steps = 10 * (moments.length - 1);

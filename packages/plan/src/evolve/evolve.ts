@@ -10,9 +10,10 @@ import { freeRope } from "./free-rope.ts";
 import { gatherFaults } from "./moment-faults.ts";
 import { stageStart, stageWay, wayLengthM } from "./moment-plan.ts";
 import { seriesTable } from "./series-table.ts";
+import { stageLetOuts } from "./stage-let-outs.ts";
 import { writtenProblems } from "./stage-problems.ts";
 import { stageWork } from "./stage-work.ts";
-import { type Gathered, type Swept, type SweptStage, sweepStage } from "./sweep-stage.ts";
+import { type Gathered, type Swept, type SweptStage, sweepStage, sweepStepM } from "./sweep-stage.ts";
 import { runningProblems, unsettledProblems } from "./swept-problems.ts";
 import { keepWorst, worseMoment } from "./worst-checks.ts";
 
@@ -23,16 +24,23 @@ import { keepWorst, worseMoment } from "./worst-checks.ts";
  * per cent (`whereToLook`), so that each worst ratio is found to within 1 % of its true value. A moment is
  * `momentPlan` judged by the rules that judge a single position; stages and moments that cannot be solved are said, and
  * the rest is still worked. A plan without stages gives none.
+ *
+ * @param stepM even steps to begin with, m of the load's way; left out: a quarter of a metre, or finer, for 200 moments or more
  */
-export function evolve(plan: Plan): Evolution {
+export function evolve(plan: Plan, stepM = sweepStepM(plan)): Evolution {
   const problems = findProblems(plan);
   const gathered: Gathered = { worst: keepWorst(), figures: seriesTable(), ratios: seriesTable() };
-  const swept = plan.evolution.stages.map((_, i) => sweepStage(plan, i, gathered));
+  const swept = plan.evolution.stages.map((_, i) => sweepStage(plan, i, gathered, stepM));
   const structures = placeStructures(plan);
   const results: StageResult[] = [];
   const moments: Moment[] = [];
   for (const [i, own] of swept.entries()) {
-    const { result, judged } = stageResult(plan, i, own, moments.length, structures);
+    const { found, checks } = stageLetOuts(
+      plan,
+      own.moments.map((m) => m.swings),
+    );
+    for (const { check, when } of checks) gathered.worst.see([check], when);
+    const { result, judged } = stageResult(plan, i, own, moments.length, structures, found);
     for (const m of judged) moments.push({ ...m, at: (i + m.when.along) / swept.length });
     results.push(result);
   }
@@ -81,6 +89,7 @@ function stageResult(
   { moments: swept, unsettled }: SweptStage,
   first: number,
   structures: Geometry["structures"],
+  letOuts: StageResult["letOuts"],
 ): { readonly result: StageResult; readonly judged: readonly Omit<Moment, "at">[] } {
   const stage = plan.evolution.stages[index] as Stage;
   const way = stageWay(plan, index);
@@ -121,6 +130,7 @@ function stageResult(
     freeRope: stage.action === "moveLadder" ? freeRope(plan, index) : [],
     runs: worked?.runs ?? [],
     work: worked?.work ?? null,
+    letOuts,
     unsettled,
   };
   return { result, judged };

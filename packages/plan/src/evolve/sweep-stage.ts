@@ -1,6 +1,7 @@
 import { poseAerial } from "@gantline/engine";
 import { assess, judgeMoving, judgeStanding } from "../assess.ts";
 import type { Check } from "../check.ts";
+import { swingsOf } from "../let-outs.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
@@ -12,11 +13,14 @@ import { whereToLook } from "./find-peaks.ts";
 import { type MomentFault, momentFaults } from "./moment-faults.ts";
 import { momentPlan, stageWay, wayLengthM } from "./moment-plan.ts";
 import type { SeriesTable } from "./series-table.ts";
+import type { MomentSwings } from "./stage-let-outs.ts";
 import { type WorkPoint, workPoint } from "./stage-work.ts";
 import { type WorstKeeper, worstOf } from "./worst-checks.ts";
 
-/** Moments of a stage to begin with: one each quarter of a metre of the load's way, within these bounds. */
+/** Moments to begin with: one each quarter of a metre of the load's way, or so many over the whole evolution. */
 const STEP_M = 0.25;
+const LEAST_MOMENTS = 200;
+/** And in a stage that goes anywhere, within these bounds. */
 const LEAST_STEPS = 8;
 const MOST_STEPS = 80;
 /** A ladder that moves is seen each time its tip has gone so far, m: what it comes near to is larger than a load's surroundings. */
@@ -41,6 +45,7 @@ export interface Swept {
   readonly figures: readonly number[];
   readonly work: WorkPoint | null;
   readonly faults: readonly MomentFault[];
+  readonly swings: MomentSwings;
   /** How the rig works then: where it changes, figures may jump. */
   readonly mode: string;
 }
@@ -52,20 +57,30 @@ export interface SweptStage {
   readonly unsettled: readonly Unsettled[];
 }
 
+/** From one moment to the next, m of the load's way, for the whole evolution. */
+export const sweepStepM = (plan: Plan): number =>
+  Math.min(
+    STEP_M,
+    plan.evolution.stages.reduce((sum, s, i) => sum + (s.aboard.length > 0 ? wayLengthM(stageWay(plan, i)) : 0), 0) /
+      LEAST_MOMENTS,
+  );
+
 /**
  * One stage solved along its way: at even steps (of the load's way, and of the tip's where the ladder moves) and where the
  * way bends; then close on both sides of where the rig begins to work in another way (a tether falls slack, the load begins
  * to drift); then wherever a check could peak between two moments (`whereToLook`).
  */
-export function sweepStage(plan: Plan, index: number, gathered: Gathered): SweptStage {
+export function sweepStage(plan: Plan, index: number, gathered: Gathered, stepM: number): SweptStage {
   const stage = plan.evolution.stages[index];
   if (!stage) return { moments: [], unsettled: [] };
-  const asked = Math.ceil(Math.max(wayLengthM(stageWay(plan, index)) / STEP_M, tipWayM(plan, index) / TIP_STEP_M));
+  // An empty yoke on its way changes nothing that is judged.
+  const goesM = stage.aboard.length > 0 ? wayLengthM(stageWay(plan, index)) : 0;
+  const asked = Math.ceil(Math.max(goesM > 0 ? goesM / stepM : 0, tipWayM(plan, index) / TIP_STEP_M));
   const solve = momentSolver(plan, stage, index, gathered);
-  if (asked === 0) return { moments: [0, 1].map(solve), unsettled: [] };
-  const steps = Math.min(MOST_STEPS, Math.max(LEAST_STEPS, asked));
+  const steps = asked === 0 ? 1 : Math.min(MOST_STEPS, Math.max(LEAST_STEPS, asked));
   const places = new Set([...Array.from({ length: steps + 1 }, (_, k) => k / steps), ...waypoints(plan, index)]);
   const moments = [...places].sort((a, b) => a - b).map(solve);
+  if (asked === 0) return { moments, unsettled: [] };
   findChanges(moments, solve);
   return { moments, unsettled: findPeaks(moments, solve, gathered.ratios) };
 }
@@ -163,7 +178,14 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
     const ratios = gathered.ratios.row();
     for (const c of checks) gathered.ratios.note(ratios, { id: c.id, label: c.subject, quantity: "ratio" }, c.ratio);
     const figures = gathered.figures.row();
+    const swings = empty ? [] : swingsOf(situation);
     noteFigures(gathered.figures, figures, situation, empty);
+    for (const { lineId, name, swing } of swings)
+      gathered.figures.note(
+        figures,
+        { id: `swing/${lineId}`, label: `${name} let go, swing from plumb`, quantity: "length" },
+        swing?.amplitudeM ?? null,
+      );
     return {
       moment: {
         when,
@@ -176,6 +198,7 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
       figures,
       work: empty ? null : workPoint(situation),
       faults: empty ? [] : momentFaults(situation),
+      swings: { when, geometry: situation.geometry, swings },
       mode: empty ? "" : modeOf(situation),
     };
   };

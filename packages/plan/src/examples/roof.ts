@@ -11,6 +11,19 @@ const DEG = Math.PI / 180;
 const UP = ["rescuer", "hardware"];
 const DOWN = ["casualty", "hardware"];
 
+type Place = [number, number, number];
+/** Where the yoke is: with the load standing on the street, over the parapet, plumb under the tip, and standing on the roof. */
+const STREET: Place = [0, 6, 2.4];
+const BESIDE_WALL: Place[] = [
+  [0, 6.6, 9],
+  [0, 7.15, 12.8],
+];
+const OVER_PARAPET: Place = [0, 7.9, 13.8];
+const PLUMB: Place = [0, 10.4, 14];
+const LANDING: Place = [0, 10.4, 11.4];
+const OFF_ROOF: Place[] = [PLUMB, OVER_PARAPET, [0, 7.15, 12.8]];
+const TO_STREET: Place[] = [[0, 6.6, 9], STREET];
+
 /** A rescuer raised to a roof that only a ladder reaches. Every name, place and figure is invented. */
 export const roofExample: Plan = {
   format: PLAN_FORMAT,
@@ -18,7 +31,7 @@ export const roofExample: Plan = {
   name: "Example: rescuer to the grain store roof",
   example: true,
   notes:
-    "Invented scene for learning. The rescuer goes up between wall and ladder, drawn in by the tether, over the parapet and out to plumb; the casualty comes back the same way.",
+    "Invented scene for learning. The rescuer goes up between wall and ladder, drawn in by the tether, over the parapet and out to plumb; the casualty comes back the same way, and the rescuer after.",
   scene: {
     name: "Orchard Lane grain store (invented)",
     example: true,
@@ -151,43 +164,35 @@ export const roofExample: Plan = {
     },
   },
   evolution: {
-    startM: [0, 6, 2.6],
+    startM: STREET,
     stages: [
       exampleStage("rig", "Lines over the tip, locked out", "rig"),
-      exampleStage("weigh", "Rescuer on, checked clear of the ground", "hold", { aboard: UP }),
+      exampleStage("weigh", "Rescuer on, weight taken and checked", "hold", { aboard: UP }),
       exampleStage("beside-wall", "Up beside the wall, drawn in", "raise", {
         aboard: UP,
         motion: "raise",
-        path: [
-          [0, 6.6, 9],
-          [0, 7.15, 12.8],
-        ],
+        path: BESIDE_WALL,
       }),
-      exampleStage("over-parapet", "Over the parapet", "raise", {
-        aboard: UP,
-        motion: "raise",
-        path: [[0, 7.9, 13.8]],
-      }),
-      exampleStage("let-out", "Let out to plumb", "move", { aboard: UP, path: [[0, 10.4, 14]] }),
-      exampleStage("to-roof", "Down to the roof", "lower", { aboard: UP, motion: "lower", path: [[0, 10.4, 11.6]] }),
+      exampleStage("over-parapet", "Over the parapet", "raise", { aboard: UP, motion: "raise", path: [OVER_PARAPET] }),
+      exampleStage("let-out", "Let out to plumb", "move", { aboard: UP, path: [PLUMB] }),
+      exampleStage("to-roof", "Down to the roof", "lower", { aboard: UP, motion: "lower", path: [LANDING] }),
       exampleStage("package", "Casualty made ready on the roof", "package"),
-      exampleStage("off-roof", "Casualty up and drawn in", "raise", {
-        aboard: DOWN,
-        path: [
-          [0, 10.4, 14],
-          [0, 7.9, 13.8],
-          [0, 7.15, 12.8],
-        ],
-      }),
-      exampleStage("down", "Down beside the wall", "lower", {
+      exampleStage("off-roof", "Casualty up and drawn in", "raise", { aboard: DOWN, path: OFF_ROOF }),
+      exampleStage("down", "Casualty down beside the wall", "lower", {
         aboard: DOWN,
         motion: "lower",
-        path: [
-          [0, 6.6, 9],
-          [0, 6, 2.6],
-        ],
+        path: TO_STREET,
       }),
-      exampleStage("stow", "Ladder shortened, empty", "moveLadder", {
+      exampleStage("hook-back", "Casualty off, empty yoke back to the roof", "rig", {
+        path: [...BESIDE_WALL, OVER_PARAPET, PLUMB, LANDING],
+      }),
+      exampleStage("fetch", "Rescuer up and drawn in", "raise", { aboard: UP, path: OFF_ROOF }),
+      exampleStage("rescuer-down", "Rescuer down beside the wall", "lower", {
+        aboard: UP,
+        motion: "lower",
+        path: TO_STREET,
+      }),
+      exampleStage("stow", "All on the ground, ladder shortened, empty", "moveLadder", {
         lines: { "main-a": AS_NEEDED, "main-b": AS_NEEDED },
         pose: { bearingRad: 0, elevationRad: 72 * DEG, lengthM: 22 },
       }),

@@ -16,7 +16,10 @@ export const tether: Rule = (s) => {
   const at = t.pulleyAt;
   return [
     judge(policy, {
-      ...about("reach", t.name),
+      id: "tether/reach",
+      rule: "tether",
+      subject: subjectOf("reach", t.name),
+      question: ASKED.reach[1],
       demand: amount(tooShort ? t.lengthMinM : t.lengthM, "length"),
       limit: amount(tooShort ? t.lengthM : t.lengthMaxM, "length"),
       reading: [
@@ -46,7 +49,10 @@ export const tether: Rule = (s) => {
       field: "rig.tether.lengthMaxM",
     }),
     judge(policy, {
-      ...about("hands", t.name),
+      id: "tether/hands",
+      rule: "tether",
+      subject: subjectOf("hands", t.name),
+      question: ASKED.hands[1],
       demand: amountOr(hand, "force"),
       limit: amountOr(canHold, "force"),
       reading:
@@ -78,7 +84,10 @@ export const tether: Rule = (s) => {
     }),
     declare(
       {
-        ...about("rides-free", t.name),
+        id: "tether/rides-free",
+        rule: "tether",
+        subject: subjectOf("rides-free", t.name),
+        question: ASKED["rides-free"][1],
         demand: null,
         limit: null,
         reading: [t.against === null ? "Rides free." : `Runs up against the ${AGAINST[t.against]}.`],
@@ -95,7 +104,10 @@ export const tether: Rule = (s) => {
       t.against === null ? "within" : "over",
     ),
     judgeDistance(policy, t.ladderClearM <= 0, {
-      ...about("clear-of-ladder", t.name),
+      id: "tether/clear-of-ladder",
+      rule: "tether",
+      subject: subjectOf("clear-of-ladder", t.name),
+      question: ASKED["clear-of-ladder"][1],
       demand: amountOr(policy.ropeClearanceM.value, "length"),
       limit: amount(t.ladderClearM, "length"),
       reading: [amount(t.ladderClearM, "length"), " from pulley to ladder."],
@@ -130,12 +142,7 @@ const ASKED = {
   "clear-of-ladder": ["riding pulley to ladder", "Distance wanted against distance there is"],
 } as const;
 
-const about = (part: keyof typeof ASKED, name: string) => ({
-  id: `tether/${part}`,
-  rule: "tether",
-  subject: `${name}, ${ASKED[part][0]}`,
-  question: ASKED[part][1],
-});
+const subjectOf = (part: keyof typeof ASKED, name: string): string => `${name}, ${ASKED[part][0]}`;
 
 /** Where nothing could be solved, neither its pull nor where its pulley rides is known. */
 const unsolved: Rule = (s) => {
@@ -144,7 +151,10 @@ const unsolved: Rule = (s) => {
   return (Object.keys(ASKED) as (keyof typeof ASKED)[]).map((part) =>
     declare(
       {
-        ...about(part, line.name),
+        id: `tether/${part}`,
+        rule: "tether",
+        subject: subjectOf(part, line.name),
+        question: ASKED[part][1],
         demand: null,
         limit: null,
         reading: [],
