@@ -38,7 +38,7 @@ describe("gantline stand", () => {
       expect(got.stdout).toContain(word);
     expect(got.stdout).not.toMatch(/NaN|Infinity|undefined|\bsafe\b/);
     expect(readFileSync(map, "utf8")).toMatch(/^<svg[^>]*>[\s\S]*<\/svg>\s*$/);
-  }, 60_000);
+  });
 
   it("answers in SI as JSON, for several vehicles and places", () => {
     const args = ["stand", "-", "--cell", "2", "--vehicle", "all", "--over", "present,destination", "--json"];
@@ -68,7 +68,7 @@ describe("gantline stand", () => {
       expect(told.every((x) => typeof x === "number")).toBe(true);
       expect(alsoServes).toEqual([]);
     }
-  }, 60_000);
+  });
 
   it("says of figures of stands that fail that they do", () => {
     const gear = crossing.gear.map((g) => (g.kind === "rope" ? { ...g, lengthsM: [25, 25] } : g));
@@ -77,7 +77,7 @@ describe("gantline stand", () => {
     expect(got.stdout).toContain("None of the stands swept holds through the whole evolution.");
     expect(got.stdout).toMatch(/lowest tip load +stand \d+: .* \(fails\)/);
     expect(got.stdout).not.toContain("To paint");
-  }, 60_000);
+  });
 
   it("looks for single changes wherever no stand fits, and says to within how much", () => {
     const [yard] = crossing.scene.parking;
@@ -93,7 +93,7 @@ describe("gantline stand", () => {
     expect(got.stdout).toMatch(
       /Make the ground beside "[^"]+" fit to stand on, out to [\d.]+\sm\. To within 0\.10\sm\./,
     );
-  }, 120_000);
+  });
 
   it("says what is wrong with what was asked, and with a plan that cannot be searched", () => {
     for (const [args, says] of [
@@ -109,5 +109,5 @@ describe("gantline stand", () => {
     const got = gantline(["stand", "-"], JSON.stringify(bare));
     expect(got.status).toBe(2);
     expect(got.stderr).toContain("scene.parking: got no parking ground");
-  }, 60_000);
+  });
 });

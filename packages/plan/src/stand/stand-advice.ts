@@ -17,7 +17,7 @@ export interface AdviceOptions {
   readonly onFound?: (advice: StandAdvice) => void;
 }
 
-/** Where the most of a change cannot be had, halves of it are tried so often. */
+/** Where the most of a change cannot be had, or does harm, halves of it are tried so often. */
 const LESS_TRIED = 3;
 /** Once the least is found, a little less is tried again, so often: a search that missed a stand once may find one then. */
 const TRIED_AGAIN = 5;
@@ -77,11 +77,14 @@ function tried(change: StandChange, amount: number, seek: SeekOptions): Possible
   return changed && choice && { amount, changed, choice };
 }
 
-/** With the most of a change that can be had, if that does it. */
+/** With the most of a change that can be had, if that does it; with less where more can do harm. */
 function mostOf(change: StandChange, seek: SeekOptions): Possible | null {
   let amount = change.most ?? 0;
   for (let k = 0; k <= (change.most === null ? 0 : LESS_TRIED); k++) {
-    if (change.by(amount) !== null) return tried(change, amount, seek);
+    if (change.by(amount) !== null) {
+      const found = tried(change, amount, seek);
+      if (found !== null || !change.moreCanHurt || seek.cancelled()) return found;
+    }
     amount /= 2;
   }
   return null;

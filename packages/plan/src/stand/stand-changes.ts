@@ -19,6 +19,8 @@ export interface StandChange {
   readonly quantity: Quantity | null;
   /** The most of it that is looked at; `null` where it is not a matter of degree. */
   readonly most: number | null;
+  /** More of it can do harm too: a yard that falls, made wider, would have the ground rise into the load. */
+  readonly moreCanHurt?: boolean;
   /** The least that does it is found to within this. */
   readonly within: number;
   /** The plan with that much of it; `null` where it cannot be had. */
@@ -62,6 +64,7 @@ function closer(plan: Plan, ask: StandAsk, groundId: string): StandChange {
     kind: "closer",
     quantity: "length",
     most: CLOSER_MOST_M,
+    moreCanHurt: true,
     within: 0.1,
     by: (widthM) => {
       const grown = plan.scene.parking.map((p) => {

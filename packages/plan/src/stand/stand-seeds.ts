@@ -1,4 +1,12 @@
-import { cellMiddle, poseAerial, riggingPointAt, STAND_STATUSES, standGrid, tipHeights } from "@gantline/engine";
+import {
+  cellMiddle,
+  poseAerial,
+  riggingPointAt,
+  STAND_STATUSES,
+  type StandTarget,
+  standGrid,
+  tipHeights,
+} from "@gantline/engine";
 import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
 import type { Plan } from "../schema/plan.ts";
 import { broughtInLine, cellsInLine } from "./as-now.ts";
@@ -11,7 +19,7 @@ import type { Spot } from "./try-stands.ts";
 const HEIGHTS = 8;
 
 /**
- * Where to begin: the search's own best; places on the line on which the ladder points now, with the tip as high as now; then
+ * Where to begin: where the vehicle stands now, if the load is to hang where it hangs now; the search's own best; places on the line on which the ladder points now, with the tip as high as now; then
  * places spread evenly over all that the search found, at heights spread evenly and as high as now. The same however the
  * search was split into bands.
  */
@@ -36,6 +44,7 @@ export function standSeeds(plan: Plan, found: readonly FoundStands[], places: nu
   );
   const heights = tipHeights(HEIGHTS, target);
   return [
+    ...standNow(plan, target),
     ...standCandidates(plan, found).map((c) => c.candidate),
     ...inLine,
     ...spread(cells, places).flatMap((cell) => {
@@ -52,6 +61,18 @@ function spread<T>(all: readonly T[], count: number): readonly T[] {
     { length: Math.min(all.length, Math.floor(count)) },
     (_, i) => all[Math.floor((i + 0.5) * step)],
   ).flatMap((one) => (one === undefined ? [] : [one]));
+}
+
+/** The plan's own stand, if its rigging points are over the target. */
+function standNow(
+  { aerial: { device, place, pose }, rig }: Plan,
+  { xM, yM, toleranceM }: StandTarget,
+): readonly Spot[] {
+  const hung = hungFrom(device, rig.mainLines);
+  if (!hung) return [];
+  const [x, y, z] = riggingPointAt(poseAerial(device, place, pose), asRiggingPoint(hung));
+  if (Math.hypot(x - xM, y - yM) > toleranceM) return [];
+  return [{ turntable: [place.turntableX, place.turntableY], point: [x, y, z] }];
 }
 
 function heightNow({ aerial: { device, place, pose }, rig }: Plan): number | null {

@@ -216,7 +216,7 @@ describe.each([
     }
     expect(checked).toBeGreaterThan(4);
     if (plan === crossingExample) expect(notHeld).toBeGreaterThan(1);
-  }, 60_000);
+  });
 });
 
 /** Nothing in the way: what is left is reach and rating. */
