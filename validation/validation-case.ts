@@ -34,6 +34,8 @@ export interface ValidationCase {
   readonly toleranceReason: string;
   /** The identity, in words, that the expected value itself is held to first. */
   readonly audit: string;
+  /** What the answer cannot say of the case, to stand beside it. */
+  readonly beyond?: string;
   /** Set where the published value fails its audit: why it is wrong. The product must not meet it. */
   readonly misprint?: string;
 }

@@ -76,6 +76,7 @@ function writeGroup({ title, about, cases }: CaseGroup): readonly string[] {
         ...apart.map((c) => (c.cell(one) === usual.get(c) ? "" : c.cell(one))),
       ]),
     ),
+    ...cases.flatMap(({ id, beyond }) => (beyond === undefined ? [] : ["", `\`${id}\`: ${beyond}`])),
   ];
 }
 

@@ -12,7 +12,7 @@ export interface Followed {
 }
 
 export interface Following {
-  /** Starts over, takes the line away and steps to the end. */
+  /** Starts over, takes the line away and steps to the end; the model for a step is built once. */
   readonly follow: (stepS: number, durationS: number) => Followed;
   readonly dispose: () => void;
 }
@@ -66,7 +66,7 @@ export function buildLetGoInMujoco(mujoco: MainModule, system: LetGoSystem, cut:
   const files = (mujoco as unknown as { FS: { writeFile: (path: string, text: string) => void } }).FS;
   const disposals: (() => void)[] = [];
 
-  const follow = (stepS: number, durationS: number): Followed => {
+  const build = (stepS: number) => {
     files.writeFile("/let-go.xml", xml(stepS));
     const model = mujoco.MjModel.loadFromXML("/let-go.xml")!;
     const data = new mujoco.MjData(model)!;
@@ -74,6 +74,15 @@ export function buildLetGoInMujoco(mujoco: MainModule, system: LetGoSystem, cut:
       data.delete();
       model.delete();
     });
+    return { model, data };
+  };
+  const models = new Map<number, ReturnType<typeof build>>();
+
+  const follow = (stepS: number, durationS: number): Followed => {
+    const known = models.get(stepS);
+    const { model, data } = known ?? build(stepS);
+    models.set(stepS, { model, data });
+    if (known) mujoco.mj_resetData(model, data);
     const applied = data.qfrc_applied as Float64Array;
     for (const { name, first } of bodies) {
       const force = system.nodes[name]!.forceN;

@@ -73,6 +73,33 @@ describe("gantline let-go", () => {
     expect(rows[0]).toMatch(/^technique,attendant,tip_compression \[N\],/);
   });
 
+  it("prints techniques and the map too, and everyone at once as no part that both ropes share", async () => {
+    const gear = known.gear.map((g) => (g.kind === "brake" ? { ...g, holdsHandsOff: false } : g));
+    const { output = "" } = await letGo({ ...known, gear });
+    expect(output).toMatch(/^Force at the tip when Main A goes/m);
+    expect(output).toMatch(/^This plan, 50 % and no slack: [\d.]+\u202fkN/m);
+    expect(output.match(/with attendant$/gm)).toHaveLength(5);
+    expect(output).toMatch(/^falls: .*\n {4}.*Everyone lets go at once/m);
+    expect(output).not.toMatch(/shared by both ropes: .*\n {4}.*Everyone lets go/);
+  });
+
+  it("tells of one line at one moment, with its motion as JSON", async () => {
+    const { exitStatus, output = "" } = await letGo(known, "--line", "main-a", "--stage", "2");
+    expect(exitStatus).toBe(0);
+    expect(output).toMatch(/^Main A gone \(stage 2, .*: .*Main B/m);
+    expect(output).toMatch(/along the ladder, .* square to it/);
+    expect(output).toMatch(/(at rest|still moving) after /);
+    const json = JSON.parse((await letGo(known, "--line", "main-a", "--stage", "2", "--json")).output ?? "");
+    expect(json).toMatchObject({ cut: ["main-a"], outcome: "held" });
+    expect(json.undamped.timesS.length).toBeGreaterThan(50);
+  });
+
+  it("draws the techniques as one sheet", async () => {
+    const { output = "" } = await letGo(known, "--svg", "--stage", "2");
+    expect(output).toMatch(/^<svg /);
+    expect(output).toContain("with attendant");
+  });
+
   it("refuses what it cannot use in a plain sentence", async () => {
     for (const options of [
       ["--json", "--csv"],
@@ -80,6 +107,9 @@ describe("gantline let-go", () => {
       ["--along", "50"],
       ["--stage", "1", "--along", "120"],
       ["--units", "cubits"],
+      ["--json", "--svg"],
+      ["--line", "main-a"],
+      ["--line", "no-such", "--stage", "1"],
     ])
       expect(await letGo(known, ...options)).toMatchObject({
         exitStatus: 2,

@@ -1,13 +1,17 @@
-import { stageAndPercent } from "@gantline/drawing";
+import { lineNames, stageAndPercent, techniqueSays, techniqueTitle } from "@gantline/drawing";
 import {
   type Band,
   CAUTION,
   type CriticalPoint,
   exampleLine,
   LET_GO_LIMITS,
+  type LetGoCase,
   type LetGoEvolution,
+  linesOn,
   type Plan,
   type Quantity,
+  type ShareSlackMap,
+  type TechniqueRow,
   type UnitSystem,
   type When,
   type WorstCut,
@@ -17,12 +21,13 @@ import {
 } from "@gantline/plan";
 import { oneLine } from "./one-line.ts";
 
-/** Each line's worst loss, the checks, critical points worst first, and what the model does not have in it. */
+/** Each line's worst loss, the checks, critical points worst first, the map, the techniques, and what the model does not have in it. */
 export function printLetGo(
   plan: Plan,
   found: LetGoEvolution,
   when: When | null,
   points: readonly CriticalPoint[],
+  rows: readonly TechniqueRow[],
   system: UnitSystem,
 ): string {
   const example = exampleLine(plan);
@@ -44,10 +49,73 @@ export function printLetGo(
     `Taken away one by one${when === null ? "" : ` (${stageAndPercent(when)})`}:`,
     ...pointLines(points, system),
     "",
+    ...(found.map === null ? [] : [...mapLines(plan, found.map, system), ""]),
+    `Techniques on this scene with this load${when === null ? "" : ` (${stageAndPercent(when)})`}:`,
+    ...rows.flatMap((row) => [
+      techniqueTitle(row),
+      ...techniqueSays(row, system, lineNames(plan)).map((says) => `    ${oneLine(says)}`),
+    ]),
+    "",
     "What these figures do not have in them:",
     ...LET_GO_LIMITS.map((limit) => `- ${limit}`),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+/** One line gone at one moment: what it comes to, and how the damped motion ends. */
+export function printCase(plan: Plan, lineId: string, one: LetGoCase, system: UnitSystem): string {
+  const name = linesOn(plan).find(({ id }) => id === lineId)?.name ?? lineId;
+  const { figures, settled } = one;
+  const write = (value: number, quantity: Quantity): string => writeAmount({ value, quantity }, system);
+  const example = exampleLine(plan);
+  const lines = [
+    oneLine(plan.name),
+    ...(example === null ? [] : [example]),
+    CAUTION,
+    "",
+    ...worstLines({ lineId, name, worst: one }, system),
+    ...(figures?.points ?? []).map(
+      ({ name: point, inBeam: { compressionN, normalN, lateralN, resultantN } }) =>
+        `    ${oneLine(point)} ${write(resultantN, "force")}: ${write(compressionN, "force")} along the ladder, ${write(normalN, "force")} square to it, ${write(lateralN, "force")} sideways, each at its own highest`,
+    ),
+    ...(figures?.hits ?? []).map((hit) => `    hits ${oneLine(hit.what)} at ${write(hit.speedMS, "speed")}`),
+    ...(settled === null
+      ? []
+      : [
+          `    ${settled.atRest ? "at rest" : "still moving"} after ${write(settled.timeS, "time")}, with the damping that ropes are reckoned to have: ${linesOn(
+            plan,
+          )
+            .flatMap(({ id, name: of }) =>
+              settled.tensionsN[id] === undefined ? [] : [`${oneLine(of)} ${write(settled.tensionsN[id], "force")}`],
+            )
+            .join(", ")}`,
+        ]),
+    "",
+    "What these figures do not have in them:",
+    ...LET_GO_LIMITS.map((limit) => `- ${limit}`),
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+/** Highest force at the tip over share and slack, a row for each share. */
+function mapLines(
+  plan: Plan,
+  { when, cut, shares, slacksM, peakTipN, lands, here, slipUnknown }: ShareSlackMap,
+  system: UnitSystem,
+): readonly string[] {
+  const write = (value: number, quantity: Quantity): string => writeAmount({ value, quantity }, system);
+  const name = linesOn(plan).find(({ id }) => id === cut)?.name ?? cut;
+  const cell = (force: number | null, down: boolean): string =>
+    `${force === null ? "not held" : write(force, "force")}${down ? " down" : ""}`.padStart(16);
+  return [
+    `Force at the tip when ${oneLine(name)} goes${when === null ? "" : ` (${stageAndPercent(when)})`}, at most, by its share of the load and the slack in the other; "not held": it falls, or is not known; "down": it comes down on what is below${slipUnknown.length > 0 ? "; a brake is only taken to hold fast" : ""}:`,
+    `${"".padStart(8)}${slacksM.map((m) => write(m, "length").padStart(16)).join("")}`,
+    ...shares.map(
+      (share, i) =>
+        `${`${Math.round(100 * share)} %`.padStart(8)}${slacksM.map((_, k) => cell(peakTipN[i]?.[k] ?? null, lands[i]?.[k] === true)).join("")}`,
+    ),
+    `This plan, ${Math.round(100 * here.share)} % and no slack: ${cell(here.peakTipN, here.lands).trim()}`,
+  ];
 }
 
 function worstLines({ name, worst }: WorstCut, system: UnitSystem): readonly string[] {
@@ -74,7 +142,7 @@ function pointLines(points: readonly CriticalPoint[], system: UnitSystem): reado
   const groups = new Map<string, { readonly head: string; readonly says: string; readonly subjects: string[] }>();
   for (const p of points) {
     const says = oneLine(writePhrase(p.says, system));
-    const head = `${p.outcome}${p.unavoidable ? ", one on any such rig" : p.shared ? ", shared by both ropes" : ""}`;
+    const head = `${p.outcome}${p.unavoidable ? ", one on any such rig" : p.shared && p.kind !== "everyone" ? ", shared by both ropes" : ""}`;
     const key = `${head}/${says}`;
     const group = groups.get(key) ?? { head, says, subjects: [] };
     groups.set(key, group);

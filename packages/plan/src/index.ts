@@ -34,7 +34,7 @@ export { letGoSystem } from "./let-go/let-go-system.ts";
 export { LET_GO_LIMITS, LET_GO_LIMITS_TEXT } from "./let-go/model-limits.ts";
 export { DAMPING_RATIO } from "./let-go/reckoned-range.ts";
 export { shareSlackMap } from "./let-go/share-slack-map.ts";
-export { letGoMoments, type SweptCase, sweepCuts } from "./let-go/sweep-cuts.ts";
+export { letGoMoments, linesOn, type SweptCase, sweepCuts } from "./let-go/sweep-cuts.ts";
 export { techniquePlan, techniques } from "./let-go/techniques.ts";
 export { techniquesCsv } from "./let-go/techniques-csv.ts";
 export { letOuts } from "./let-outs.ts";

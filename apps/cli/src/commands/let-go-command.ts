@@ -1,39 +1,52 @@
+import { svgText, techniqueSheet } from "@gantline/drawing";
 import {
   criticalPoints,
+  LET_GO_LIMITS_TEXT,
   type LetGoEvolution,
+  letGoAt,
   letGoEvolution,
+  linesOn,
   type Plan,
+  techniquePlan,
   techniques,
   techniquesCsv,
+  type UnitSystem,
   type When,
 } from "@gantline/plan";
 import { badUsage, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
-import { isReady, letGoReport } from "../plan-report.ts";
-import { printLetGo } from "../print-let-go.ts";
+import { isReady, letGoReport, reportHead } from "../plan-report.ts";
+import { printCase, printLetGo } from "../print-let-go.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
+import { sheetCaptions } from "../sheet-captions.ts";
 
 export const letGoCommand: Command = {
   name: "let-go",
   summary: "cut every line at every moment: peaks, what holds then, critical points",
-  help: `gantline let-go PLAN|- [--stage N [--along P]] [--units metric|imperial] [--json | --csv]
+  help: `gantline let-go PLAN|- [--stage N [--along P]] [--line ID] [--units metric|imperial] [--json | --csv | --svg]
 
 Reads a plan, cuts every line at every moment of its stages, and prints each line's worst loss, the checks on what is left,
-and every part, anchor and pair of hands taken away in turn. A plan without stages is cut at its one position. Beside the
+every part, anchor and pair of hands taken away in turn, the map over share and slack, and the techniques compared. With
+--line one line only is cut, at one moment, and its motion told. A plan without stages is cut at its one position. Beside the
 figures stands what the model does not have in it.
 
 ${UNITS_HELP}
   --stage N                 moment of critical points and techniques: stage, from 1; where the load hangs highest unless said
   --along P                 how far along that stage, in percent; 50 unless said
+  --line ID                 cut only this line, at that stage: what holds, every figure, and how it ends; with --json its motion
   --json                    all of it and the techniques compared, in SI units, to the last digit
   --csv                     techniques side by side on this scene with this load, one row each (SI)
+  --svg                     the same as a sheet of drawings
 
-Exit status: 0 every check that counts is within or close; 1 one is over or unknown; 2 the plan cannot be read.
+Exit status: 0 every check that counts is within or close, or with --line something holds; 1 one is over or unknown, or nothing
+holds, or it is not known; 2 the plan cannot be read.
 `,
   options: {
     json: { type: "boolean" },
     csv: { type: "boolean" },
+    svg: { type: "boolean" },
+    line: { type: "string" },
     units: { type: "string" },
     stage: { type: "string" },
     along: { type: "string" },
@@ -46,21 +59,47 @@ async function tell(given: Arguments): Promise<Finished> {
   const { values } = given;
   const system = readUnits(values.units);
   if (system === null) return badUsage("let-go", `There are no units "${values.units}": metric or imperial.`);
-  if (values.json === true && values.csv === true) return badUsage("let-go", "Either --json or --csv, not both.");
+  const forms = [values.json, values.csv, values.svg].filter((form) => form === true);
+  if (forms.length > 1) return badUsage("let-go", "One of --json, --csv and --svg, not more.");
+  if (values.line !== undefined && (values.csv === true || values.svg === true))
+    return badUsage("let-go", "--line is for one line; --csv and --svg are of techniques.");
   const opened = await openPlan("let-go", given);
   if ("finished" in opened) return opened.finished;
   const { plan } = opened;
   const asked = momentAsked(plan, values.stage, values.along);
   if (typeof asked === "string") return badUsage("let-go", asked);
+  if (typeof values.line === "string") return tellLine(plan, values.line, asked, values.json === true, system);
   const found = letGoEvolution(plan);
   if (found === null) return { exitStatus: 1, complaint: "Cancelled.\n" };
   const when = asked === undefined ? highestMoment(found) : asked;
   const exitStatus = isReady(found) ? 0 : 1;
-  if (values.csv === true) return { exitStatus, output: techniquesCsv(techniques(plan, when)) };
+  const rows = techniques(plan, when);
+  if (values.csv === true) return { exitStatus, output: techniquesCsv(rows) };
+  if (values.svg === true) {
+    const variants = rows.map((row) => ({ row, plan: techniquePlan(plan, when, row) }));
+    const captions = [LET_GO_LIMITS_TEXT, ...sheetCaptions(plan, SHEET_PX)];
+    const sheet = techniqueSheet(variants, { widthPx: SHEET_PX, system, name: plan.name, captions });
+    return { exitStatus, output: svgText(sheet) };
+  }
   const points = criticalPoints(plan, when);
-  if (values.json === true)
-    return { exitStatus, output: writeJson(letGoReport(plan, found, when, points, techniques(plan, when))) };
-  return { exitStatus, output: printLetGo(plan, found, when, points, system) };
+  if (values.json === true) return { exitStatus, output: writeJson(letGoReport(plan, found, when, points, rows)) };
+  return { exitStatus, output: printLetGo(plan, found, when, points, rows, system) };
+}
+
+const SHEET_PX = 1100;
+
+/** One line at one moment. */
+function tellLine(plan: Plan, line: string, asked: When | undefined, json: boolean, system: UnitSystem): Finished {
+  const ids = linesOn(plan).map(({ id }) => id);
+  if (!ids.includes(line)) return badUsage("let-go", `There is no line "${line}": ${ids.join(", ")}.`);
+  if (asked === undefined && plan.evolution.stages.length > 0)
+    return badUsage("let-go", "Say at which stage with --stage.");
+  const one = letGoAt(plan, asked ?? null, line, { replay: true });
+  const exitStatus = one.outcome === "held" && one.slipUnknown.length === 0 ? 0 : 1;
+  return {
+    exitStatus,
+    output: json ? writeJson({ ...reportHead(plan), ...one }) : printCase(plan, line, one, system),
+  };
 }
 
 /** The moment asked for; undefined where none is, a sentence where there is no such moment. */

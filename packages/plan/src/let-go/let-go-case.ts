@@ -46,6 +46,8 @@ export const LET_GO_SWEEP_S = { main: 2.5, other: 5 } as const;
 const LOOSE = { tolerance: 3e-5, durationS: LET_GO_SWEEP_S.other, mostSamples: 2 } as const;
 /** The same where a main line goes: the blow comes within the first second or two, before the load has swung. */
 const LOOSE_BLOW = { ...LOOSE, durationS: LET_GO_SWEEP_S.main } as const;
+/** The same where a main line goes that leaves the other up to a metre of slack: it is taut after half a second at most. */
+const LOOSE_SLACK = { ...LOOSE, durationS: LET_GO_SWEEP_S.main + 0.5 } as const;
 /** With the tether's pulley at its mass: while the blow lasts. */
 const HEAVY = { tolerance: 1e-4, durationS: 2.5, mostSamples: 2 } as const;
 /** As many samples as a curve of the fine pass takes. */
@@ -112,9 +114,10 @@ export function letGoCase(
     return { ...empty, ...fallen, says: [...says, " ", ...fallen.says] };
   }
   const slipUnknown = first.slipUnknown.filter((id) => !cut.includes(id));
-  const isBlow =
-    state?.mains.some((m) => goes.includes(m.laid.line.id)) === true && Object.keys(choices.slackM ?? {}).length === 0;
-  const how = pass === "fine" ? { ...FINE, ...(replay ? SHOWN : {}) } : isBlow ? LOOSE_BLOW : LOOSE;
+  const mainGoes = state?.mains.some((m) => goes.includes(m.laid.line.id)) === true;
+  const slackM = Math.max(0, ...Object.values(choices.slackM ?? {}));
+  const loose = !mainGoes || slackM > 1 ? LOOSE : slackM > 0 ? LOOSE_SLACK : LOOSE_BLOW;
+  const how = pass === "fine" ? { ...FINE, ...(replay ? SHOWN : {}) } : loose;
   const runs: LetGo[] = [];
   const forceRuns: LetGo[] = [];
   // Its own swing adds to the peaks in the ropes while the blow lasts, above all in the tether.
@@ -123,7 +126,7 @@ export function letGoCase(
       ? caseSystem(situation, ranges[0] ?? choices, cut, { fine: true, heavyPulley: true })
       : null;
   for (const { system, options } of [
-    ...systems.map(({ system }) => ({ system, options: how })),
+    ...systems.map(({ system }, i) => ({ system, options: pass === "ends" ? sooner(how, ranges[0], ranges[i]) : how })),
     ...(heavy?.ok ? [{ system: { ...heavy.system, solids: {} }, options: HEAVY }] : []),
   ]) {
     const followed = letGo(system, goes, options);
@@ -154,6 +157,12 @@ export function letGoCase(
     figures,
     ...(replay ? { undamped: runs[0]?.motion ?? null, ...dampedOf(situation, goes, choices) } : {}),
   };
+}
+
+/** Stiffer ropes swing the load sooner: as the root of their stiffness. The softest are followed all the time, their slow swing with them. */
+function sooner<T extends { readonly durationS: number }>(how: T, softest?: LetGoChoices, own?: LetGoChoices): T {
+  const stiffer = (own?.stiffnessFactor ?? 1) / (softest?.stiffnessFactor ?? 1);
+  return { ...how, durationS: how.durationS / Math.sqrt(Math.max(1, stiffer)) };
 }
 
 /** The load itself comes down on ground, roof or parapet, faster than it may. */

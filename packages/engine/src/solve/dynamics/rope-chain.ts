@@ -273,7 +273,7 @@ function tensionOfRun(chain: RopeChain, from: number, to: number, rope: number, 
     const change = over / slope;
     first -= change;
     // What is left goes as the square of the last change.
-    if (Math.abs(change) <= 1e-7 * stiffnessN || !Number.isFinite(first)) break;
+    if (Math.abs(change) <= 1e-10 * stiffnessN || !Number.isFinite(first)) break;
   }
   return first;
 }

@@ -229,7 +229,7 @@ const isStill = ({ chain, gone }: CompiledLine): boolean => gone || chain.slack;
  */
 export const foundWithinS = ({ kind }: StepEvent, tolerance: number): number =>
   kind === "turns" || kind === "taut" || kind === "slack" ? BEND_S * Math.sqrt(tolerance) : JUMP_S * tolerance;
-const BEND_S = 2e-2;
+const BEND_S = 3e-3;
 const JUMP_S = 1e-3;
 
 /** The part of the step, in (0, 1], at which the first of these events has just happened: false position by Anderson and Björck's rule (BIT 13, 1973). */

@@ -1,0 +1,110 @@
+import { join } from "node:path";
+import { Worker } from "node:worker_threads";
+import { EXAMPLES, letGoMoments, momentPlan, type Plan } from "@gantline/plan";
+import type { EndableWorker } from "@gantline/runtime";
+import { buildSync } from "esbuild";
+import type { DeskStore } from "../apps/web/src/state/desk.ts";
+import { keepLetGo } from "../apps/web/src/state/keep-let-go.ts";
+import type { KeptLetGo } from "../apps/web/src/state/let-go-jobs.ts";
+import { letGo } from "../packages/engine/src/index.ts";
+import { assess } from "../packages/plan/src/assess.ts";
+import { caseSystem } from "../packages/plan/src/let-go/case-system.ts";
+import { linesOn } from "../packages/plan/src/let-go/sweep-cuts.ts";
+import { type BenchReport, type Measurement, measure, summarise } from "./measure.ts";
+
+/** As the fine pass follows a cut. */
+const FINE = { tolerance: 1e-5, durationS: 8 } as const;
+const SWEEPS = 12;
+/** Every so many moments one is taken for the cuts that are timed one by one. */
+const EVERY = 6;
+
+/**
+ * How long does one cut of an example plan take (aim: under 2 ms, median), each line at every sixth moment, as the fine
+ * pass follows it; and how long all cuts of its evolution, with all that is gathered after them, as the app does it: two
+ * threads, jobs and answers as messages, news of how far it is (aim: under 500 ms for 400 cuts and more)?
+ *
+ * The first sweep, of threads that have just started, is told apart. Checks on how the load hangs before the cut are not in
+ * the time of one cut; they are in that of the sweep.
+ */
+export async function benchLetGoSweep(): Promise<BenchReport> {
+  const report: Record<string, Measurement | number> = {};
+  for (const { key, plan } of EXAMPLES) {
+    const cuts = cutsOf(plan);
+    const one = measure((call) => cuts[call % cuts.length]?.(), { warmup: 2 * cuts.length, minTimeMs: 2000 });
+    report[`${key}: one cut`] = one;
+    report[`${key}: one cut, median ms`] = Number(one.medianMs.toPrecision(3));
+    const { firstMs, timesMs, found } = await sweeps(plan);
+    report[`${key}: sweep, two threads`] = summarise(timesMs);
+    report[`${key}: sweep, median ms`] = Math.round(summarise(timesMs).medianMs);
+    report[`${key}: first sweep, ms`] = Math.round(firstMs);
+    report[`${key}: cuts`] = found;
+  }
+  return report;
+}
+
+function cutsOf(plan: Plan): readonly (() => unknown)[] {
+  return letGoMoments(plan)
+    .filter((_, i) => i % EVERY === 0)
+    .flatMap((when) => {
+      const situation = assess(momentPlan(plan, when));
+      return linesOn(plan).flatMap(({ id }) => {
+        const built = caseSystem(situation, { rider: "moves" }, [id], { fine: false });
+        if (!built.ok || !(id in built.system.lines)) return [];
+        return letGo(built.system, id, FINE).ok ? [() => letGo(built.system, id, FINE)] : [];
+      });
+    });
+}
+
+async function sweeps(plan: Plan): Promise<{ firstMs: number; timesMs: number[]; found: number }> {
+  const threads: Worker[] = [];
+  const state: { letGo: KeptLetGo | null } = { letGo: null };
+  let heard = () => {};
+  const desk = {
+    // A hand that is still on something: nothing begins by itself.
+    getState: () => ({ ...state, history: { present: plan }, moveBase: {} }),
+    setState: (next: (now: typeof state) => Partial<typeof state>) => {
+      Object.assign(state, next(state));
+      heard();
+    },
+    subscribe: () => () => {},
+  } as unknown as DeskStore;
+  const file = builtThread();
+  const kept = keepLetGo(desk, () => onThread(file, threads));
+  const timesMs: number[] = [];
+  for (let sweep = 0; sweep <= SWEEPS; sweep++) {
+    const startMs = performance.now();
+    await new Promise<void>((settle, refuse) => {
+      heard = () => {
+        if (state.letGo?.fault) refuse(new Error(state.letGo.fault));
+        if (state.letGo?.phase === "done") settle();
+      };
+      kept.begin();
+    });
+    timesMs.push(performance.now() - startMs);
+  }
+  await Promise.all(threads.map((thread) => thread.terminate()));
+  const [firstMs = 0, ...warm] = timesMs;
+  return { firstMs, timesMs: warm, found: state.letGo?.found?.cuts.length ?? 0 };
+}
+
+/** The app's worker in one file, as it is served. */
+function builtThread(): string {
+  const outfile = join(import.meta.dirname, "../.tmp/let-go-thread.mjs");
+  const entry = join(import.meta.dirname, "let-go-thread.ts");
+  buildSync({ entryPoints: [entry], outfile, bundle: true, platform: "node", format: "esm", logLevel: "error" });
+  return outfile;
+}
+
+function onThread(file: string, threads: Worker[]): EndableWorker {
+  const thread = new Worker(file);
+  threads.push(thread);
+  const asked: EndableWorker = {
+    postMessage: (message) => thread.postMessage(message),
+    onmessage: null,
+    onerror: null,
+    terminate: () => void thread.terminate(),
+  };
+  thread.on("message", (data) => asked.onmessage?.({ data }));
+  thread.on("error", (error: Error) => asked.onerror?.({ message: error.message }));
+  return asked;
+}
