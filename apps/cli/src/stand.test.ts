@@ -37,6 +37,8 @@ describe("gantline stand", () => {
     ])
       expect(got.stdout).toContain(word);
     expect(got.stdout).not.toMatch(/NaN|Infinity|undefined|\bsafe\b/);
+    expect(got.stdout).toMatch(/toward 90\.0°: bearing [\d.]+°, inclinometer [\d.]+°, length [\d.]+\sm, used \d/);
+    expect(readFileSync(map, "utf8")).toContain("raised and slewed");
     expect(readFileSync(map, "utf8")).toMatch(/^<svg[^>]*>[\s\S]*<\/svg>\s*$/);
   }, 60_000);
 
