@@ -65,7 +65,7 @@ export function printStands(plan: Plan, answer: StandAnswer, system: UnitSystem)
           ...entries.map((e, i) => `${String(i + 1).padStart(2)}. ${governing(e, phrase)}`),
         ]),
     ...(advice === null ? [] : ["", ...adviceLines(advice, write, phrase)]),
-    ...(placement === null ? [] : ["", ...placementLines(placement, write)]),
+    ...(placement === null ? [] : ["", ...placementLines(placement, entries[0]?.fit ?? "unknown", write)]),
   ];
   return `${lines.join("\n")}\n`;
 }
@@ -189,10 +189,12 @@ function adviceLines(
 }
 
 /** What is taped and painted for the best stand, and what is read at the ladder. */
-function placementLines(p: StandPlacement, write: Write): readonly string[] {
-  const off = p.parkedOff.map((o) => o.distanceM);
+function placementLines(p: StandPlacement, fit: StandEntry["fit"], write: Write): readonly string[] {
   return [
     "To paint for stand 1:",
+    ...(fit === "unknown"
+      ? ["  Something of this stand is not known: it may not hold. Paint nothing that is relied on before it is."]
+      : []),
     ...p.marks.map((m) => {
       const tapes = m.tapes.map((t) => `${write(t.distanceM, "length")} from ${oneLine(t.from.name)}`).join(", ");
       const side = m.side === null ? "" : `; ${m.side} of the line from the first to the second`;
@@ -200,8 +202,16 @@ function placementLines(p: StandPlacement, write: Write): readonly string[] {
     }),
     `  Front faces ${write(p.headingRad, "angle")}. Ladder on bearing ${write(p.bearingRad, "angle")}, ${write(p.turnRad, "angle")} clockwise from the front.`,
     `  Inclinometer ${write(p.elevationRad, "angle")}; length ${write(p.lengthM, "length")}, run out ${write(p.extensionM, "length")}.`,
-    off.length > 0
-      ? `  Vehicle, ladder and rating still hold with the turntable ${write(Math.min(...off), "length")} off in any direction, ${write(Math.max(...off), "length")} in some.`
-      : "  How far it may be parked off is not known.",
+    ...(p.area === null
+      ? ["  How far it may be parked off is not known."]
+      : [
+          `  Vehicle, ladder and rating still hold with the turntable ${write(p.area.freeM, "length")} off in any direction. As far as they do, at most 1 m, the ladder then reads:`,
+          ...p.parkedOff
+            .filter((_, k) => k % 2 === 0)
+            .map(
+              ({ bearingRad, distanceM, reading }) =>
+                `    ${write(distanceM, "length")} toward ${write(bearingRad, "angle")}: bearing ${write(reading.bearingRad, "angle")}, inclinometer ${write(reading.elevationRad, "angle")}, length ${write(reading.lengthM, "length")}, used ${writeRatio(reading.used)}`,
+            ),
+        ]),
   ];
 }

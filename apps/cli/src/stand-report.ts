@@ -1,5 +1,6 @@
 import { type StandCells, standCells } from "@gantline/drawing";
 import {
+  cellMiddle,
   STAND_CHECKS,
   STAND_STATUSES,
   type StandCheck,
@@ -34,6 +35,17 @@ export interface VehicleSearch {
     readonly nearest: StandReason;
     readonly found: FoundStands;
   }[];
+  /** Every place that was looked at, with its reason. */
+  readonly places: readonly StandPlaceReport[];
+}
+
+export interface StandPlaceReport {
+  readonly xM: number;
+  readonly yM: number;
+  readonly status: (typeof STAND_STATUSES)[number];
+  /** Of which aim, where it is about one. */
+  readonly aim: string;
+  readonly reason: StandReason | null;
 }
 
 /** The searches vehicle by vehicle. Of several aims each cell counts by the one that is hardest to meet. */
@@ -51,6 +63,7 @@ function searchOf(found: readonly FoundStands[]): VehicleSearch {
   );
   const counts = { feasible: 0, unknown: 0, rejected: 0 };
   const nearest = new Map<number, { cells: number; miss: number; reason: StandReason; found: FoundStands }>();
+  const places: StandPlaceReport[] = [];
   for (let cell = 0; cell < grid.columns * grid.rows; cell++) {
     const at = cells.at(cell);
     if (at === null) continue;
@@ -58,6 +71,8 @@ function searchOf(found: readonly FoundStands[]): VehicleSearch {
     counts[status]++;
     const own = found.find((f) => f.asked.question === at.question);
     const reason = standReasonAt(at.question, at.band, at.entry);
+    const [xM, yM] = cellMiddle(grid, cell);
+    places.push({ xM, yM, status, aim: own?.asked.aim.id ?? "", reason });
     if (status !== "rejected" || !own || !reason) continue;
     const check = at.band.check[at.entry] ?? 0;
     const miss = at.band.miss[at.entry] ?? 0;
@@ -72,7 +87,7 @@ function searchOf(found: readonly FoundStands[]): VehicleSearch {
       ? []
       : [{ check: name, cells: n.cells, miss: n.miss, nearest: n.reason, found: n.found }];
   });
-  return { found, cells, counts, governs: governs.sort((a, b) => b.cells - a.cells) };
+  return { found, cells, counts, governs: governs.sort((a, b) => b.cells - a.cells), places };
 }
 
 /** What `stand --json` prints. SI, as it stands; vehicles by their ids. */
@@ -80,12 +95,13 @@ export function standReport(plan: Plan, answer: StandAnswer) {
   return {
     ...reportHead(plan),
     fits: answer.entries.some((e) => e.fit === "fits"),
-    vehicles: vehicleSearches(answer).map(({ found, counts, governs }) => ({
+    vehicles: vehicleSearches(answer).map(({ found, counts, governs, places }) => ({
       vehicle: found[0]?.asked.question.vehicleKey ?? null,
       cellM: found[0]?.asked.question.steps.cellM ?? null,
       aims: found.map(({ asked }) => ({ ...asked.aim, target: asked.question.target, unknown: asked.unknown })),
       cells: counts,
       governs: governs.map(({ check, cells, miss, nearest }) => ({ check, cells, miss, nearest })),
+      places,
     })),
     stands: answer.entries.map(({ choice, ...rest }) => ({ ...choiceReport(choice), ...rest })),
     advice:

@@ -37,6 +37,8 @@ describe("gantline stand", () => {
     ])
       expect(got.stdout).toContain(word);
     expect(got.stdout).not.toMatch(/NaN|Infinity|undefined|\bsafe\b/);
+    expect(got.stdout).toMatch(/toward 90\.0°: bearing [\d.]+°, inclinometer [\d.]+°, length [\d.]+\sm, used \d/);
+    expect(readFileSync(map, "utf8")).toContain("raised and slewed");
     expect(readFileSync(map, "utf8")).toMatch(/^<svg[^>]*>[\s\S]*<\/svg>\s*$/);
   });
 
@@ -50,7 +52,9 @@ describe("gantline stand", () => {
     expect(got.status).toBe(answer.fits ? 0 : 1);
     expect(answer.vehicles.map((v: { vehicle: string }) => v.vehicle)).toHaveLength(3);
     expect(answer.vehicles[0].aims.map((a: { id: string }) => a.id)).toEqual(["present", "destination"]);
-    for (const { cells, governs } of answer.vehicles) {
+    for (const { cells, governs, places } of answer.vehicles) {
+      expect(places).toHaveLength(77);
+      for (const { status, reason } of places) expect(reason === null).toBe(status === "feasible");
       // 14 m × 21 m of yard in cells of 2 m: 7 × 11.
       expect(cells.feasible + cells.unknown + cells.rejected).toBe(77);
       expect(governs.reduce((sum: number, g: { cells: number }) => sum + g.cells, 0)).toBe(cells.rejected);

@@ -1,5 +1,5 @@
 import { writeFileSync } from "node:fs";
-import { drawStandMap, svgSheet, svgText } from "@gantline/drawing";
+import { drawStandMap, STAND_MAP_LEAVES_OUT, svgSheet, svgText } from "@gantline/drawing";
 import { evaluate, type Plan, type UnitSystem } from "@gantline/plan";
 import { reasonOf } from "./read-input.ts";
 import { sheetCaptions } from "./sheet-captions.ts";
@@ -26,7 +26,7 @@ export function writeStandMaps(plan: Plan, answer: StandAnswer, file: string, sy
       system,
       theme: "day",
       heading: device ? `${plan.name}, ${device.name}` : plan.name,
-      captions: sheetCaptions(plan, WIDTH_PX),
+      captions: [...STAND_MAP_LEAVES_OUT, ...sheetCaptions(plan, WIDTH_PX)],
     });
     try {
       writeFileSync(name, svgText(sheet));

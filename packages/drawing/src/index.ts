@@ -40,7 +40,7 @@ export { cellSays } from "./stand-map/cell-says.ts";
 export type { MapShown } from "./stand-map/draw-cells.ts";
 export { drawParkedOff } from "./stand-map/draw-parked-off.ts";
 export { drawPlacement } from "./stand-map/draw-placement.ts";
-export { drawStandMap, type StandMapOptions } from "./stand-map/draw-stand-map.ts";
+export { drawStandMap, STAND_MAP_LEAVES_OUT, type StandMapOptions } from "./stand-map/draw-stand-map.ts";
 export { MAP_FIGURE_WORDS, MAP_FIGURES, type MapFigure } from "./stand-map/map-figure.ts";
 export { reasonSays } from "./stand-map/reason-says.ts";
 export { figureOf, type StandCells, type StandFound, type StandLayer, standCells } from "./stand-map/stand-cells.ts";

@@ -21,7 +21,8 @@ export function PlaceSays() {
     return (
       <p className="where-hint">
         Touch the map, or move the square on it by arrow keys: it says why there, and why not. The map holds vehicle,
-        ladder and rating against the ground; ropes and load are swept for the short list.
+        ladder and rating against the ground; ropes, load and the pressure under the jacks are swept for the short list.
+        The way the ladder is raised and slewed into its pose is not checked.
       </p>
     );
   }

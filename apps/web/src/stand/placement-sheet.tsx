@@ -1,5 +1,5 @@
 import { drawParkedOff, drawPlacement, fitViewport, reasonWord, svgTree } from "@gantline/drawing";
-import { evaluate, type Plan, type StandChoice, type StandPlacement, withStand } from "@gantline/plan";
+import { evaluate, type Plan, type StandChoice, type StandPlacement, withStand, writeRatio } from "@gantline/plan";
 import { useEffect, useMemo, useRef } from "react";
 import { dress } from "../sheet/dress.ts";
 import { svgElement } from "../sheet/svg-element.tsx";
@@ -14,6 +14,7 @@ export function PlacementSheet() {
   const actions = useStandActions();
   const placed = useStand((desk) => desk.placed);
   const of = useStand((desk) => desk.of);
+  const fit = useStand((desk) => desk.list?.entries.find((e) => e.choice === desk.placed?.choice)?.fit ?? null);
   const heading = useRef<HTMLHeadingElement>(null);
   const choice = placed?.choice ?? null;
   useEffect(() => {
@@ -33,6 +34,11 @@ export function PlacementSheet() {
           Close the marks
         </button>
       </div>
+      {fit === "unknown" && (
+        <p className="where-unknown is-unknown">
+          Something of this stand is not known: it may not hold. Paint nothing that is relied on before it is.
+        </p>
+      )}
       {placement === null ? (
         <p className="none">Working out how far it may be parked off…</p>
       ) : (
@@ -43,6 +49,7 @@ export function PlacementSheet() {
             <TapeTable placement={placement} />
             <ParkedOffPicture placement={placement} />
             <ParkedOffSays placement={placement} />
+            <ParkedOffReadings placement={placement} />
           </div>
         </>
       )}
@@ -156,10 +163,47 @@ function ParkedOffPicture({ placement }: { readonly placement: StandPlacement })
   return placement.parkedOff.length === 0 ? null : <div className="parked-off">{picture}</div>;
 }
 
-/** How far the turntable may be off: the least of all directions, and what governs there. */
-function ParkedOffSays({ placement: { parkedOff, governs } }: { readonly placement: StandPlacement }) {
+/** What is read at the ladder with the turntable as far off as it may be. */
+function ParkedOffReadings({ placement: { parkedOff } }: { readonly placement: StandPlacement }) {
   const write = useWrite();
-  if (parkedOff.length === 0) {
+  if (parkedOff.length === 0) return null;
+  return (
+    <div className="rows">
+      <table className="tapes">
+        <caption>Parked off as far as it holds, at most {write(1, "length")}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Toward</th>
+            <th scope="col">Off</th>
+            <th scope="col">Bearing</th>
+            <th scope="col">Inclinometer</th>
+            <th scope="col">Length</th>
+            <th scope="col">Used</th>
+          </tr>
+        </thead>
+        <tbody>
+          {parkedOff
+            .filter((_, k) => k % 2 === 0)
+            .map(({ bearingRad, distanceM, reading }) => (
+              <tr key={bearingRad}>
+                <th scope="row">{write(bearingRad, "angle")}</th>
+                <td className="figure">{write(distanceM, "length")}</td>
+                <td className="figure">{write(reading.bearingRad, "angle")}</td>
+                <td className="figure">{write(reading.elevationRad, "angle")}</td>
+                <td className="figure">{write(reading.lengthM, "length")}</td>
+                <td className="figure">{writeRatio(reading.used)}</td>
+              </tr>
+            ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** How far the turntable may be off: the least of all directions, and what governs there. */
+function ParkedOffSays({ placement: { parkedOff, area, governs } }: { readonly placement: StandPlacement }) {
+  const write = useWrite();
+  if (area === null) {
     return (
       <p className="where-unknown is-unknown">
         How far it may be parked off is not told: the search does not find that it fits here
@@ -170,8 +214,8 @@ function ParkedOffSays({ placement: { parkedOff, governs } }: { readonly placeme
   const least = parkedOff.reduce((a, b) => (b.distanceM < a.distanceM ? b : a));
   return (
     <p className="placement-off">
-      Parked up to <strong className="figure">{write(least.distanceM, "length")}</strong> off any way, with the same
-      heading and the ladder posed anew, vehicle and ladder still fit. This does not tell of ropes and load.
+      Parked up to <strong className="figure">{write(area.freeM, "length")}</strong> off any way, with the same heading
+      and the ladder posed anew, vehicle and ladder still fit. This does not tell of ropes and load.
       {least.governs !== null &&
         ` Further off toward ${write(least.bearingRad, "angle")}: ${reasonWord(least.governs.check)}.`}
     </p>

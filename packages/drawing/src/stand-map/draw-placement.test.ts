@@ -38,7 +38,20 @@ const placement: StandPlacement = {
   elevationRad: pose.elevationRad,
   lengthM: pose.lengthM,
   extensionM: 3,
-  parkedOff: [0, 1, 2, 3].map((k) => ({ bearingRad: (k * Math.PI) / 2, distanceM: 0.2 * (k + 1), governs: null })),
+  parkedOff: [0, 1, 2, 3].map((k) => ({
+    bearingRad: (k * Math.PI) / 2,
+    distanceM: 0.2 * (k + 1),
+    governs: null,
+    reading: { bearingRad: 0, turnRad: 0, elevationRad: 1, lengthM: 20, used: 0.5 },
+  })),
+  area: {
+    squareM: 0.05,
+    freeM: 0.2,
+    strips: [
+      { westM: -0.4, eastM: 0.3, southM: -0.05, northM: 0 },
+      { westM: -0.2, eastM: 0.25, southM: 0, northM: 0.05 },
+    ],
+  },
   governs: null,
 };
 
@@ -54,23 +67,27 @@ it("draws each tape as long as it is, from its point to the mark", () => {
   expect(notFinite(drawn, "placement")).toEqual([]);
 });
 
-it("draws the outline it may stand in by bearing and distance, and none where none is told", () => {
+it("draws the area it may stand in strip by strip, and none where none is told", () => {
   const outline = drawParkedOff(placement, { system: "imperial" }).primitives.flatMap((p) =>
     p.kind === "path" ? p.points : [],
   );
-  // By hand: north, east, south, west.
+  // The corners of the two strips, by hand.
   const wanted = [
-    [0, 0.2],
-    [0.4, 0],
-    [0, -0.6],
-    [-0.8, 0],
+    [-0.4, -0.05],
+    [0.3, -0.05],
+    [0.3, 0],
+    [-0.4, 0],
+    [-0.2, 0],
+    [0.25, 0],
+    [0.25, 0.05],
+    [-0.2, 0.05],
   ];
   for (const [k, [x, y]] of outline.entries()) {
     expect(x).toBeCloseTo(wanted[k]?.[0] ?? Number.NaN, 9);
     expect(y).toBeCloseTo(wanted[k]?.[1] ?? Number.NaN, 9);
   }
-  expect(outline).toHaveLength(4);
-  const none = { ...placement, parkedOff: [], marks: [] };
+  expect(outline).toHaveLength(8);
+  const none = { ...placement, parkedOff: [], area: null, marks: [] };
   expect(drawParkedOff(none, { system: "metric" }).primitives.some((p) => p.kind === "path")).toBe(false);
   expect(notFinite(drawPlacement(plan, evaluation, none, { system: "metric" }), "placement")).toEqual([]);
 });

@@ -5,6 +5,7 @@ import { drawStand } from "../plan-view/draw-stand.ts";
 import type { Drawing, Primitive, WorldPoint } from "../primitives.ts";
 import { boundsOf } from "../shared/bounds.ts";
 import { shortened, type Write, writer } from "../shared/write.ts";
+import { drawParkArea } from "./draw-parked-off.ts";
 
 /**
  * What is taped and painted on the ground for a stand: turntable and jack pads, each where two tapes cross, and the outline
@@ -40,7 +41,7 @@ export function drawPlacement(
       ...drawSite(plan, evaluation, write).filter((p) => p.kind !== "text"),
       ...drawStand(plan, evaluation, write).filter((p) => p.kind !== "text" && !isLadder(p)),
       ...drawWires(plan, evaluation, write),
-      ...drawRim(turntable, placement),
+      ...drawParkArea(placement.area, turntable),
       ...placement.marks.flatMap((mark) => drawTapes(mark, write)),
       ...placement.marks.map((mark, index) => drawMark(mark, index)),
       ...tapePoints.flatMap(drawTapePoint),
@@ -57,7 +58,7 @@ export function drawPlacement(
       ...(placement.parkedOff.length > 0
         ? [
             {
-              style: { stroke: "within", fill: "within", fillOpacity: 0.16, widthPx: 1.4 } as const,
+              style: { fill: "within", fillOpacity: 0.3 } as const,
               text: "with the turntable within this, vehicle and ladder still fit",
               area: true,
             },
@@ -76,20 +77,6 @@ const rim = ([x, y]: PlanPoint, { parkedOff }: StandPlacement): readonly WorldPo
     x + distanceM * Math.sin(bearingRad),
     y + distanceM * Math.cos(bearingRad),
   ]);
-
-function drawRim(turntable: WorldPoint, placement: StandPlacement): readonly Primitive[] {
-  const points = rim(turntable, placement);
-  if (points.length < 3) return [];
-  return [
-    {
-      kind: "path",
-      points,
-      closed: true,
-      style: { stroke: "within", fill: "within", fillOpacity: 0.16, widthPx: 1.4 },
-      title: "The turntable may stand anywhere within this line",
-    },
-  ];
-}
 
 function drawTapes({ id, at, tapes }: StandPlacement["marks"][number], write: Write): readonly Primitive[] {
   return tapes.map(
@@ -173,8 +160,7 @@ function aimText({ aerial: { device, place } }: Plan, { headingRad }: StandPlace
   };
 }
 
-function describe({ marks, headingRad, parkedOff }: StandPlacement, write: Write): string {
-  const least = parkedOff.reduce((m, { distanceM }) => Math.min(m, distanceM), Number.MAX_VALUE);
-  const off = parkedOff.length === 0 ? "" : ` It may be parked ${write(least, "length")} off any way.`;
+function describe({ marks, headingRad, area }: StandPlacement, write: Write): string {
+  const off = area === null ? "" : ` It may be parked ${write(area.freeM, "length")} off any way.`;
   return `Plan of the stand, north up: ${marks.length} marks to paint, the front faces ${write(headingRad, "angle")}.${off}`;
 }

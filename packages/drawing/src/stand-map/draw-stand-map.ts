@@ -15,6 +15,12 @@ export interface StandMapOptions {
   readonly marked?: readonly { readonly number: number; readonly turntable: PlanPoint; readonly headingRad: number }[];
 }
 
+/** What a place of the map does not tell, line by line. */
+export const STAND_MAP_LEAVES_OUT: readonly string[] = [
+  "The map judges vehicle, ladder and rating. Ropes, load and the pressure under the jacks are judged only for stands swept through the evolution.",
+  "Not checked: the way the ladder is raised and slewed into its pose.",
+];
+
 /** From which turntable places does it fit, and what governs elsewhere? A map over the plan of the site, north up. */
 export function drawStandMap(
   plan: Plan,

@@ -8,12 +8,43 @@ type Things = Pick<StandQuestion, "parking" | "keepOuts" | "bodyObstacles" | "ob
 export function reasonSays(things: Things, reason: StandReason, system: UnitSystem): string {
   const write = writer(system);
   const thing = nameOf(things, reason);
-  const { value, limit, shortfall, unit } = reason;
+  const { value, limit, shortfall, unit, pose, clears } = reason;
   if (value === null || limit === null || shortfall === null) return unknownSays(reason, thing, write);
   const quantity = QUANTITY[unit];
-  const [is, may, by] = [value, limit, shortfall].map((amount) => write(amount, quantity)) as [string, string, string];
-  return KNOWN[reason.check]({ thing, is, may, by, touches: value <= 0 });
+  const [is, may] = [write(value, quantity), write(limit, quantity)];
+  const by = someOf(shortfall, quantity, write);
+  const says = KNOWN[reason.check]({ thing, is, may, by, touches: value <= 0 });
+  const more = clears === null ? "" : ` It would keep that ${someOf(clears.byM, "length", write)} ${WAY[clears.way]}.`;
+  if (pose === null) return says + more;
+  const at = `At ${write(pose.elevationRad, "angle")}, ${write(pose.lengthM, "length")} long: `;
+  return (
+    at +
+    (says.startsWith("The ") || says.startsWith("Nothing ") || says.startsWith("Too ")
+      ? says[0]?.toLowerCase() + says.slice(1)
+      : says) +
+    more
+  );
 }
+
+const WAY: Readonly<Record<NonNullable<StandReason["clears"]>["way"], string>> = {
+  higher: "higher up",
+  lower: "lower down",
+  aside: "further off",
+};
+
+/** Never nothing: what is too small to be written is less than the least that is. */
+function someOf(amount: number, quantity: Quantity, write: Write): string {
+  const written = write(amount, quantity);
+  if (/[1-9]/.test(written)) return written;
+  for (let least = LEAST_WRITTEN[quantity] ?? 1; least < 1e6; least *= 2) {
+    const more = write(least, quantity);
+    if (/[1-9]/.test(more)) return `less than ${more}`;
+  }
+  return written;
+}
+
+/** Where amounts begin to be written, in SI. */
+const LEAST_WRITTEN: Readonly<Partial<Record<Quantity, number>>> = { length: 0.005, angle: 5e-4, force: 1 };
 
 const QUANTITY: Readonly<Record<StandReason["unit"], Quantity>> = { m: "length", rad: "angle", N: "force" };
 

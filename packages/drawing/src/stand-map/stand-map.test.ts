@@ -3,6 +3,7 @@ import {
   STAND_PASSES,
   type StandCheck,
   type StandQuestion,
+  type StandReason,
   searchStands,
   standGrid,
   standReasonAt,
@@ -204,6 +205,7 @@ describe("sentences", () => {
     limit: number | null,
     unit: "m" | "rad" | "N",
     thingId: string | null,
+    told: Partial<Pick<StandReason, "pose" | "clears">> = {},
   ) =>
     reasonSays(
       things,
@@ -214,6 +216,9 @@ describe("sentences", () => {
         unit,
         shortfall: value === null || limit === null ? null : Math.abs(value - limit),
         thingId,
+        pose: null,
+        clears: null,
+        ...told,
       },
       "metric",
     ).replaceAll("\u202f", " ");
@@ -226,6 +231,12 @@ describe("sentences", () => {
       "The ladder comes 0.20 m from Parapet; 0.60 m is to be kept, 0.40 m more.",
     );
     expect(says("ladderClearance", 0, 0.6, "m", "o")).toBe("The ladder meets Parapet; 0.60 m is to be kept.");
+    const pose = { bearingRad: 0, elevationRad: (70 * Math.PI) / 180, lengthM: 24.4 };
+    expect(says("ladderClearance", 0, 0.6, "m", "o", { pose, clears: { byM: 1.3, way: "higher" } })).toBe(
+      "At 70.0°, 24.40 m long: the ladder meets Parapet; 0.60 m is to be kept. It would keep that 1.30 m higher up.",
+    );
+    expect(says("rating", 3500.001, 3500, "N", null)).toMatch(/, less than 0\.01 kN too much\.$/);
+    expect(says("tooLong", 24.4001, 24.4, "m", null)).toMatch(/^less than 0\.01 m short of reach/);
     expect(says("rating", 4200, 3500, "N", null)).toBe(
       "The tip would bear 4.20 kN; 3.50 kN of its rating may be used there, 0.70 kN too much.",
     );

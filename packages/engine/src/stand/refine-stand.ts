@@ -12,7 +12,7 @@ export interface RefinedStand extends StandCandidate {
 }
 
 export interface RefineOptions {
-  /** From how many cells to start; left out: 16. */
+  /** From how many cells to start, besides those between cells; left out: 16. */
   readonly starts?: number;
   /** Asked before each start; true ends the search with what was found. */
   readonly cancelled?: () => boolean;
@@ -40,7 +40,7 @@ export function refineStand(
   const ways: readonly StandFigure[] = figure === "leastUsed" ? ["shortest", "steepest"] : [];
   const led = ways.flatMap((way) => refineStand(question, band, way, options) ?? []);
   const rough: Scored[] = [];
-  for (const start of [...led, ...startsOf(question, band, figure, sign, starts)]) {
+  for (const start of [...led, ...startsOf(question, band, figure, sign, starts), ...between(question, band, scored)]) {
     if (cancelled?.()) break;
     rough.push(patternSearch(question, start, scored, HALVINGS_AT_FIRST));
   }
@@ -107,6 +107,54 @@ function startsOf(
   return taken;
 }
 
+/** Between neighbours there may be a strip that neither cell shows: so many places between them are started from. */
+const PLACES_BETWEEN = 4;
+const MOST_PAIRS = 1000;
+
+/** Middles between neighbouring cells rejected for different reasons, the best of them by a few poses each, none near another. */
+function between(
+  question: StandQuestion,
+  band: StandBand,
+  scored: (candidate: StandCandidate) => Scored,
+): readonly StandCandidate[] {
+  const grid = standGrid(question);
+  const entryOf = new Map(Array.from(band.cells, (cell, i) => [cell, i] as const));
+  const isNear = (i: number): boolean =>
+    STAND_STATUSES[band.status[i] as number] === "rejected" && band.check[i] !== OFF_PARKING;
+  const pairs = Array.from(band.cells, (cell, i) => ({ cell, i })).flatMap(({ cell, i }) => {
+    if (!isNear(i)) return [];
+    const east = (cell + 1) % grid.columns === 0 ? [] : [cell + 1];
+    return [...east, cell + grid.columns].flatMap((other) => {
+      const k = entryOf.get(other);
+      if (k === undefined || !isNear(k) || band.check[k] === band.check[i]) return [];
+      const [a, b] = [cellMiddle(grid, cell), cellMiddle(grid, other)];
+      const miss = Math.max(band.miss[i] as number, band.miss[k] as number);
+      return [{ x: (a[0] + b[0]) / 2, y: (a[1] + b[1]) / 2, miss }];
+    });
+  });
+  const { minZM, maxZM, xM, yM } = question.target;
+  const tried = pairs
+    .sort((a, b) => a.miss - b.miss)
+    .slice(0, MOST_PAIRS)
+    .map(({ x, y }) =>
+      [0, 1, 2, 3]
+        .flatMap((h) =>
+          [maxZM, (minZM + maxZM) / 2, minZM].map((z) =>
+            scored({ turntable: [x, y], headingRad: (h * Math.PI) / 4, point: [xM, yM, z] }),
+          ),
+        )
+        .reduce((a, b) => (better(b, a) ? b : a)),
+    )
+    .sort((a, b) => (better(a, b) ? -1 : better(b, a) ? 1 : 0));
+  const kept: Scored[] = [];
+  for (const one of tried) {
+    if (kept.length === PLACES_BETWEEN) break;
+    const [x, y] = one.turntable;
+    if (kept.every((k) => Math.hypot(k.turntable[0] - x, k.turntable[1] - y) > 1.5 * grid.cellM)) kept.push(one);
+  }
+  return kept;
+}
+
 function plainStart({ target }: StandQuestion, x: number, y: number): StandCandidate {
   return { turntable: [x, y], headingRad: 0, point: [target.xM, target.yM, target.maxZM] };
 }
@@ -117,9 +165,10 @@ const HALVINGS_AT_FIRST = 3;
 /** How many of the starts are followed to the end. */
 const FOLLOWED = 4;
 /** Rounds in vain before the steps are halved; the bearings tried are turned from round to round. */
-const ROUNDS_IN_VAIN = 2;
+const ROUNDS_IN_VAIN = 3;
 const MOST_ROUNDS = 200;
-const TURN_RAD = Math.PI * (3 - Math.sqrt(5));
+/** From round to round, by the golden part of the eighth between two: so that they soon come near every bearing, rad. */
+const TURN_RAD = ((Math.PI / 4) * (Math.sqrt(5) - 1)) / 2;
 
 /** What a step changes: each of these is taken along eight bearings. */
 const STEPS = [

@@ -81,7 +81,7 @@ describe("open ground", () => {
     const question = { ...openYard, device: { ...strong, lengthMaxM: 30 } };
     const found = assessStand(question, at(reachOf(32), 24));
     // 32² + 24² = 40².
-    expect(found.reason).toEqual({
+    expect(found.reason).toMatchObject({
       check: "tooLong",
       value: expect.closeTo(40, 9),
       limit: 30,

@@ -67,6 +67,8 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
   const step = heights.length > 1 ? (target.maxZM - target.minZM) / (heights.length - 1) : 0;
   const gaps = heightGaps(tips.x.length, heights.length);
   const posed = { feasible: 0, unknown: 0 };
+  /** Which heading, and which tip place × heights told apart + height, the nearest are of. */
+  const nearestOf = { heading: 0, pose: 0 };
   const oneHeight = new Float64Array(1);
 
   function judgeBody(): { feasible: number; unknown: number; firstFeasible: number; firstUnknown: number } {
@@ -75,7 +77,10 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     for (let h = 0; h < headings.rad.length; h++) {
       clearFinding(finding);
       body.facing(headings.rad[h] as number, headings.sin[h] as number, headings.cos[h] as number, finding);
-      if (finding.miss < bodyNearest.miss) copyFinding(bodyNearest, finding);
+      if (finding.miss < bodyNearest.miss) {
+        copyFinding(bodyNearest, finding);
+        nearestOf.heading = h;
+      }
       if (finding.miss > 0) continue;
       if (finding.open === 0) {
         if (found.feasible++ === 0) found.firstFeasible = h;
@@ -104,8 +109,13 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
   function aim(t: number, over: Float64Array): boolean {
     clearFinding(finding);
     if (ladder.toward(target.xM + (tips.x[t] as number), target.yM + (tips.y[t] as number), over, finding)) return true;
-    if (finding.miss < ladderNearest.miss) copyFinding(ladderNearest, finding);
+    if (finding.miss < ladderNearest.miss) noteNearest(t * told);
     return false;
+  }
+
+  function noteNearest(pose: number): void {
+    copyFinding(ladderNearest, finding);
+    nearestOf.pose = pose;
   }
 
   /** The vehicle misses by no less than the ladder: what governs no longer changes. */
@@ -124,7 +134,7 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     clearFinding(finding);
     ladder.pose(z, Math.max(ladderNearest.miss, Number.MIN_VALUE), finding);
     if (finding.miss > 0) {
-      if (finding.miss < ladderNearest.miss) copyFinding(ladderNearest, finding);
+      if (finding.miss < ladderNearest.miss) noteNearest(t * told + part);
       return;
     }
     if (ladderNearest.miss > 0 || (ladderNearest.open !== 0 && finding.open === 0)) copyFinding(ladderNearest, finding);
@@ -166,6 +176,7 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     if (untold === 0) {
       band.status[i] = REJECTED;
       writeFailure(band, i, bodyNearest.miss >= ladderNearest.miss ? bodyNearest : ladderNearest);
+      band.nearest[i] = nearestOf.heading * tips.x.length * told + nearestOf.pose;
       return;
     }
     const feasible = (band.feasibleCount[i] as number) > 0;
@@ -240,6 +251,7 @@ function emptyBand(cells: Uint32Array): StandBand {
     known: new Uint8Array(count),
     miss: new Float64Array(count),
     thing: new Int32Array(count).fill(-1),
+    nearest: new Int32Array(count).fill(-1),
     best: { steepest: best(), shortest: best(), leastUsed: best(), clearest: best() },
   };
 }

@@ -1,8 +1,10 @@
 import type { AerialPlace, AerialPose } from "../aerial/device.ts";
 import { poseForRiggingPoint } from "../aerial/pose-for-rigging-point.ts";
 import { site } from "../base/vector.ts";
+import { TOUCH_M } from "../scene/clearance.ts";
 import { groundZAt } from "../scene/ground-plane.ts";
 import { pointInPolygon } from "../scene/outline.ts";
+import { moveThatClears } from "./move-that-clears.ts";
 import { STAND_STATUSES, type StandBand, type StandStatus } from "./stand-band.ts";
 import { cellMiddle, standGrid } from "./stand-grid.ts";
 import type { StandCandidate, StandQuestion } from "./stand-question.ts";
@@ -58,14 +60,38 @@ export function standReasonAt(question: StandQuestion, band: StandBand, i: numbe
   const check = STAND_CHECKS[band.check[i] as number];
   if (check === undefined || check === "none") return null;
   const known = band.known[i] as number;
-  return standReason(question, {
+  const reason = standReason(question, {
     check,
     value: known & 1 ? (band.value[i] as number) : null,
     limit: known & 2 ? (band.limit[i] as number) : null,
     thing: band.thing[i] as number,
     rejected: standStatusAt(band, i) === "rejected",
   });
+  const nearest = standAt(question, band.cells[i] as number, band.nearest[i] as number);
+  const posed = nearest && poseOfStand(question, nearest);
+  if (posed === null || !reason.shortfall) return reason;
+  const meets = (reason.value ?? 0) <= TOUCH_M;
+  const asked = { check, thing: band.thing[i] as number, askedM: reason.limit ?? 0 };
+  return {
+    ...reason,
+    pose: OF_THE_POSE.has(check) ? posed.pose : null,
+    clears: meets ? moveThatClears(question, posed, asked) : null,
+  };
 }
+
+/** Checks of the ladder as it is posed. */
+const OF_THE_POSE: ReadonlySet<StandCheck> = new Set([
+  "tooLow",
+  "tooSteep",
+  "tooShort",
+  "tooLong",
+  "rating",
+  "nothingHolds",
+  "ladderClearance",
+  "ladderToWire",
+  "platformClearance",
+  "platformToWire",
+]);
 
 interface BareReason {
   readonly check: StandCheck;
@@ -87,6 +113,8 @@ export function standReason(
     unit: check === "rating" ? "N" : IN_RADIANS.has(check) ? "rad" : "m",
     shortfall: rejected && value !== null && limit !== null ? Math.abs(value - limit) : null,
     thingId: thingsOf(question, check)[thing]?.id ?? null,
+    pose: null,
+    clears: null,
   };
 }
 

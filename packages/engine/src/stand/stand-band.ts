@@ -38,6 +38,8 @@ export interface StandBand {
   readonly miss: Float64Array;
   /** Index of the obstacle, wire, keep-out or parking ground in the question's list of them; −1 for none. */
   readonly thing: Int32Array;
+  /** Of a rejected cell the candidate that comes nearest to passing, see `standAt`; −1 where none was posed. */
+  readonly nearest: Int32Array;
   readonly best: Readonly<Record<StandFigure, StandBest>>;
 }
 

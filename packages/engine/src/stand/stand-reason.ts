@@ -1,3 +1,6 @@
+import type { AerialPose } from "../aerial/device.ts";
+import type { MoveThatClears } from "./move-that-clears.ts";
+
 /** Everything a stand is held against. The order is that of the codes in a `StandBand`; 0 is none. */
 export const STAND_CHECKS = [
   "none",
@@ -51,4 +54,8 @@ export interface StandReason {
   readonly shortfall: number | null;
   /** Of the obstacle, wire, keep-out or parking ground; `null` where there is none. */
   readonly thingId: string | null;
+  /** Of a cell's candidate nearest to passing, where it is about the ladder: how the ladder is posed in it. */
+  readonly pose: AerialPose | null;
+  /** Of a cell where two things meet: how far one would have to move to keep what is asked. */
+  readonly clears: MoveThatClears | null;
 }

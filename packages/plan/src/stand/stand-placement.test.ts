@@ -97,6 +97,51 @@ describe("how far off the vehicle may be parked", () => {
     expect(parkedOff[0]?.distanceM).toBeCloseTo(0.8, 2);
   });
 
+  it("draws no place that fails: every corner and random places within the area hold, and it reaches as far as the rays", () => {
+    const { question } = askOf(crossingExample);
+    const { turntableX, turntableY, headingRad } = crossingExample.aerial.place;
+    const point = pointOf(crossingExample);
+    const { area, parkedOff } = standPlacement(crossingExample);
+    if (area === null) throw new Error("no area");
+    const statusAt = (east: number, north: number): string =>
+      assessStand(question, { turntable: [turntableX + east, turntableY + north], headingRad, point }).status;
+    let squaredM = 0;
+    for (const { westM, eastM, southM, northM } of area.strips) {
+      squaredM += (eastM - westM) * (northM - southM);
+      for (const share of [0, 0.137, 0.331, 0.618, 0.871, 1])
+        for (const up of [0, 0.29, 0.77, 1])
+          expect(statusAt(westM + share * (eastM - westM), southM + up * (northM - southM))).toBe("feasible");
+    }
+    const least = Math.min(...parkedOff.map((p) => p.distanceM));
+    expect(area.freeM).toBeLessThanOrEqual(least + 1e-9);
+    expect(area.freeM).toBeGreaterThan(0);
+    // The outline through the ends of the rays, less what lies in squares of 5 cm along it.
+    const byRays = parkedOff.reduce((sum, p, k) => {
+      const next = parkedOff[(k + 1) % 16]?.distanceM ?? 0;
+      return sum + (p.distanceM * next * Math.sin(Math.PI / 8)) / 2;
+    }, 0);
+    expect(squaredM / byRays).toBeGreaterThan(0.8);
+    expect(squaredM / byRays).toBeLessThan(1.1);
+  });
+
+  it("tells what is read at the ladder that far off, by the triangle at the pivot", () => {
+    const { device, place, pose } = crossingExample.aerial;
+    const { parkedOff } = standPlacement(crossingExample);
+    const behind = parkedOff.find((p) => Math.abs(Math.cos(p.bearingRad - pose.bearingRad) + 1) < 0.02);
+    if (!behind) throw new Error("no ray leads straight away");
+    // Rise kept, reach longer by the shift: tan φ = rise / reach. Trigonometry; the rigging point hangs a little off the tip.
+    const rise = pose.lengthM * Math.sin(pose.elevationRad);
+    const reach = pose.lengthM * Math.cos(pose.elevationRad) + behind.distanceM;
+    expect(Math.abs(behind.reading.elevationRad - Math.atan2(rise, reach))).toBeLessThan(0.004);
+    expect(Math.abs(behind.reading.lengthM - Math.hypot(rise, reach))).toBeLessThan(0.05);
+    expect(behind.reading.used).toBeGreaterThan(0);
+    expect(behind.reading.lengthM).toBeLessThanOrEqual(device.lengthMaxM);
+    expect(place.headingRad + behind.reading.turnRad - behind.reading.bearingRad).toBeCloseTo(
+      2 * Math.PI * Math.round((place.headingRad + behind.reading.turnRad - behind.reading.bearingRad) / (2 * Math.PI)),
+      9,
+    );
+  });
+
   it("is a metre all round on open ground, and nothing where the stand itself does not hold", () => {
     const near = openGround();
     const place = { ...near.aerial.place, turntableY: -10.5 };

@@ -2,6 +2,7 @@ import {
   assessStand,
   jackFeet,
   poseAerial,
+  poseOfStand,
   riggingPointAt,
   type StandCandidate,
   type StandQuestion,
@@ -11,8 +12,9 @@ import { knownReach } from "../known-reach.ts";
 import { soundOutline } from "../place-geometry.ts";
 import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
 import type { Plan } from "../schema/plan.ts";
+import { parkArea } from "./park-area.ts";
 import { standQuestion } from "./stand-question.ts";
-import type { ParkedOff, StandPlacement } from "./stand-types.ts";
+import type { LadderReading, ParkedOff, StandPlacement } from "./stand-types.ts";
 import { tapePoints } from "./tape-points.ts";
 import { tapeTo } from "./tape-to.ts";
 
@@ -28,7 +30,8 @@ const WITHIN_M = 0.005;
  *
  * Turntable and jack pads by two tapes each (`tapeTo`) from points that can be found again (`tapePoints`). How far off:
  * in 16 directions the turntable is moved, the heading kept and the ladder posed anew so that its rigging points hang where
- * they did, until one of the search's exact checks no longer holds; what is not known counts as not holding. It tells of the
+ * they did, until one of the search's exact checks no longer holds, with what is read at the ladder there; the area as a whole
+ * is that of `parkArea`. What is not known counts as not holding. It tells of the
  * vehicle, the ladder and its rating, not of ropes and load: sweep the plan with the vehicle there for these.
  */
 export function standPlacement(plan: Plan): StandPlacement {
@@ -57,11 +60,11 @@ export function standPlacement(plan: Plan): StandPlacement {
   };
 }
 
-function parkedOff(plan: Plan): Pick<StandPlacement, "parkedOff" | "governs"> {
+function parkedOff(plan: Plan): Pick<StandPlacement, "parkedOff" | "area" | "governs"> {
   const { device, place, pose } = plan.aerial;
   const asked = standQuestion(plan);
   const hung = hungFrom(device, plan.rig.mainLines);
-  if (!asked.ok || hung === null) return { parkedOff: [], governs: null };
+  if (!asked.ok || hung === null) return { parkedOff: [], area: null, governs: null };
   const point = riggingPointAt(poseAerial(device, place, pose), asRiggingPoint(hung));
   const stand: StandCandidate = {
     turntable: [place.turntableX, place.turntableY],
@@ -69,11 +72,11 @@ function parkedOff(plan: Plan): Pick<StandPlacement, "parkedOff" | "governs"> {
     point,
   };
   const own = assessStand(asked.question, stand);
-  if (own.status !== "feasible") return { parkedOff: [], governs: own.reason };
+  if (own.status !== "feasible") return { parkedOff: [], area: null, governs: own.reason };
   const found = Array.from({ length: DIRECTIONS }, (_, k) =>
     off(asked.question, stand, (2 * Math.PI * k) / DIRECTIONS),
   );
-  return { parkedOff: found, governs: null };
+  return { parkedOff: found, area: parkArea(asked.question, stand, PARKED_OFF_MOST_M), governs: null };
 }
 
 /** How far in one direction, and what governs there. */
@@ -95,7 +98,30 @@ function off(question: StandQuestion, stand: StandCandidate, bearingRad: number)
       if (assessStand(question, at(middle)).status === "feasible") holds = middle;
       else fails = middle;
     }
-    return { bearingRad, distanceM: holds, governs: assessStand(question, at(fails)).reason };
+    return {
+      bearingRad,
+      distanceM: holds,
+      governs: assessStand(question, at(fails)).reason,
+      reading: readingAt(question, at(holds)),
+    };
   }
-  return { bearingRad, distanceM: PARKED_OFF_MOST_M, governs: null };
+  return {
+    bearingRad,
+    distanceM: PARKED_OFF_MOST_M,
+    governs: null,
+    reading: readingAt(question, at(PARKED_OFF_MOST_M)),
+  };
+}
+
+function readingAt(question: StandQuestion, stand: StandCandidate): LadderReading {
+  const posed = poseOfStand(question, stand);
+  if (posed === null) throw new Error("A stand that holds stands on no parking ground.");
+  const { bearingRad, elevationRad, lengthM } = posed.pose;
+  return {
+    bearingRad,
+    turnRad: wrapBearing(bearingRad - stand.headingRad),
+    elevationRad,
+    lengthM,
+    used: assessStand(question, stand).figures.leastUsed,
+  };
 }

@@ -169,6 +169,33 @@ export interface ParkedOff {
   readonly distanceM: number;
   /** What would no longer hold beyond; `null` where it holds as far as was looked. */
   readonly governs: StandReason | null;
+  /** What is read at the ladder that far off. */
+  readonly reading: LadderReading;
+}
+
+/** The ladder posed anew over the same place. */
+export interface LadderReading {
+  readonly bearingRad: number;
+  /** Clockwise from the vehicle's front. */
+  readonly turnRad: number;
+  readonly elevationRad: number;
+  readonly lengthM: number;
+  /** Of the rated load, as the search has it; `null`: not known. */
+  readonly used: number | null;
+}
+
+/** Where the turntable's middle may come to stand, east and north of where it is planned, m. */
+export interface ParkArea {
+  readonly squareM: number;
+  /** So far off any way it still holds. */
+  readonly freeM: number;
+  /** The area, cut into strips from west to east. */
+  readonly strips: readonly {
+    readonly westM: number;
+    readonly eastM: number;
+    readonly southM: number;
+    readonly northM: number;
+  }[];
 }
 
 /** What a person paints on the ground, and what the operator reads at the ladder. */
@@ -186,6 +213,8 @@ export interface StandPlacement {
   readonly extensionM: number;
   /** In 16 directions from north, clockwise; empty where the stand itself does not hold. */
   readonly parkedOff: readonly ParkedOff[];
+  /** `null` where the stand itself does not hold. */
+  readonly area: ParkArea | null;
   /** What governs the stand itself where it does not hold. */
   readonly governs: StandReason | null;
 }
