@@ -155,7 +155,7 @@ export interface TetherState {
   readonly lengthMaxM: number;
   /** What the pulley has run up against: the tip sheave, the first redirect, the yoke; null while it rides free. */
   readonly against: "tip" | "redirect" | "yoke" | null;
-  /** From the pulley to the ladder (and platform), m. */
+  /** From the pulley, wherever the friction of sheaves has it ride, to the ladder (and platform), m. */
   readonly ladderClearM: number;
   /** Part of its pull along the ladder toward the tip, N; negative is toward the pivot. */
   readonly alongLadderN: number;

@@ -10,7 +10,7 @@ export function tetherState(state: RigState | null, geometry: Geometry): TetherS
   if (state === null || state.tether === null) return null;
   const { laid, pulleyAt, tensionN, against } = state.tether;
   const { line } = laid;
-  const pulley = sphere(pulleyAt, PULLEY_RADIUS_M);
+  const pulleys = [pulleyAt, ...(state.tether.ridesAt ?? [])].map((at) => sphere(at, PULLEY_RADIUS_M));
   const ladder = geometry.platform ? [geometry.ladder, geometry.platform] : [geometry.ladder];
   const pull: SiteVector = unit(subtract(state.yoke, pulleyAt));
   return {
@@ -22,7 +22,7 @@ export function tetherState(state: RigState | null, geometry: Geometry): TetherS
     lengthMinM: line.lengthMinM,
     lengthMaxM: line.lengthMaxM,
     against,
-    ladderClearM: Math.min(...ladder.map((solid) => clearance(pulley, solid).distanceM)),
+    ladderClearM: Math.min(...pulleys.flatMap((pulley) => ladder.map((solid) => clearance(pulley, solid).distanceM))),
     alongLadderN: tensionN * dot(pull, geometry.posed.axes.axial),
   };
 }

@@ -4,6 +4,7 @@ import { useId } from "react";
 const KINDS = [
   ["force", "Forces"],
   ["length", "Lengths and clearances"],
+  ["angle", "Angles"],
   ["ratio", "Checks, ratio"],
 ] as const;
 

@@ -18,7 +18,7 @@ import { type WorkPoint, workPoint } from "./stage-work.ts";
 import { type WorstKeeper, worstOf } from "./worst-checks.ts";
 
 /** Moments to begin with: one each quarter of a metre of the load's way, or so many over the whole evolution. */
-const STEP_M = 0.25;
+export const STEP_M = 0.25;
 const LEAST_MOMENTS = 200;
 /** And in a stage that goes anywhere, within these bounds. */
 const LEAST_STEPS = 8;
@@ -192,7 +192,9 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
         wanted: situation.load.wanted,
         yoke: situation.load.yoke,
         holds: empty ? "held" : situation.holding.state,
-        worst: worstOf(ladderMoves ? checks : [...standing.filter(isFault), ...moving]),
+        worst: worstOf(
+          ladderMoves ? checks : [...standing.filter(isFault), ...moving.filter((c) => !isSame(c, plan) || isFault(c))],
+        ),
       },
       ratios,
       figures,
@@ -206,6 +208,9 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
 
 /** What is the same at every moment of a stage says which is worst only where it is a fault. */
 const isFault = ({ status }: Check): boolean => status === "over" || status === "unknown";
+
+/** The rope of the tether's tackle is brought for the tackle run out: the same at every moment. */
+const isSame = ({ id }: Check, { rig }: Plan): boolean => rig.tether !== null && id === `rope-length/${rig.tether.id}`;
 
 /** How the rig works: whether the load is held, whether the tether's pulley is pulled along the ropes, and into what. */
 const modeOf = ({ holding, state }: Situation): string =>

@@ -6,6 +6,7 @@ import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
 import { SETTLED_M, settleRig } from "./settle-rig.ts";
 import { tensionsAlong } from "./tensions-along.ts";
+import { pullsInTravel } from "./tether-friction.ts";
 
 /** Of the force on the load: with less left over the wanted place is held. */
 const NOTHING_LEFT = 1e-9;
@@ -80,17 +81,33 @@ export function holdByPosition(
     settled.found.residualN <= NOTHING_LEFT * norm(forceN) ? settled : letHang(rig, settled, forceN, withinM);
   if (held === null) return NOT_SETTLED;
   const { floating, found } = held;
-  const both = (tensionN: number) => ({ tensionN, tensionsN: { raise: tensionN, lower: tensionN } });
+  const raise = pullsInTravel(rig, held, forceN, "raise");
+  const lower = pullsInTravel(rig, held, forceN, "lower");
+  if (raise === null || lower === null) return NOT_SETTLED;
+  const travels = { raise, lower };
+  const tensionsN = { raise: raise.tetherN, lower: lower.tetherN };
   return {
     ok: true,
     state: {
       yoke: found.yoke,
       residualN: found.residualN,
-      mains: runMains(rig, floating, found.yoke, (i, nodes, travel) =>
-        tensionsAlong(nodes, found.mainsN[i] ?? 0, travel),
-      ),
-      tags: rig.tags.map((laid, i) => ({ laid, ...both(found.tagsN[i] ?? 0) })),
-      tether: runTether(rig, floating, both(found.tetherN)),
+      mains: runMains(rig, floating, found.yoke, (i, nodes, travel) => {
+        const { mainsN, rider } = travels[travel];
+        const there =
+          rider === floating.rider || rider === null
+            ? nodes
+            : nodes.map((n) => (n.kind === "rider" ? { ...n, at: rider } : n));
+        return tensionsAlong(there, mainsN[i] ?? 0, travel);
+      }),
+      tags: rig.tags.map((laid, i) => {
+        const tensionN = found.tagsN[i] ?? 0;
+        return { laid, tensionN, tensionsN: { raise: tensionN, lower: tensionN } };
+      }),
+      tether: runTether(rig, floating, {
+        tensionN: Math.max(tensionsN.raise, tensionsN.lower),
+        tensionsN,
+        ridesAt: [raise, lower].flatMap(({ rider }) => (rider ? [rider] : [])),
+      }),
       stiffTaken: held === settled ? [] : ropesOfUnknownStiffness(rig),
       ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
     },

@@ -36,6 +36,8 @@ export interface TetherRun {
   /** The highest of the travel cases that count, N. */
   readonly tensionN: number;
   readonly tensionsN: Readonly<Record<TravelCase, number>>;
+  /** Where its pulley rides with the friction of sheaves, raising and lowering; where it is known. */
+  readonly ridesAt?: readonly SiteVector[];
   /** Does it draw its pulley along the ropes? Else the pulley hangs where they hold it. */
   readonly pulled: boolean;
   readonly against: "tip" | "redirect" | "yoke" | null;

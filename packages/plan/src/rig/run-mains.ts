@@ -27,7 +27,7 @@ export function runMains(
 export const runTether = (
   rig: LaidRig,
   { rider, pulled, against }: Floating,
-  pull: Pick<TetherRun, "tensionN" | "tensionsN">,
+  pull: Pick<TetherRun, "tensionN" | "tensionsN" | "ridesAt">,
 ): TetherRun | null => (rig.tether && rider ? { laid: rig.tether, pulleyAt: rider, ...pull, pulled, against } : null);
 
 function nodesOf(

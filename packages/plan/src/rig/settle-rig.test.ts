@@ -6,7 +6,11 @@ import { momentPlan } from "../evolve/moment-plan.ts";
 import { roofExample } from "../examples/roof.ts";
 import type { Plan } from "../schema/plan.ts";
 
-const plan = roofExample;
+/** Without friction, whose own place of the pulley is tested beside it (`tether-friction.test.ts`). */
+const plan: Plan = {
+  ...roofExample,
+  gear: roofExample.gear.map((g) => (g.kind === "sheave" ? { ...g, efficiency: 1 } : g)),
+};
 const stages = plan.evolution.stages.map((_, stage) => stage);
 const along = [0, 0.2, 0.4, 0.6, 0.8, 1];
 

@@ -84,7 +84,7 @@ function hanging(rig: LaidRig, yoke: SiteVector): Floating {
  * How much of the next step to take, from how the last two compare: a step that shrinks evenly is taken as far as all that
  * would follow it (Irons and Tuck, 1969, from memory). Only the way to the answer; the answer is where no step is left.
  */
-function paced(pace: number, last: SiteVector | null, step: SiteVector): number {
+export function paced(pace: number, last: SiteVector | null, step: SiteVector): number {
   if (last === null) return 1;
   const change = subtract(step, last);
   const squared = dot(change, change);

@@ -3,6 +3,7 @@ import type { Check, Status } from "../check.ts";
 import { evaluate } from "../evaluate.ts";
 import type { TimedCheck, When } from "../evolve/evolution-types.ts";
 import { evolve } from "../evolve/evolve.ts";
+import { STEP_M } from "../evolve/sweep-stage.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { StandFigures, StandFit } from "./stand-types.ts";
 
@@ -50,7 +51,7 @@ export interface Judged {
 }
 
 function worked(plan: Plan): Judged & { readonly overAt: readonly When[] } {
-  const { ledger, series, moments } = evolve(plan);
+  const { ledger, series, moments } = evolve(plan, STEP_M);
   const force = series.find((s) => s.id === "force/tip");
   const over = ledger.flatMap((c) => (isOver(c) && c.when ? [c.when] : []));
   const notHeld = moments.flatMap(({ holds, when }) =>
