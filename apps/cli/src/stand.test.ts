@@ -43,7 +43,18 @@ describe("gantline stand", () => {
   }, 60_000);
 
   it("answers in SI as JSON, for several vehicles and places", () => {
-    const args = ["stand", "-", "--cell", "2", "--vehicle", "all", "--over", "present,destination", "--json"];
+    const args = [
+      "stand",
+      "-",
+      "--cell",
+      "2",
+      "--vehicle",
+      "all",
+      "--over",
+      "present,destination",
+      "--no-advice",
+      "--json",
+    ];
     const got = gantline(args, TEXT);
     const answer = JSON.parse(got.stdout);
     expect(got.status).toBe(answer.fits ? 0 : 1);
