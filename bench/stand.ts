@@ -6,7 +6,8 @@ import { plainStands } from "./plain-stands.ts";
  * How long does it take to search a yard of 60 m × 40 m for places to stand?
  *
  * `yard` is both vehicles at 0.25 m, one after the other on one core; its rows can be shared out among workers. `posesPerS`
- * counts every heading × place to hang from × height, all of which are decided. `cellsRatio` is the time for four times the
+ * counts every heading × place to hang from × height, all of which are decided; `ladderPosesPerS` counts distinct poses of the
+ * ladder alone, place to hang from × height, whatever the headings. `cellsRatio` is the time for four times the
  * cells. `obstaclesRatio` is that for a hundred times the obstacles on a site a hundred times as large, `crowdedRatio` on the same
  * ground, where a hundred times as many come near the ladder. `ratio` is against the same question answered by a plain
  * grid over general-purpose polygon operations (polygon-clipping), in the same process at 2 m; `agreement` is the share of
@@ -37,6 +38,7 @@ export async function benchStand(): Promise<BenchReport> {
     "yard at 2 m": ours,
     "yard at 2 m, plain grid": plain,
     posesPerS: Math.round((1000 * yard.reduce((n, q) => n + candidates(q), 0)) / both.minMs),
+    ladderPosesPerS: Math.round((1000 * yard.reduce((n, q) => n + candidates(q) / q.steps.headings, 0)) / both.minMs),
     cellsRatio: fine.minMs / coarse.minMs,
     obstaclesRatio: wide.minMs / few.minMs,
     crowdedRatio: crowded.minMs / few.minMs,

@@ -168,35 +168,20 @@ function ParkedOffReadings({ placement: { parkedOff } }: { readonly placement: S
   const write = useWrite();
   if (parkedOff.length === 0) return null;
   return (
-    <div className="rows">
-      <table className="tapes">
-        <caption>Parked off as far as it holds, at most {write(1, "length")}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Toward</th>
-            <th scope="col">Off</th>
-            <th scope="col">Bearing</th>
-            <th scope="col">Inclinometer</th>
-            <th scope="col">Length</th>
-            <th scope="col">Used</th>
-          </tr>
-        </thead>
-        <tbody>
-          {parkedOff
-            .filter((_, k) => k % 2 === 0)
-            .map(({ bearingRad, distanceM, reading }) => (
-              <tr key={bearingRad}>
-                <th scope="row">{write(bearingRad, "angle")}</th>
-                <td className="figure">{write(distanceM, "length")}</td>
-                <td className="figure">{write(reading.bearingRad, "angle")}</td>
-                <td className="figure">{write(reading.elevationRad, "angle")}</td>
-                <td className="figure">{write(reading.lengthM, "length")}</td>
-                <td className="figure">{writeRatio(reading.used)}</td>
-              </tr>
-            ))}
-        </tbody>
-      </table>
-    </div>
+    <>
+      <p>Parked off as far as it holds, at most {write(1, "length")}, the ladder then reads:</p>
+      <ul className="placement-readings">
+        {parkedOff
+          .filter((_, k) => k % 2 === 0)
+          .map(({ bearingRad, distanceM, reading }) => (
+            <li key={bearingRad}>
+              {write(distanceM, "length")} toward {write(bearingRad, "angle")}: bearing{" "}
+              {write(reading.bearingRad, "angle")}, inclinometer {write(reading.elevationRad, "angle")}, length{" "}
+              {write(reading.lengthM, "length")}, used {writeRatio(reading.used)}
+            </li>
+          ))}
+      </ul>
+    </>
   );
 }
 

@@ -4,11 +4,13 @@ import {
   type Plan,
   type StandAdvice,
   type StandAsk,
+  type StandAsked,
   type StandChoice,
   type StandEntry,
   type StandPlacement,
   standAdvice,
   standPlacement,
+  standQuestion,
   standShortList,
   withStand,
 } from "@gantline/plan";
@@ -21,6 +23,8 @@ export interface PlanMatter {
 }
 
 export type PlanJob =
+  /** What the search is asked for one vehicle and one place to serve: what the tip carries is solved here. */
+  | { readonly kind: "ask"; readonly ask: StandAsk }
   /** Sweep the best stands through the whole evolution; each is told as it is done. */
   | { readonly kind: "list" }
   /** Which single change would make a stand possible; each is told as it is found. */
@@ -29,6 +33,7 @@ export type PlanJob =
   | { readonly kind: "placement"; readonly choice: StandChoice };
 
 export type PlanAnswer =
+  | { readonly kind: "ask"; readonly asked: StandAsked }
   | { readonly kind: "list"; readonly entries: readonly StandEntry[] }
   | { readonly kind: "advice"; readonly advice: readonly StandAdvice[] }
   | { readonly kind: "placement"; readonly placement: StandPlacement };
@@ -41,6 +46,8 @@ export type SweptEntry = Omit<StandEntry, "inFront">;
 
 doJobs<PlanMatter, PlanJob, PlanAnswer, PlanNews>(self as WorkingScope, ({ plan, found }) => (job, tell) => {
   switch (job.kind) {
+    case "ask":
+      return { kind: "ask", asked: standQuestion(plan, job.ask) };
     case "list":
       return {
         kind: "list",

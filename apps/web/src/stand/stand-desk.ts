@@ -1,13 +1,29 @@
 import type { MapShown } from "@gantline/drawing";
 import { type StandBand, type StandQuestion, standGrid } from "@gantline/engine";
-import { type Plan, type StandAdvice, type StandChoice, type StandPlacement, withStand } from "@gantline/plan";
+import {
+  type Plan,
+  type StandAdvice,
+  type StandAsked,
+  type StandChoice,
+  type StandPlacement,
+  withStand,
+} from "@gantline/plan";
 import { type EndableWorker, spreadWork } from "@gantline/runtime";
 import { create } from "zustand";
 import type { Bench } from "../state/desk-context.tsx";
 import type { PlanAnswer, PlanJob, PlanMatter, PlanNews, SweptEntry } from "./plan-worker.ts";
 import { type Ask, firstAsk, vehiclesOf } from "./stand-ask.ts";
 import { type StandJob, standJobs } from "./stand-jobs.ts";
-import { aimsOf, askedOf, devicesOf, foundOf, questionsOf, searchesOf, type VehicleSearch } from "./stand-questions.ts";
+import {
+  aimsOf,
+  asksOf,
+  devicesOf,
+  foundOf,
+  questionsOf,
+  searchesOf,
+  type VehicleAsked,
+  type VehicleSearch,
+} from "./stand-questions.ts";
 
 export interface StandDesk {
   readonly ask: Ask;
@@ -80,8 +96,10 @@ function standDesk({ store: desk, actions }: Bench) {
     workers: workers(),
     start: startSearcher,
   });
-  const planWorker = () =>
-    spreadWork<PlanMatter, PlanJob, PlanAnswer, PlanNews>({ workers: 1, start: startPlanWorker });
+  const planWorker = (count = 1) =>
+    spreadWork<PlanMatter, PlanJob, PlanAnswer, PlanNews>({ workers: count, start: startPlanWorker });
+  /** What the tip carries is solved beside the page, one vehicle and one place to serve at a time. */
+  const asker = planWorker(2);
   const sweeper = planWorker();
   /** Of its own: marks do not wait for a list that is being swept. */
   let placer: ReturnType<typeof planWorker> | null = null;
@@ -93,7 +111,43 @@ function standDesk({ store: desk, actions }: Bench) {
   const start = () => {
     const of = plan();
     const { ask, shownDeviceId } = store.getState();
-    const asked = askedOf(of, ask);
+    const vehicles = asksOf(of, ask);
+    const jobs = vehicles.flatMap(({ asks }) => asks.map((one) => ({ kind: "ask", ask: one }) as const));
+    const answers = new Map<PlanJob, StandAsked>();
+    searchers.cancel();
+    sweeper.cancel();
+    placer?.cancel();
+    known = new WeakSet([of]);
+    drawRest = () => {};
+    store.setState({
+      ...NOTHING_FOUND,
+      of,
+      askedFor: ask,
+      phase: "running",
+      shownDeviceId: (vehicles.find(({ device }) => device.id === shownDeviceId) ?? vehicles[0])?.device.id ?? null,
+    });
+    asker.begin({
+      matter: { plan: of, found: [] },
+      jobs,
+      onAnswer: (answer, job) => {
+        if (answer.kind === "ask") answers.set(job, answer.asked);
+      },
+      onEnd: (fault) => {
+        if (fault !== null) return store.setState({ phase: "stopped", fault });
+        const inOrder = jobs.flatMap((job) => answers.get(job) ?? []);
+        search(
+          of,
+          vehicles.map(({ device, asks }, i) => ({
+            device,
+            asked: inOrder.slice(i * asks.length, (i + 1) * asks.length),
+          })),
+        );
+      },
+    });
+  };
+
+  /** Fills the map of what was asked, coarse to fine. */
+  const search = (of: Plan, asked: readonly VehicleAsked[]) => {
     const questions = questionsOf(asked);
     const bands: StandBand[][] = questions.map(() => []);
     const jobs = standJobs(questions.map(({ question }) => standGrid(question)));
@@ -111,17 +165,7 @@ function standDesk({ store: desk, actions }: Bench) {
       });
     };
     drawRest = () => waiting !== undefined && draw();
-    sweeper.cancel();
-    placer?.cancel();
-    known = new WeakSet([of]);
-    store.setState({
-      ...NOTHING_FOUND,
-      of,
-      askedFor: ask,
-      phase: "running",
-      searches: searchesOf(asked, foundOf(questions, bands)),
-      shownDeviceId: (asked.find(({ device }) => device.id === shownDeviceId) ?? asked[0])?.device.id ?? null,
-    });
+    store.setState({ searches: searchesOf(asked, foundOf(questions, bands)) });
     searchers.begin({
       matter: questions.map(({ question }) => question),
       jobs,
@@ -141,6 +185,7 @@ function standDesk({ store: desk, actions }: Bench) {
   };
 
   const stop = () => {
+    asker.cancel();
     searchers.cancel();
     sweeper.cancel();
     drawRest();
@@ -198,6 +243,7 @@ function standDesk({ store: desk, actions }: Bench) {
   desk.subscribe((now) => {
     if (now.planId === planId) return;
     planId = now.planId;
+    asker.cancel();
     searchers.cancel();
     sweeper.cancel();
     placer?.cancel();

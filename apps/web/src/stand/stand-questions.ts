@@ -7,9 +7,9 @@ import {
   type FoundStands,
   type Plan,
   type StandAim,
+  type StandAsk,
   type StandAsked,
   standAims,
-  standQuestion,
 } from "@gantline/plan";
 import { type Ask, vehiclesOf } from "./stand-ask.ts";
 
@@ -35,14 +35,21 @@ export function aimsOf(plan: Plan, { aimIds }: Ask): readonly [StandAim, ...Stan
   return first === undefined ? [all[0]] : [first, ...rest];
 }
 
-export function askedOf(plan: Plan, ask: Ask): readonly VehicleAsked[] {
+/** What is to be asked of each vehicle, one ask an aim. */
+export function asksOf(
+  plan: Plan,
+  ask: Ask,
+): readonly { readonly device: Device; readonly asks: readonly StandAsk[] }[] {
   const { toleranceM, cellM } = ask;
   const aims = aimsOf(plan, ask);
   return devicesOf(plan, ask).map((device) => ({
     device,
-    asked: aims.map((aim) =>
-      standQuestion(plan, { aim, toleranceM, steps: { cellM }, ...(device === plan.aerial.device ? {} : { device }) }),
-    ),
+    asks: aims.map((aim) => ({
+      aim,
+      toleranceM,
+      steps: { cellM },
+      ...(device === plan.aerial.device ? {} : { device }),
+    })),
   }));
 }
 

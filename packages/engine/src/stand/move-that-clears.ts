@@ -6,13 +6,7 @@ import { addScaled, asSite, type SiteVector, site, UP } from "../base/vector.ts"
 import { clearance, TOUCH_M } from "../scene/clearance.ts";
 import { extrudedOutline, polyline, type Shape } from "../scene/solids.ts";
 import type { StandQuestion } from "./stand-question.ts";
-import type { StandCheck } from "./stand-reason.ts";
-
-/** By how much what meets a thing would have to move to keep what is asked from it, m. */
-export interface MoveThatClears {
-  readonly byM: number;
-  readonly way: "higher" | "lower" | "aside";
-}
+import type { MoveThatClears, StandCheck } from "./stand-reason.ts";
 
 /** No farther is looked, m. */
 const FARTHEST_M = 100;

@@ -1,5 +1,10 @@
 import type { AerialPose } from "../aerial/device.ts";
-import type { MoveThatClears } from "./move-that-clears.ts";
+
+/** By how much what meets a thing would have to move to keep what is asked from it, m. */
+export interface MoveThatClears {
+  readonly byM: number;
+  readonly way: "higher" | "lower" | "aside";
+}
 
 /** Everything a stand is held against. The order is that of the codes in a `StandBand`; 0 is none. */
 export const STAND_CHECKS = [
