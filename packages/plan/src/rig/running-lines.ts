@@ -63,7 +63,6 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
   const { line, rope, handsAt } = tag.laid;
   const pathM = distance(yoke, handsAt);
   const tensionsN = tensionsOf(tag);
-  const hung = hangingTag(tag, yoke);
   return {
     id: line.id,
     name: line.name,
@@ -74,11 +73,11 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
     ],
     tensionsN,
     slack: tag.tensionN <= 0,
-    ...howItHangs(tag, yoke, hung),
+    ...howItHangs(tag, yoke, hangingTag(tag, yoke)),
     pathM,
     unstretchedM: unstretched(plan, [pathM], rope?.staticStiffnessN ?? null, tensionsN),
     ...needed({
-      pathM: Math.max(pathM, hung?.lengthM ?? 0),
+      pathM,
       toGroundM: 0,
       knotTailM: gearOf(plan, "knot", line.knot)?.tailM ?? 0,
       brakeM: 0,
