@@ -43,13 +43,6 @@ describe("gantline stand", () => {
   });
 
   it("answers in SI as JSON, for several vehicles and places", () => {
-<<<<<<< HEAD
-    const args = ["stand", "-", "--cell", "2", "--vehicle", "all", "--over", "present,destination", "--json"];
-    const { scene } = crossing;
-    const destination = { name: "Ambulance", position: [12, 10.6, 0] as [number, number, number] };
-    const text = JSON.stringify({ ...crossing, scene: { ...scene, destination } });
-    const got = gantline(args, text);
-=======
     const args = [
       "stand",
       "-",
@@ -62,8 +55,10 @@ describe("gantline stand", () => {
       "--no-advice",
       "--json",
     ];
-    const got = gantline(args, TEXT);
->>>>>>> work-4
+    const { scene } = crossing;
+    const destination = { name: "Ambulance", position: [12, 10.6, 0] as [number, number, number] };
+    const text = JSON.stringify({ ...crossing, scene: { ...scene, destination } });
+    const got = gantline(args, text);
     const answer = JSON.parse(got.stdout);
     expect(got.status).toBe(answer.fits ? 0 : 1);
     expect(answer.vehicles.map((v: { vehicle: string }) => v.vehicle)).toHaveLength(3);
