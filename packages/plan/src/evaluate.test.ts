@@ -367,9 +367,18 @@ describe("evaluate", () => {
     expect(check(evaluation, "tip-rating/resultant").status).toBe("unknown");
   });
 
-  it("says of a basket hitch that its legs are taken as not spread", () => {
-    const { terms } = check(evaluate(crossingExample), "component-strength/main-a/tip.sling").working;
-    expect(terms.find((t) => t.symbol === "h")?.source).toContain("spread legs keep less");
+  it("counts the spread of a basket's legs: cosine of half the angle between them (statics: two equal legs in balance)", () => {
+    const withAngle = (basketAngleRad: number | null): Plan => {
+      const mainLines = crossingExample.rig.mainLines.map((l) => ({ ...l, tip: { ...l.tip, basketAngleRad } }));
+      return { ...crossingExample, rig: { ...crossingExample.rig, mainLines } };
+    };
+    const sling = (angleRad: number | null) =>
+      check(evaluate(withAngle(angleRad)), "component-strength/main-a/tip.sling");
+    const parallel = sling(0);
+    // Each leg carries P / (2 cos θ/2): at 120° as much as the whole pull.
+    expect((sling((2 * Math.PI) / 3).ratio ?? 0) / (parallel.ratio ?? 1)).toBeCloseTo(2, 9);
+    expect((sling(Math.PI / 2).ratio ?? 0) / (parallel.ratio ?? 1)).toBeCloseTo(Math.SQRT2, 9);
+    expect(sling(null).status).toBe("unknown");
   });
 
   it("says where along the ladder it bends worst", () => {

@@ -31,7 +31,7 @@ export function MainLineForm({ path }: { readonly path: string }) {
         <GearField path={`${path}.tip.sheave`} kind="sheave" />
         <GearField path={`${path}.tip.connector`} kind="connector" />
         <GearField path={`${path}.tip.sling`} kind="sling" none="No sling" />
-        <Fields at={`${path}.tip`} names={["hitch"]} />
+        <Fields at={`${path}.tip`} names={["hitch", "basketAngleRad"]} />
       </Group>
       <ListEditor<Redirect>
         path={`${path}.redirects`}
@@ -46,6 +46,7 @@ export function MainLineForm({ path }: { readonly path: string }) {
           connector: items[0]?.connector ?? "connector",
           sling: null,
           hitch: "straight",
+          basketAngleRad: null,
         })}
       >
         {(at) => (
@@ -55,7 +56,7 @@ export function MainLineForm({ path }: { readonly path: string }) {
             <GearField path={`${at}.sheave`} kind="sheave" />
             <GearField path={`${at}.connector`} kind="connector" />
             <GearField path={`${at}.sling`} kind="sling" none="No sling" />
-            <Fields at={at} names={["hitch"]} />
+            <Fields at={at} names={["hitch", "basketAngleRad"]} />
           </>
         )}
       </ListEditor>

@@ -91,6 +91,7 @@ const LABELS: Readonly<Record<string, string>> = {
   pointId: "Rigging point",
   sheave: "Sheave",
   hitch: "Sling, hitch",
+  basketAngleRad: "Basket hitch, angle between legs",
   reachM: "Point to sheave",
   device: "Brake",
   "mainLines.lengthM": "Rope, yoke to brake",

@@ -24,6 +24,7 @@ export function exampleMainLine(
       connector: "connector-steel",
       sling: "sling-60",
       hitch: "basket",
+      basketAngleRad: (30 * Math.PI) / 180,
       reachM: 0.35,
     },
     redirects: [
@@ -35,6 +36,7 @@ export function exampleMainLine(
         connector: "connector-steel",
         sling: null,
         hitch: "straight",
+        basketAngleRad: null,
       },
       {
         id: "jack",
@@ -44,6 +46,7 @@ export function exampleMainLine(
         connector: "connector-steel",
         sling: null,
         hitch: "straight",
+        basketAngleRad: null,
       },
     ],
     brake: { anchorage: onVehicle(brakeEye), device: "brake-g", connector: "connector-steel" },

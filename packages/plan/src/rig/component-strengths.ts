@@ -47,15 +47,28 @@ export function knotted(rope: GearOf<"rope"> | null, knot: GearOf<"knot"> | null
   };
 }
 
-/** A sling as it is hitched. */
-export function hitched(plan: Plan, slingId: string, hitch: Hitch): Strength {
+/** A sling as it is hitched; the legs of a basket pull the harder the wider they are spread. */
+export function hitched(
+  plan: Plan,
+  slingId: string,
+  { hitch, basketAngleRad }: { readonly hitch: Hitch; readonly basketAngleRad: number | null },
+): Strength {
   const sling = strengthOf(gearOf(plan, "sling", slingId));
   if (hitch === "straight") return sling;
-  const limit = hitch === "basket" ? plan.policy.basketFactor : plan.policy.chokerFactor;
-  // How wide a basket is spread is not entered: it depends on what it goes round.
-  const source = hitch === "basket" ? `${limit.source}; taken as not spread: spread legs keep less` : limit.source;
-  return { ...sling, reductions: [{ symbol: "h", meaning: `${hitch} hitch`, factor: limit.value, source }] };
+  const { value, source } = hitch === "basket" ? plan.policy.basketFactor : plan.policy.chokerFactor;
+  const asHitched = { symbol: "h", meaning: `${hitch} hitch`, factor: value, source };
+  return { ...sling, reductions: hitch === "basket" ? [asHitched, spread(basketAngleRad)] : [asHitched] };
 }
+
+const spread = (angleRad: number | null): Strength["reductions"][number] => ({
+  symbol: "s",
+  meaning: "angle between the basket's legs",
+  factor: angleRad === null ? null : Math.cos(angleRad / 2),
+  source:
+    angleRad === null
+      ? "not entered"
+      : `cosine of half of ${Math.round((angleRad * 180) / Math.PI)}°: balance of two legs (statics)`,
+});
 
 /** An anchorage of the vehicle or the ground, as it is rated. */
 export function anchorStrength(plan: Plan, anchorage: Anchorage): Strength {

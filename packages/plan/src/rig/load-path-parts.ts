@@ -83,9 +83,9 @@ export const mainParts = (plan: Plan, line: MainLine, index: number): readonly P
       own("tip.connector", "connector at the tip", tip, connector(line.tip.connector), "tip.connector"),
     ];
     if (line.tip.sling !== null)
-      parts.push(own("tip.sling", "sling at the tip", tip, hitched(plan, line.tip.sling, line.tip.hitch), "tip.sling"));
+      parts.push(own("tip.sling", "sling at the tip", tip, hitched(plan, line.tip.sling, line.tip), "tip.sling"));
     for (const [k, redirect] of line.redirects.entries()) {
-      const { id, sheave, sling, hitch, anchorage } = redirect;
+      const { id, sheave, sling, anchorage } = redirect;
       const name = redirect.name.toLowerCase();
       const here = (f: MainForces): ForceAt => f.redirects[k] ?? f.tip;
       const add = (what: string, strength: Strength, at = what): void => {
@@ -94,7 +94,7 @@ export const mainParts = (plan: Plan, line: MainLine, index: number): readonly P
       add("sheave", strengthOf(gearOf(plan, "sheave", sheave)));
       add("connector", connector(redirect.connector));
       add("anchor", anchorStrength(plan, anchorage), "anchorage");
-      if (sling !== null) add("sling", hitched(plan, sling, hitch));
+      if (sling !== null) add("sling", hitched(plan, sling, redirect));
     }
     const { device, anchorage } = line.brake;
     parts.push(

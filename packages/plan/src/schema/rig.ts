@@ -27,6 +27,9 @@ export const anchorage = z.discriminatedUnion("on", [
 
 export const hitch = z.enum(["straight", "basket", "choker"]);
 
+/** Angle between the two legs of a basket hitch; 0: parallel, null: not known. */
+export const basketAngleRad = z.nullable(z.number().check(z.gte(0), z.lte(3)));
+
 export const loadPart = z.strictObject({
   id,
   name,
@@ -69,6 +72,7 @@ export const redirect = z.strictObject({
   connector: id,
   sling: z.nullable(id),
   hitch,
+  basketAngleRad,
 });
 
 export const mainLine = z.strictObject({
@@ -85,6 +89,7 @@ export const mainLine = z.strictObject({
     connector: id,
     sling: z.nullable(id),
     hitch,
+    basketAngleRad,
     /** From the rigging point to the middle of the sheave, m. */
     reachM: notNegative,
   }),
