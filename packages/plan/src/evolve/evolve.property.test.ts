@@ -123,7 +123,7 @@ const STAGES: readonly (readonly [id: string, plan: Plan])[] = [
   ["let-out", roofExample],
   ["off-roof", roofExample],
 ];
-const VARIATIONS = Array.from({ length: 36 }, (_, seed) => {
+const VARIATIONS = Array.from({ length: 18 }, (_, seed) => {
   const [id, plan] = STAGES[seed % STAGES.length] as (typeof STAGES)[number];
   return [seed, id, plan] as const;
 });
@@ -134,7 +134,7 @@ describe("evolve, whatever the way", () => {
     (seed, id, base) => expect(missedPeaks(onlyStage(varied(base, seededRandom(seed).fraction), id))).toEqual([]),
   );
 
-  it.each(Array.from({ length: 12 }, (_, seed) => [seed, ...(STAGES[seed % STAGES.length] ?? STAGES[0]!)] as const))(
+  it.each(Array.from({ length: 6 }, (_, seed) => [seed, ...(STAGES[seed % STAGES.length] ?? STAGES[0]!)] as const))(
     "finds them among posts too: variation %i, %s",
     (seed, id, base) => {
       const { fraction } = seededRandom(100 + seed);
@@ -142,7 +142,7 @@ describe("evolve, whatever the way", () => {
     },
   );
 
-  it.each(Array.from({ length: 16 }, (_, seed) => [seed] as const))(
+  it.each(Array.from({ length: 10 }, (_, seed) => [seed] as const))(
     "finds them for a ladder that moves: variation %i",
     (seed) => {
       const base = seed % 2 === 0 ? crossingExample : roofExample;
@@ -172,8 +172,10 @@ describe("evolve, whatever the way", () => {
       if (!/^(tension|force|length)\//.test(id)) continue;
       for (const [i, value] of values.entries()) {
         const twin = curves.get(id)?.values[i] ?? null;
+        // What pulls to the right pulls to the left in a mirror.
+        const sign = id.endsWith("/lateral") ? -1 : 1;
         if (value === null) expect(twin, id).toBeNull();
-        else expect(twin, id).toBeCloseTo(value, 4);
+        else expect(twin, id).toBeCloseTo(sign * value, 4);
         compared++;
       }
     }
