@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { writeRatio } from "@gantline/plan";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type AppPage, handleAt, openApp } from "./app-page.ts";
+import { type AppPage, handleAt, ledgerOf, openApp } from "./app-page.ts";
 import { appUrl, openBrowser } from "./open-browser.ts";
 
 const CLI = join(import.meta.dirname, "..", "apps", "cli", "bin", "gantline.mjs");
@@ -81,8 +81,8 @@ describe("web and command line", () => {
         await app.page.mouse.down();
         await app.page.mouse.move(x + dx, y + dy, { steps: 5 });
         await app.page.mouse.up();
-        await app.page.evaluate(() => new Promise(requestAnimationFrame));
       }
+      await ledgerOf(app.page);
       const shown = await ledgerShown();
       expect(shown.length).toBeGreaterThan(50);
       const printed = checkedByCommandLine(await savedPlan());
