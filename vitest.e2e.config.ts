@@ -8,5 +8,7 @@ export default defineConfig({
     fileParallelism: false,
     testTimeout: 240_000,
     hookTimeout: 120_000,
+    // Drawings and ledger follow what is done in their own time.
+    expect: { poll: { timeout: 15_000 } },
   },
 });

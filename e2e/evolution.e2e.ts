@@ -193,7 +193,7 @@ describe("the evolution", () => {
     await expect
       .poll(() => app.page.locator(".ledger-column [data-check-id^='stage/']").first().textContent())
       .toMatch(/Stage 4/);
-    expect(await app.page.locator(".storyboard .frame").count()).toBe(6);
+    await expect.poll(() => app.page.locator(".storyboard .frame").count()).toBe(6);
     await app.page.getByRole("button", { name: "Undo" }).click();
     await expect.poll(() => app.page.locator(".stage-problem").count()).toBe(0);
   });
@@ -234,7 +234,7 @@ describe("the evolution", () => {
     await press("PageUp");
     await app.page.getByRole("button", { name: "Leave the evolution" }).click();
     await settled();
-    expect(await app.page.locator('.is-section [data-handle="load"]').count()).toBe(1);
+    await expect.poll(() => app.page.locator('.is-section [data-handle="load"]').count()).toBe(1);
     expect(app.errors).toEqual([]);
   });
 

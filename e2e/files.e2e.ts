@@ -80,15 +80,15 @@ describe("files and plans", () => {
     const moved = await handleText(app.page, "section", "load");
     await menu(/^Dropped$/);
     await expect.poll(title).toBe("Dropped");
-    expect(await handleText(app.page, "section", "load")).toBe(before);
+    await expect.poll(() => handleText(app.page, "section", "load")).toBe(before);
     await menu(/^Dropped \(copy\)$/);
     await expect.poll(title).toBe("Dropped (copy)");
-    expect(await handleText(app.page, "section", "load")).toBe(moved);
+    await expect.poll(() => handleText(app.page, "section", "load")).toBe(moved);
     await app.page.waitForTimeout(SAVED_AFTER_MS);
     await app.page.reload();
     await ready(app.page);
     expect(await title()).toBe("Dropped (copy)");
-    expect(await handleText(app.page, "section", "load")).toBe(moved);
+    await expect.poll(() => handleText(app.page, "section", "load")).toBe(moved);
   });
 
   it("deletes the open plan and opens another, and puts it back", async () => {
@@ -102,7 +102,7 @@ describe("files and plans", () => {
     await expect.poll(title).not.toBe("Dropped (copy)");
     await app.page.getByRole("button", { name: "Close", exact: true }).click();
     await app.page.getByRole("button", { name: "Plans" }).click();
-    expect(await app.page.getByRole("menuitem", { name: "Dropped (copy)" }).count()).toBe(0);
+    await expect.poll(() => app.page.getByRole("menuitem", { name: "Dropped (copy)" }).count()).toBe(0);
     await app.page.keyboard.press("Escape");
   });
 

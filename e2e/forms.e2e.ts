@@ -91,19 +91,19 @@ describe("the forms", () => {
       .getByRole("button", { name: `Add a ${one}`, exact: true })
       .last()
       .click();
-    expect(await items.count()).toBe(count + 1);
+    await expect.poll(() => items.count()).toBe(count + 1);
     await unfold();
     await items.last().locator("> .list-body > .list-tools").getByRole("button", { name: "Duplicate" }).click();
-    expect(await items.count()).toBe(count + 2);
+    await expect.poll(() => items.count()).toBe(count + 2);
     await unfold();
     await items
       .last()
       .locator("> .list-body > .list-tools")
       .getByRole("button", { name: /^Remove/ })
       .click();
-    expect(await items.count()).toBe(count + 1);
+    await expect.poll(() => items.count()).toBe(count + 1);
     await undoAll();
-    expect(await items.count()).toBe(count);
+    await expect.poll(() => items.count()).toBe(count);
     expect(await ledgerOf(app.page)).toEqual(before);
   });
 
@@ -117,9 +117,9 @@ describe("the forms", () => {
       .getByRole("button", { name: /^Remove/ })
       .first()
       .click();
-    expect(await handles.count()).toBe(count - 1);
+    await expect.poll(() => handles.count()).toBe(count - 1);
     await list.getByRole("button", { name: "Add a tagline" }).click();
-    expect(await handles.count()).toBe(count);
+    await expect.poll(() => handles.count()).toBe(count);
     await undoAll();
   });
 
@@ -132,7 +132,7 @@ describe("the forms", () => {
       .locator(`#panel [data-path="scene.structures[0].outline"]`)
       .getByRole("button", { name: "Add a corner" })
       .click();
-    expect(await rows.count()).toBe(count + 1);
+    await expect.poll(() => rows.count()).toBe(count + 1);
     const corner = field(`scene.structures[0].outline[${count}][0]`).locator("input");
     await corner.fill("12 ft 6 in");
     await corner.press("Enter");
@@ -163,7 +163,7 @@ describe("the forms", () => {
     expect(await steep.locator("[role=alert]").textContent()).toMatch(/120°.*at most 90\.0°/);
     await steep.locator("input").fill("65°");
     await steep.locator("input").press("Enter");
-    expect(await steep.locator("[role=alert]").count()).toBe(0);
+    await expect.poll(() => steep.locator("[role=alert]").count()).toBe(0);
     await undoAll();
   });
 

@@ -36,7 +36,7 @@ describe("by mouse", () => {
     const before = await ledgerOf(app.page);
     const said = await handleText(app.page, view, id);
     const { from, midway, end } = await drag(view, id, dx, dy);
-    expect(await handleText(app.page, view, id)).not.toBe(said);
+    await expect.poll(() => handleText(app.page, view, id)).not.toBe(said);
     expect(midway).not.toEqual(before);
     expect(await ledgerOf(app.page)).not.toEqual(midway);
     if (id === "load") expect([end.x - from.x, end.y - from.y].map(Math.round)).toEqual([dx, dy]);
@@ -69,9 +69,9 @@ describe("by mouse", () => {
     await drag("section", "tip", -40, 20);
     const moved = await handleText(app.page, "section", "tip");
     await app.page.getByRole("button", { name: "Undo" }).click();
-    expect(await handleText(app.page, "section", "tip")).toBe(start);
+    await expect.poll(() => handleText(app.page, "section", "tip")).toBe(start);
     await app.page.getByRole("button", { name: "Redo" }).click();
-    expect(await handleText(app.page, "section", "tip")).toBe(moved);
+    await expect.poll(() => handleText(app.page, "section", "tip")).toBe(moved);
   });
 
   it("loses nothing when the page is opened again", async () => {
@@ -88,7 +88,7 @@ describe("by mouse", () => {
     const said = await handleText(app.page, "section", "load");
     await app.page.reload();
     await ready(app.page);
-    expect(await handleText(app.page, "section", "load")).toBe(said);
+    await expect.poll(() => handleText(app.page, "section", "load")).toBe(said);
   });
 
   it("shows a check's working, and the field that mends it", async () => {
@@ -128,7 +128,7 @@ describe("by mouse", () => {
     const page = await app.context.newPage();
     await page.goto(appUrl());
     await ready(page);
-    expect(await handleText(page, "plan", "load")).toBe(said);
+    await expect.poll(() => handleText(page, "plan", "load")).toBe(said);
   });
 
   it("reports no error", () => expect(app.errors).toEqual([]));

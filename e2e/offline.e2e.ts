@@ -31,7 +31,7 @@ it("works with the server gone after the first visit: every form, a change, a re
     await page.waitForTimeout(SAVED_AFTER_MS);
     await page.reload();
     await ready(page);
-    expect(await handleText(page, "section", "load")).toBe(moved);
+    await expect.poll(() => handleText(page, "section", "load")).toBe(moved);
     expect(
       errors.filter((error) => !/Failed to load resource|ERR_CONNECTION_REFUSED|ServiceWorker/i.test(error)),
     ).toEqual([]);

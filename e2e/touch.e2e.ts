@@ -48,7 +48,7 @@ describe.each(["tablet", "phone"] as const)("by touch on a %s", (size) => {
     const said = await handleText(app.page, view, id);
     const at = await handleAt(app.page, view, id);
     await swipe([at], [{ x: at.x + dx, y: at.y + dy }]);
-    expect(await handleText(app.page, view, id)).not.toBe(said);
+    await expect.poll(() => handleText(app.page, view, id)).not.toBe(said);
     await app.page.getByRole("button", { name: "Undo" }).tap();
     await expect.poll(() => handleText(app.page, view, id)).toBe(said);
   });
