@@ -67,9 +67,13 @@ export async function handleAt(page: Page, view: "section" | "plan", id: string)
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 
-/** Where a handle says it is, in words. */
-export const handleText = (page: Page, view: "section" | "plan", id: string): Promise<string | null> =>
-  page.locator(`.drawing.is-${view} [data-handle="${id}"]`).getAttribute("aria-valuetext");
+/** Where a handle says it is, in words, once the drawing has caught up with the plan. */
+export async function handleText(page: Page, view: "section" | "plan", id: string): Promise<string | null> {
+  await page.evaluate(() => new Promise((shown) => requestAnimationFrame(() => setTimeout(shown))));
+  const drawing = page.locator(`.drawing.is-${view}`);
+  await drawing.and(page.locator(':not([aria-busy="true"])')).waitFor({ state: "attached" });
+  return drawing.locator(`[data-handle="${id}"]`).getAttribute("aria-valuetext");
+}
 
 /** Every check's status and ratio, as the ledger shows them now. */
 export const ledgerNow = (page: Page): Promise<Record<string, string>> =>
