@@ -21,7 +21,7 @@ export function LedgerSummary() {
       <StatusSign status={worst.status} />
       <span>
         {waiting ? (
-          "Working through the evolution…"
+          "Working through the evolution. Nothing is judged yet."
         ) : (
           <>
             <b>{STATUS_WORD[worst.status]}</b> {check?.subject}
@@ -29,11 +29,13 @@ export function LedgerSummary() {
             {check !== undefined && "when" in check && check.when !== null && `, ${stageAndPercent(check.when)}`}
           </>
         )}
-        <span className="counts">
-          {" "}
-          {counts.over} over, {counts.unknown} unknown, {counts.close} close, {counts.within} within
-          {whole && " over the whole evolution"}
-        </span>
+        {!waiting && (
+          <span className="counts">
+            {" "}
+            {counts.over} over, {counts.unknown} unknown, {counts.close} close, {counts.within} within
+            {whole && " over the whole evolution"}
+          </span>
+        )}
       </span>
     </button>
   );

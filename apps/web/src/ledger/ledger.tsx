@@ -50,15 +50,18 @@ export function Ledger({ foldWithin = false }: { readonly foldWithin?: boolean }
   return (
     <div className="ledger" aria-busy={older || shown !== latest}>
       <LedgerScope />
-      {waiting && <p className="none ledger-waiting">Working through the evolution…</p>}
-      <p className="ledger-counts">
-        {ORDER.map((status) => (
-          <span key={status} className={`count is-${status}`}>
-            <StatusSign status={status} />
-            <span className="figure">{counts[status]}</span> {STATUS_WORD[status].toLowerCase()}
-          </span>
-        ))}
-      </p>
+      {waiting ? (
+        <p className="none ledger-waiting">Working through the evolution. Nothing is judged yet.</p>
+      ) : (
+        <p className="ledger-counts">
+          {ORDER.map((status) => (
+            <span key={status} className={`count is-${status}`}>
+              <StatusSign status={status} />
+              <span className="figure">{counts[status]}</span> {STATUS_WORD[status].toLowerCase()}
+            </span>
+          ))}
+        </p>
+      )}
       {(fault !== null || entries.length > 0 || problems.length > 0) && (
         <ul className="ledger-problems">
           {fault !== null && (

@@ -13,6 +13,8 @@ export interface Box {
 }
 
 const CELL_PX = 6;
+/** Texts keep this far from the sheet's edge. */
+const EDGE_PX = 3;
 
 /** Where there is ink already: a coarse raster of the sheet, and the boxes of the texts placed so far. */
 export class Occupancy {
@@ -121,14 +123,17 @@ export class Occupancy {
 
   /** How far the box reaches over the edge of the sheet, px. */
   overEdge(box: Box): number {
-    const w = extentX(box) + 3;
-    const h = extentY(box) + 3;
-    return (
-      Math.max(0, w - box.cx) +
-      Math.max(0, box.cx + w - this.widthPx) +
-      Math.max(0, this.topPx + h - box.cy) +
-      Math.max(0, box.cy + h - this.bottomPx)
-    );
+    const [x, y] = this.intoSheet(box);
+    return Math.abs(x) + Math.abs(y);
+  }
+
+  /** The way that brings the box into the sheet, px across and down; a box wider than the sheet begins at its left edge. */
+  intoSheet(box: Box): ScreenPoint {
+    const w = extentX(box) + EDGE_PX;
+    const h = extentY(box) + EDGE_PX;
+    const way = (least: number, most: number, at: number): number =>
+      at < least ? least - at : at > most ? Math.max(least, most) - at : 0;
+    return [way(w, this.widthPx - w, box.cx), way(this.topPx + h, this.bottomPx - h, box.cy)];
   }
 }
 

@@ -21,6 +21,8 @@ const LEADER_FROM_PX = 24;
 const INK_COST = 1.6;
 const AREA_INK_COST = 0.3;
 const EDGE_COST = 6;
+/** Against one pixel of distance from the thing, which a text drawn in from the edge may come to lie on. */
+const BROUGHT_IN_COST = 0.5;
 
 /**
  * Where does each text go, so that none lies on another?
@@ -69,7 +71,8 @@ function cheapest(text: TextPrimitive, viewport: Viewport, occupancy: Occupancy)
     text,
     viewport,
     (moved) => moved < least,
-    (candidate) => {
+    (asked) => {
+      const candidate = broughtIn(text, asked, size, occupancy);
       const box = boxAt(text, candidate, size);
       const ink = candidate.inArea ? AREA_INK_COST : INK_COST;
       const cost = candidate.moved + ink * occupancy.inkUnder(box) + EDGE_COST * occupancy.overEdge(box);
@@ -81,6 +84,15 @@ function cheapest(text: TextPrimitive, viewport: Viewport, occupancy: Occupancy)
   );
   const chosen = best ?? (text.label?.keep ? homeOf(text, viewport) : null);
   return chosen && settle(text, chosen, viewport);
+}
+
+/** The candidate, drawn in from beyond the sheet's edge. A text set along a line only slides along it, and stays. */
+function broughtIn(text: TextPrimitive, candidate: Candidate, sizePx: number, occupancy: Occupancy): Candidate {
+  if (text.rotateRad) return candidate;
+  const [x, y] = occupancy.intoSheet(boxAt(text, candidate, sizePx));
+  if (x === 0 && y === 0) return candidate;
+  const [atX, atY] = candidate.at;
+  return { ...candidate, at: [atX + x, atY + y], moved: candidate.moved + BROUGHT_IN_COST * Math.hypot(x, y) };
 }
 
 /** The text at a candidate place, with the box it fills and the leader it needs. */
