@@ -4,10 +4,10 @@ import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
 import type { AddFault, Fault } from "./fault.ts";
-import { leavingProblems } from "./leaving-load.ts";
 import { linesOf, mainsInStage } from "./lines-in-stage.ts";
 import { stageWay, wayLengthM } from "./moment-plan.ts";
 import { movingLadderProblems } from "./moving-ladder.ts";
+import { setDownProblems } from "./set-down.ts";
 
 /** Shares may miss 1 by this much, for rounding. */
 const SHARES_WITHIN = 1e-6;
@@ -47,7 +47,7 @@ export function writtenProblems(
     else if (part.massKg === null)
       add("unknown", "aboard", [`The mass of ${part.name} is not known: no force can be worked out in this stage.`]);
   }
-  leavingProblems(plan, stageIndex, add);
+  setDownProblems(plan, stageIndex, add);
 
   const rigged = new Set(linesOf(plan).map((l) => l.id));
   for (const id of new Set([...Object.keys(stage.lines), ...Object.keys(stage.shares)]))
