@@ -62,7 +62,8 @@ export interface NetworkAnswer {
 }
 
 /**
- * `nothing-holds`: the load falls without end, or would have to be pushed. `mechanism`: a node that nothing places.
+ * `nothing-holds`: the load falls without end, or would have to be pushed. `mechanism`: a node that nothing places,
+ * with a mass or a force, or on no line that leads to a fixed node.
  * `two-blocked`: two nodes are drawn onto each other. `not-converged`: none of these, and no answer either.
  * `where` is the node: the one that goes farthest, the loose one, the free one of two that meet, the one farthest out of balance.
  */

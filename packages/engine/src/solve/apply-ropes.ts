@@ -111,8 +111,9 @@ function tighten(state: NetworkState, line: number, first: number, last: number)
   const { net, tension, foreseen, stretched, ratio } = state;
   let t = net.tensionN[line]!;
   if (t < 0) {
-    t = lineTension(stretched, ratio, first, last, net.lengthM[line]!, effectiveStiffness(state, line));
-    const least = Math.max(ROUNDING * net.stiffnessN[line]!, state.slackBelowN);
+    const stiff = effectiveStiffness(state, line);
+    t = lineTension(stretched, ratio, first, last, net.lengthM[line]!, stiff);
+    const least = Math.max(ROUNDING * stiff, state.slackBelowN);
     if (t < least && (state.oneSided || !(foreseen[line]! > 0))) t = 0;
   }
   tension[line] = t;

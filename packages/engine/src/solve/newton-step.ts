@@ -1,5 +1,5 @@
 import { solveDense } from "../numerics/solve-dense.ts";
-import type { NetworkState } from "./network-state.ts";
+import { effectiveStiffness, type NetworkState } from "./network-state.ts";
 
 /**
  * The move of the free nodes that would bring them into balance, were the ropes to go on as they do here: solves
@@ -38,7 +38,7 @@ export function tensionAfterStep(state: NetworkState, line: number): number {
     if (f < 0) continue;
     for (let i = 0; i < 3; i++) tension += tensionSlope[3 * slot + i]! * step[3 * f + i]!;
   }
-  return tension > ROUNDING * net.stiffnessN[line]! ? tension : 0;
+  return tension > ROUNDING * effectiveStiffness(state, line) ? tension : 0;
 }
 
 /** Pull of each sagging line of given length after the step, to first order, into `state.foreseenPull`. */

@@ -15,10 +15,10 @@ function outcomeOf(network: Network): string {
   expect(check.finite).toBe(true);
   expect(check.lowestTensionN).toBeGreaterThanOrEqual(0);
   // The rule is 1e-6. Rounding of lengths at EA up to 1e8 N leaves some 1e-8 N, and the smallest of these networks carries 50 N.
-  expect(check.residualN).toBeLessThan(1e-8 * check.largestN);
-  expect(check.sumErrorN).toBeLessThan(1e-8 * check.largestN);
-  expect(check.tensionErrorN).toBeLessThan(1e-8 * check.largestN);
-  expect(check.fixedErrorN).toBeLessThan(1e-8 * check.largestN);
+  expect(check.residualN).toBeLessThanOrEqual(1e-8 * check.largestN);
+  expect(check.sumErrorN).toBeLessThanOrEqual(1e-8 * check.largestN);
+  expect(check.tensionErrorN).toBeLessThanOrEqual(1e-8 * check.largestN);
+  expect(check.fixedErrorN).toBeLessThanOrEqual(1e-8 * check.largestN);
   const slack = Object.values(answer.lines).some((line) => line.slack);
   for (const line of Object.values(answer.lines)) if (line.slack) expect(Math.max(...line.tensionsN)).toBe(0);
   return slack ? "answer with slack" : "answer";
@@ -34,23 +34,17 @@ function tally(from: number, count: number, options: RandomNetworkOptions): Reco
 }
 
 describe("random networks", () => {
-  it("of 10,000 that hang from something, all settle, save those with a loose node or with blocks that meet", () => {
-    const {
-      answer = 0,
-      "answer with slack": slack = 0,
-      mechanism = 0,
-      "two-blocked": blocked = 0,
-      ...others
-    } = tally(1, 10_000, {});
+  it("of 10,000 that hang from something, all settle, save those with blocks that meet", () => {
+    const { answer = 0, "answer with slack": slack = 0, "two-blocked": blocked = 0, ...others } = tally(1, 10_000, {});
     expect(others).toEqual({});
     expect(answer).toBeGreaterThan(2_500);
     expect(slack).toBeGreaterThan(5_000);
-    expect(mechanism + blocked).toBeLessThan(1_000);
+    expect(blocked).toBeLessThan(1_000);
   });
 
   it("of 2,000 with ropes a hundred times stiffer than steel, all settle likewise", () => {
     const outcomes = tally(1, 2_000, { stiffnessN: [1e7, 1e8], ropeWeight: 0.5 });
-    expect(Object.keys(outcomes).sort()).toEqual(["answer", "answer with slack", "mechanism", "two-blocked"]);
+    expect(Object.keys(outcomes).sort()).toEqual(["answer", "answer with slack", "two-blocked"]);
   });
 
   it("of 3,000 that may not hold, tangled and pulled, none is left without a reason", () => {

@@ -5,7 +5,9 @@ import { applyRopes } from "./apply-ropes.ts";
 import { largestForce, unbalanced, worstNode } from "./balance.ts";
 import { blockedNodes } from "./blocked-nodes.ts";
 import { findBalance } from "./find-balance.ts";
-import { looseNode } from "./loose-node.ts";
+import { layIdle } from "./lay-idle.ts";
+import { lineTooStiff } from "./line-too-stiff.ts";
+import { idleAmong, looseNodes } from "./loose-nodes.ts";
 import { networkAnswer } from "./network-answer.ts";
 import { type NetworkState, newNetworkState } from "./network-state.ts";
 import { EXACT, newtonBalance } from "./newton-balance.ts";
@@ -31,7 +33,7 @@ export interface SolveNetworkOptions {
  * @returns places (m), tensions (N, never negative), forces of the ropes on the fixed nodes (N, site frame); or why there is no
  *   answer: `nothing-holds`, `mechanism`, `two-blocked`, `not-converged`, each with the node it is about.
  *   Without sheave loss and rope weight the tensions are the only ones there are; a node that balances anywhere along a straight rope
- *   is somewhere along it.
+ *   is somewhere along it, and one with no load that only slack lines touch is midway between its neighbours if nothing comes taut so.
  *
  * Accuracy: force left over at each free node below 1e-9 of the largest force, save where rounding of lengths
  * at very high EA forbids it; never above 1e-6. Cost: 4 to 10 µs for one free node near its place; 0.2 ms for six from anywhere,
@@ -106,13 +108,12 @@ function solve(state: NetworkState, start: Readonly<Record<string, Triple>> | un
       );
     }
     case "lost": {
+      // What is left over is told of the lines as they are, not as softened on the way.
+      state.softening = 0;
+      state.smoothing = 0;
+      applyRopes(state, false);
       const where = state.net.nodeNames[worstNode(state)] ?? "";
-      return failure(
-        state,
-        "not-converged",
-        where,
-        "No balance found. Check lengths and stiffness of the lines at this node.",
-      );
+      return failure(state, "not-converged", where, whyLost(state));
     }
   }
 }
@@ -147,13 +148,30 @@ function conclude(state: NetworkState, iterations: number): NetworkSolution {
     return failure(state, "not-converged", state.net.nodeNames[0] ?? "", "Lengths or forces too large to reckon with.");
   }
   slackenFaint(state, largestN);
-  const loose = looseNode(state);
-  if (loose === undefined) return networkAnswer(state, iterations);
+  const loose = looseNodes(state);
+  if (loose.length === 0) return networkAnswer(state, iterations);
+  const idle = idleAmong(state, loose);
+  const astray = loose.find((node) => !idle.includes(node));
+  if (astray === undefined) {
+    layIdle(state, idle);
+    return networkAnswer(state, iterations);
+  }
+  const name = state.net.nodeNames[astray] ?? "";
   return failure(
     state,
     "mechanism",
-    loose,
-    `Nothing places ${loose}: no taut line ties it to a fixed node and no force to speak of pulls on it.`,
+    name,
+    `Nothing places ${name}: no taut line ties it to a fixed node and no force to speak of pulls on it.`,
+  );
+}
+
+function whyLost(state: NetworkState): string {
+  const stiff = lineTooStiff(state);
+  if (stiff === undefined) return "No balance found. Check lengths and stiffness of the lines at this node.";
+  const [shownN, loadsN] = [stiff.roundingN, state.net.forceN].map((force) => Number(force.toPrecision(1)));
+  return (
+    `${stiff.line} is too stiff for so small loads: the rounding of its length alone shows as ${shownN} N, beside ${loadsN} N ` +
+    "of loads. Lower its axialStiffnessN, or leave out what weighs next to nothing."
   );
 }
 

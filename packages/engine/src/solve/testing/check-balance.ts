@@ -102,7 +102,8 @@ export function checkBalance(network: Network, answer: NetworkAnswer): BalanceCh
       lowestTensionN = Math.min(lowestTensionN, told);
       tensionErrorN = Math.max(tensionErrorN, Math.abs(t - told));
       let unstretched = stretchy ? lengths[i]! / (1 + t / line.axialStiffnessN!) : lengths[i]!;
-      if (first === 0 && line.lengthM !== undefined) unstretched = (lengths[i]! * line.lengthM) / total;
+      if (first === 0 && line.lengthM !== undefined)
+        unstretched = total > 0 ? (lengths[i]! * line.lengthM) / total : line.lengthM / lengths.length;
       const weight = (line.linearMassKgM ?? 0) * gravity * unstretched;
       loads[2] -= weight;
       const [a, b] = [line.through[i]!, line.through[i + 1]!];

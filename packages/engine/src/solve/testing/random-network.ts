@@ -24,6 +24,8 @@ export interface RandomNetworkOptions {
   readonly shortest?: number;
   /** Range of EA, N, drawn evenly in its logarithm. */
   readonly stiffnessN?: readonly [number, number];
+  /** m/s²; 0: what no force pulls on has nothing to hang from a slack line by. */
+  readonly gravityMS2?: number;
 }
 
 /**
@@ -110,5 +112,5 @@ export function randomNetwork(seed: number, options: RandomNetworkOptions = {}):
       random() < (options.byTension ?? 0.25),
     );
   }
-  return { nodes, lines };
+  return { nodes, lines, ...(options.gravityMS2 === undefined ? {} : { gravityMS2: options.gravityMS2 }) };
 }
