@@ -1,13 +1,16 @@
-import { asSite, pointInSolid } from "@gantline/engine";
+import { pointInSolid, site } from "@gantline/engine";
 import { amount } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
+import { IN_GROUND_M } from "../site-ground.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
+import { emptyYokeProblems } from "./empty-yoke.ts";
 import type { AddFault, Fault } from "./fault.ts";
 import { linesOf, mainsInStage } from "./lines-in-stage.ts";
 import { stageWay, wayLengthM } from "./moment-plan.ts";
 import { movingLadderProblems } from "./moving-ladder.ts";
 import { setDownProblems } from "./set-down.ts";
+import { actionProblems, mainDriveProblems } from "./stage-actions.ts";
 
 /** Shares may miss 1 by this much, for rounding. */
 const SHARES_WITHIN = 1e-6;
@@ -28,8 +31,9 @@ export function writtenProblems(
   const add: AddFault = (status, at, says, along) =>
     fault(status, `evolution.stages[${stageIndex}].${at}`, says, along ?? null);
 
-  const insideOf = (point: readonly [number, number, number]) =>
-    structures.find((s) => s.solids.some((solid) => pointInSolid(solid, asSite(point))));
+  // What lies on a roof is not inside the house.
+  const insideOf = ([x, y, z]: readonly [number, number, number]) =>
+    structures.find((s) => s.solids.some((solid) => pointInSolid(solid, site(x, y, z + IN_GROUND_M))));
   const begins = stageIndex === 0 ? insideOf(plan.evolution.startM) : undefined;
   if (begins) fault("over", "evolution.startM", [`The way begins inside "${begins.name}".`], 0);
   const way = stageWay(plan, stageIndex);
@@ -48,6 +52,9 @@ export function writtenProblems(
       add("unknown", "aboard", [`The mass of ${part.name} is not known: no force can be worked out in this stage.`]);
   }
   setDownProblems(plan, stageIndex, add);
+  actionProblems(plan, stageIndex, stage, add);
+  mainDriveProblems(plan, stage, add);
+  emptyYokeProblems(plan, stageIndex, structures, add);
 
   const rigged = new Set(linesOf(plan).map((l) => l.id));
   for (const id of new Set([...Object.keys(stage.lines), ...Object.keys(stage.shares)]))
