@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { evaluate } from "./evaluate.ts";
 import { evolve } from "./evolve/evolve.ts";
 import { crossingExample } from "./examples/crossing.ts";
+import { roofExample } from "./examples/roof.ts";
 import { findProblems } from "./find-problems.ts";
 import { asReal } from "./fuzz/as-real.ts";
 import type { Plan } from "./schema/plan.ts";
@@ -48,6 +49,32 @@ describe("limits that limit nothing", () => {
     expect(evolution.ledger.find((c) => c.id === id)).toMatchObject({ status: "unknown", counts: true, when: null });
     expect(["over", "unknown"]).toContain(evolution.worst.status);
   });
+});
+
+describe("a tether that names what there is none of", () => {
+  const roof = asReal(roofExample);
+  const { tether } = roof.rig;
+  if (!tether) throw new Error("no tether");
+  const named = (change: Partial<typeof tether>): Plan => ({
+    ...roof,
+    rig: { ...roof.rig, tether: { ...tether, ...change } },
+  });
+
+  it.each([
+    ["rope", "rope", "connector-steel"],
+    ["knot", "knot", "rope-12"],
+    ["connector", "connector", "knot-eight"],
+    ["pulley", "sheave", "connector-steel"],
+  ] as const)("its %s: named with what is wrong, of another kind too", (field, kind, other) => {
+    for (const id of ["nope", other])
+      expect(findProblems(named({ [field]: id }))).toEqual([
+        { path: `rig.tether.${field}`, got: `"${id}"`, expected: `the id of a ${kind} in the gear cache` },
+      ]);
+    const entry = evaluate(named({ [field]: "nope" })).ledger.find((c) => c.id.includes(`rig.tether.${field}`));
+    expect([entry?.status, entry?.counts]).toEqual(["unknown", true]);
+  });
+
+  it("is right as the example has it", () => expect(paths(roof)).toEqual([]));
 });
 
 describe("people without weight", () => {

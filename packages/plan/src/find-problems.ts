@@ -5,6 +5,7 @@ import { PERSON_KINDS } from "./rig/sum-load.ts";
 import type { GearKind } from "./schema/gear.ts";
 import type { Plan } from "./schema/plan.ts";
 import type { LimitName } from "./schema/policy.ts";
+import type { Tether } from "./schema/rig.ts";
 
 /** Shares may miss 1 by this much, for rounding. */
 const SHARES_WITHIN = 1e-6;
@@ -41,14 +42,21 @@ function outlines({ scene }: Plan): InputProblem[] {
     }));
 }
 
+/** A piece of gear named where it is used. */
+interface Use {
+  readonly path: string;
+  readonly kind: GearKind;
+  readonly id: string | null;
+}
+
 function references(plan: Plan): InputProblem[] {
-  const { load } = plan.rig;
-  const uses: { path: string; kind: GearKind; id: string | null }[] = [
+  const { load, tether } = plan.rig;
+  const uses: Use[] = [
     { path: "rig.load.yoke", kind: "yoke", id: load.yoke },
     { path: "rig.load.bridle.sling", kind: "sling", id: load.bridle.sling },
     { path: "rig.load.bridle.connector", kind: "connector", id: load.bridle.connector },
     { path: "rig.load.litter", kind: "litter", id: load.litter },
-    ...plan.rig.mainLines.flatMap((l, i): { path: string; kind: GearKind; id: string | null }[] => {
+    ...plan.rig.mainLines.flatMap((l, i): Use[] => {
       const at = `rig.mainLines[${i}]`;
       return [
         { path: `${at}.rope`, kind: "rope", id: l.rope },
@@ -57,7 +65,7 @@ function references(plan: Plan): InputProblem[] {
         { path: `${at}.tip.sheave`, kind: "sheave", id: l.tip.sheave },
         { path: `${at}.tip.connector`, kind: "connector", id: l.tip.connector },
         { path: `${at}.tip.sling`, kind: "sling", id: l.tip.sling },
-        ...l.redirects.flatMap((r, k): { path: string; kind: GearKind; id: string | null }[] => [
+        ...l.redirects.flatMap((r, k): Use[] => [
           { path: `${at}.redirects[${k}].sheave`, kind: "sheave", id: r.sheave },
           { path: `${at}.redirects[${k}].connector`, kind: "connector", id: r.connector },
           { path: `${at}.redirects[${k}].sling`, kind: "sling", id: r.sling },
@@ -66,16 +74,24 @@ function references(plan: Plan): InputProblem[] {
         { path: `${at}.brake.connector`, kind: "connector", id: l.brake.connector },
       ];
     }),
-    ...plan.rig.taglines.flatMap((l, i): { path: string; kind: GearKind; id: string | null }[] => [
+    ...plan.rig.taglines.flatMap((l, i): Use[] => [
       { path: `rig.taglines[${i}].rope`, kind: "rope", id: l.rope },
       { path: `rig.taglines[${i}].knot`, kind: "knot", id: l.knot },
       { path: `rig.taglines[${i}].connector`, kind: "connector", id: l.connector },
     ]),
+    ...(tether ? tetherUses(tether) : []),
   ];
   return uses
     .filter((u) => u.id !== null && gearOf(plan, u.kind, u.id) === null)
     .map((u) => ({ path: u.path, got: `"${u.id}"`, expected: `the id of a ${u.kind} in the gear cache` }));
 }
+
+const tetherUses = ({ rope, knot, connector, pulley }: Tether): Use[] => [
+  { path: "rig.tether.rope", kind: "rope", id: rope },
+  { path: "rig.tether.knot", kind: "knot", id: knot },
+  { path: "rig.tether.connector", kind: "connector", id: connector },
+  { path: "rig.tether.pulley", kind: "sheave", id: pulley },
+];
 
 function shares({ rig }: Plan): InputProblem[] {
   const total = rig.mainLines.reduce((sum, l) => sum + l.share, 0);
