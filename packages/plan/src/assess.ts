@@ -1,9 +1,8 @@
 import { asSite, distance, heightOverGround, type InputProblem, poseAerial, type SiteVector } from "@gantline/engine";
-import type { Check } from "./check.ts";
 import type { Holding, HungLoad, TravelCase } from "./evaluation.ts";
 import { feelAerial } from "./feel-aerial.ts";
 import { findProblems } from "./find-problems.ts";
-import { amount } from "./judge.ts";
+import { amount, type Finding } from "./judge.ts";
 import { measureMoving } from "./measure-clearances.ts";
 import { placeLoad } from "./place-geometry.ts";
 import type { RigOutcome } from "./rig/rig-state.ts";
@@ -49,7 +48,14 @@ export function assess(
   const told =
     sagUnknown === null
       ? problems
-      : [...problems, { path: "aerial.useSag", got: "sag asked for", expected: sagUnknown }];
+      : [
+          ...problems,
+          {
+            path: "aerial.useSag",
+            got: "the ladder's own bending to move the tip",
+            expected: `none of it: ${sagUnknown}`,
+          },
+        ];
   return {
     plan,
     problems: told,
@@ -74,14 +80,15 @@ const travelCases = (motion: Plan["rig"]["load"]["motion"], mayStop: boolean): r
   motion !== "rest" && !mayStop ? [motion] : motion === "lower" ? ["lower", "raise"] : ["raise", "lower"];
 
 /** What the rules find that look only at how the vehicle stands and what is rigged. */
-export const judgeStanding = (situation: Situation): readonly Check[] =>
+export const judgeStanding = (situation: Situation): readonly Finding[] =>
   STANDING_RULES.flatMap((rule) => rule(situation));
 
 /** What the rules find that look at the load where it is. */
-export const judgeMoving = (situation: Situation): readonly Check[] => MOVING_RULES.flatMap((rule) => rule(situation));
+export const judgeMoving = (situation: Situation): readonly Finding[] =>
+  MOVING_RULES.flatMap((rule) => rule(situation));
 
 /** What every rule finds. */
-export const judgeAll = (situation: Situation): readonly Check[] => [
+export const judgeAll = (situation: Situation): readonly Finding[] => [
   ...judgeStanding(situation),
   ...judgeMoving(situation),
 ];

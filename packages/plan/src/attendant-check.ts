@@ -1,6 +1,5 @@
-import type { Check } from "./check.ts";
 import type { OtherLoad } from "./evaluation.ts";
-import { declare, worstFirst } from "./judge.ts";
+import { declare, type Finding, worstFirst } from "./judge.ts";
 import type { Plan } from "./schema/plan.ts";
 import { writeRatio } from "./units/write-amount.ts";
 
@@ -28,7 +27,7 @@ export const otherLoadSays = ({ rig }: Plan): OtherLoad["says"] =>
  * Stands beside the ledger: it tells, it does not decide. Where something that counts is unknown, and nothing is over,
  * the worst is not known either.
  */
-export function attendantCheck(plan: Plan, asPlanned: readonly Check[], other: readonly Check[]): Check {
+export function attendantCheck(plan: Plan, asPlanned: readonly Finding[], other: readonly Finding[]): Finding {
   const mass = plan.policy.attendantMassKg;
   const how = otherLoadSays(plan);
   const deciding = other.filter(decides);
@@ -39,40 +38,44 @@ export function attendantCheck(plan: Plan, asPlanned: readonly Check[], other: r
     {
       id: "attendant",
       rule: "attendant-check",
-      subject: how,
-      question: "What would the worst check be?",
       demand: null,
       limit: null,
-      reading: [`${how} the worst is: ${words(then)}. As planned: ${words(worst(asPlanned.filter(decides)))}.`],
-      ifOver: [],
-      ifUnknown: [
-        `${how} the worst cannot be told: ${then?.subject ?? "anything"} is unknown${untold > 1 ? `, and ${untold - 1} more` : ""}. Of what is known the worst is: ${words(told)}.`,
-      ],
       counts: false,
-      working: {
-        formula: "the whole ledger, worked again with the other load",
-        terms: [
-          {
-            symbol: "attendant",
-            meaning: plan.rig.load.parts.some(isAttendant) ? "taken off" : "put on",
-            value: mass.value,
-            quantity: "mass",
-            source: mass.source,
-          },
+      words: () => ({
+        subject: how,
+        question: "What would the worst check be?",
+        reading: [`${how} the worst is: ${said(then)}. As planned: ${said(worst(asPlanned.filter(decides)))}.`],
+        ifOver: [],
+        ifUnknown: [
+          `${how} the worst cannot be told: ${then?.words().subject ?? "anything"} is unknown${untold > 1 ? `, and ${untold - 1} more` : ""}. Of what is known the worst is: ${said(told)}.`,
         ],
-        limitSource: mass.source,
-      },
-      field: "rig.load.parts",
+        working: {
+          formula: "the whole ledger, worked again with the other load",
+          terms: [
+            {
+              symbol: "attendant",
+              meaning: plan.rig.load.parts.some(isAttendant) ? "taken off" : "put on",
+              value: mass.value,
+              quantity: "mass",
+              source: mass.source,
+            },
+          ],
+          limitSource: mass.source,
+        },
+        field: "rig.load.parts",
+      }),
     },
     then?.status ?? "unknown",
   );
 }
 
 /** Example data is as unknown with one load as with the other: it does not say which is worse. */
-const decides = ({ counts, rule }: Check): boolean => counts && rule !== "example-data";
+const decides = ({ counts, rule }: Finding): boolean => counts && rule !== "example-data";
 
-const worst = (checks: readonly Check[]): Check | null =>
-  checks.reduce<Check | null>((a, b) => (a === null || worstFirst(b, a) < 0 ? b : a), null);
+const worst = (checks: readonly Finding[]): Finding | null =>
+  checks.reduce<Finding | null>((a, b) => (a === null || worstFirst(b, a) < 0 ? b : a), null);
 
-const words = (c: Check | null): string =>
-  c === null ? "nothing" : `${c.subject}, ${c.ratio === null ? c.status : `${writeRatio(c.ratio)} (${c.status})`}`;
+const said = (c: Finding | null): string =>
+  c === null
+    ? "nothing"
+    : `${c.words().subject}, ${c.ratio === null ? c.status : `${writeRatio(c.ratio)} (${c.status})`}`;

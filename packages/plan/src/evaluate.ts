@@ -4,7 +4,7 @@ import type { Check } from "./check.ts";
 import type { Evaluation } from "./evaluation.ts";
 import { feelAlong } from "./feel-aerial.ts";
 import { findProblems } from "./find-problems.ts";
-import { worstFirst } from "./judge.ts";
+import { type Finding, tell, worstFirst } from "./judge.ts";
 import type { Plan } from "./schema/plan.ts";
 
 /**
@@ -17,12 +17,12 @@ import type { Plan } from "./schema/plan.ts";
 export const evaluate = (plan: Plan): Evaluation => evaluated(plan, () => true);
 
 /** The same with only those checks that apply; where the load may be stopped, for both ways of travel. */
-export function evaluated(plan: Plan, applies: (check: Check) => boolean, mayStop = false): Evaluation {
+export function evaluated(plan: Plan, applies: (found: Finding) => boolean, mayStop = false): Evaluation {
   const situation = assess(plan, findProblems(plan), null, mayStop);
   const checks = judgeAll(situation);
   const others = judgeAll(assess(withOtherLoad(plan), situation.problems, situation.stand, mayStop));
-  const ledger = [...checks, attendantCheck(plan, checks, others)].filter(applies).sort(worstFirst);
-  const otherLedger = others.filter(applies).sort(worstFirst);
+  const ledger = [...checks, attendantCheck(plan, checks, others)].filter(applies).map(tell).sort(worstFirst);
+  const otherLedger = others.filter(applies).map(tell).sort(worstFirst);
   const { problems, stand, geometry, load, state, holding, lines, cases, rating, clearances, felt } = situation;
   return {
     problems,

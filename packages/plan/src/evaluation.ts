@@ -65,6 +65,8 @@ export interface FeltForces {
   readonly resultantN: SiteVector;
   readonly inBeam: BeamForce;
   readonly utilisations: Utilisations;
+  /** What the beam carries at its pivot. */
+  readonly root: BeamSection;
   readonly tipping: readonly TippingMoment[];
   /** Everything from outside that bears on the vehicle: at rigging points, redirects and brakes. */
   readonly onVehicle: readonly AppliedForce[];

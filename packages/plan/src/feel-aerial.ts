@@ -2,6 +2,7 @@ import {
   add,
   beamCurves,
   beamLoadAt,
+  beamSection,
   forceInBeamAxes,
   ratedBeamCurves,
   type SiteVector,
@@ -49,6 +50,10 @@ export function feelAerial(
     resultantN,
     inBeam: forceInBeamAxes(posed, resultantN),
     utilisations: utilisations(plan.aerial.device, posed, forces, rating),
+    root: beamSection(
+      forces.map((f) => beamLoadAt(posed, f.point, f.forceN)),
+      0,
+    ),
     tipping: tippingMoments(ratedTipping, onVehicle),
     onVehicle,
   };

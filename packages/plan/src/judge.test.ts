@@ -1,18 +1,20 @@
 import { describe, expect, it } from "vitest";
-import { amount, judge, judgeDistance, type Question, RATIO_CAP, ratioOf, statusOf } from "./judge.ts";
+import { amount, judge, judgeDistance, type Question, RATIO_CAP, ratioOf, statusOf, tell, worstFirst } from "./judge.ts";
 import { STARTING_POLICY } from "./library/policies.ts";
 
 const question = (demand: number | null, limit: number | null): Question => ({
   id: "q",
   rule: "q",
-  subject: "Q",
-  question: "?",
   demand: demand === null ? null : amount(demand, "force"),
   limit: limit === null ? null : amount(limit, "force"),
-  reading: ["read"],
-  ifOver: ["over"],
-  ifUnknown: ["unknown"],
-  working: { formula: "a ÷ b", terms: [], limitSource: "test" },
+  words: () => ({
+    subject: "Q",
+    question: "?",
+    reading: ["read"],
+    ifOver: ["over"],
+    ifUnknown: ["unknown"],
+    working: { formula: "a ÷ b", terms: [], limitSource: "test" },
+  }),
 });
 
 describe("judge", () => {
@@ -30,6 +32,12 @@ describe("judge", () => {
     expect(judge(STARTING_POLICY, question(demand, limit)).status).toBe(status);
   });
 
+  it("puts what is missing before all that cannot be told for want of it", () => {
+    const of = (rule: string) => ({ ...judge(STARTING_POLICY, { ...question(null, 1), id: rule, rule }) });
+    const rows = [of("clearances"), of("missing-data"), judge(STARTING_POLICY, question(2, 1))].sort(worstFirst);
+    expect(rows.map((r) => r.rule)).toEqual(["q", "missing-data", "clearances"]);
+  });
+
   it("holds the ratio to its cap and never gives a number that is not finite", () => {
     expect(ratioOf(amount(1, "force"), amount(0, "force"))).toBe(RATIO_CAP);
     expect(ratioOf(amount(1e9, "force"), amount(1e-9, "force"))).toBe(RATIO_CAP);
@@ -44,8 +52,8 @@ describe("judge", () => {
   });
 
   it("says why when it cannot be told, and what to do when it is over", () => {
-    expect(judge(STARTING_POLICY, question(null, 1)).says).toEqual(["unknown"]);
-    expect(judge(STARTING_POLICY, question(2, 1)).says).toEqual(["read", " ", "over"]);
+    expect(tell(judge(STARTING_POLICY, question(null, 1))).says).toEqual(["unknown"]);
+    expect(tell(judge(STARTING_POLICY, question(2, 1))).says).toEqual(["read", " ", "over"]);
   });
 
   it.each([
@@ -55,7 +63,7 @@ describe("judge", () => {
   ])("finds over what touches where %s is to be kept", (wanted, apart) => {
     const found = judgeDistance(STARTING_POLICY, true, question(wanted, apart));
     expect([found.status, found.ratio]).toEqual(["over", RATIO_CAP]);
-    expect(found.says).toEqual(["read", " ", "over"]);
+    expect(tell(found).says).toEqual(["read", " ", "over"]);
   });
 
   it("judges a distance by what is to be kept where nothing touches, and not where the place is not known", () => {

@@ -14,14 +14,12 @@ export const amount = (value: number, quantity: Quantity): Amount => ({ value, q
 export const amountOr = (value: number | null, quantity: Quantity): Amount | null =>
   value === null ? null : { value, quantity };
 
-export interface Question {
-  readonly id: string;
-  readonly rule: string;
+/** What is said of a finding. */
+export interface Words {
+  /** Plain words: what is judged, "Main A, sheave at the tip". */
   readonly subject: string;
+  /** Plain words: what is asked of it. */
   readonly question: string;
-  /** What is asked for; null: not known. Where more is better, this is what is wanted and the limit what there is. */
-  readonly demand: Amount | null;
-  readonly limit: Amount | null;
   /** The finding in a few words, said whatever the status. */
   readonly reading: Phrase;
   /** Added where it is over. */
@@ -31,47 +29,59 @@ export interface Question {
   readonly working: Working;
   readonly at?: SiteVector | undefined;
   readonly field?: string | undefined;
-  readonly counts?: boolean;
 }
 
-/** Judge a demand against a limit: ratio, status and the sentence that goes with it. A missing number is `unknown`. */
-export function judge(policy: Policy, q: Question): Check {
+export interface Question {
+  readonly id: string;
+  readonly rule: string;
+  /** What is asked for; null: not known. Where more is better, this is what is wanted and the limit what there is. */
+  readonly demand: Amount | null;
+  readonly limit: Amount | null;
+  readonly counts?: boolean;
+  /** Asked for only where the finding is told: a sweep makes thousands and tells each at its worst. */
+  readonly words: () => Words;
+}
+
+/** A question answered, not yet told. */
+export interface Finding extends Question {
+  readonly ratio: number | null;
+  readonly status: Status;
+  readonly counts: boolean;
+}
+
+/** Judge a demand against a limit: ratio and status. A missing number is `unknown`. */
+export function judge(policy: Policy, q: Question): Finding {
   const ratio = ratioOf(q.demand, q.limit);
-  const status = statusOf(ratio, policy);
-  return settle(q, status, ratio);
+  return settle(q, statusOf(ratio, policy), ratio);
 }
 
 /** Judge a distance to keep. What touches is over, however little is asked; not where it is not known where it is. */
-export const judgeDistance = (policy: Policy, touching: boolean, q: Question): Check =>
+export const judgeDistance = (policy: Policy, touching: boolean, q: Question): Finding =>
   touching && q.limit !== null ? settle(q, "over", RATIO_CAP) : judge(policy, q);
 
 /** A finding that is not a matter of degree. */
-export function declare(q: Question, status: Status): Check {
-  return settle(q, status, null);
-}
+export const declare = (q: Question, status: Status): Finding => settle(q, status, null);
 
-/** The same check, where what was found cannot be relied on after all. */
-export const asUnknown = (check: Check, says: Phrase): Check => ({ ...check, ratio: null, status: "unknown", says });
+/** The same finding, where what was found cannot be relied on after all. */
+export const asUnknown = (found: Finding, says: Phrase): Finding => ({
+  ...found,
+  ratio: null,
+  status: "unknown",
+  words: () => ({ ...found.words(), ifUnknown: says }),
+});
 
-function settle(q: Question, status: Status, ratio: number | null): Check {
-  const says = status === "unknown" ? q.ifUnknown : status === "over" ? [...q.reading, " ", ...q.ifOver] : q.reading;
-  const { id, rule, subject, question, demand, limit, working, counts = true } = q;
-  const check: { -readonly [K in keyof Check]: Check[K] } = {
-    id,
-    rule,
-    subject,
-    question,
-    demand,
-    limit,
-    ratio,
-    status,
-    says,
-    counts,
-    working,
-  };
-  if (q.at) check.at = q.at;
-  if (q.field) check.field = q.field;
-  return check;
+const settle = (
+  { id, rule, demand, limit, counts = true, words }: Question,
+  status: Status,
+  ratio: number | null,
+): Finding => ({ id, rule, demand, limit, ratio, status, counts, words });
+
+/** The finding as a check, with the sentence that goes with its status. */
+export function tell({ id, rule, demand, limit, ratio, status, counts, words }: Finding): Check {
+  const { subject, question, reading, ifOver, ifUnknown, working, at, field } = words();
+  const says = status === "unknown" ? ifUnknown : status === "over" ? [...reading, " ", ...ifOver] : reading;
+  const check = { id, rule, subject, question, demand, limit, ratio, status, says, counts, working };
+  return { ...check, ...(at && { at }), ...(field && { field }) };
 }
 
 /** demand ÷ limit, capped; null where either is missing or not a number. Nothing asked for is 0 whatever the limit. */
@@ -97,10 +107,17 @@ const RANK: Readonly<Record<Status, number>> = { over: 0, unknown: 1, close: 2, 
 /** How bad a status is: over, unknown, close, within. */
 export const rankOf = (status: Status): number => RANK[status];
 
-/** Worst first: over, unknown, close, within; then by ratio; what does not count after what does. */
-export const worstFirst = (a: Check, b: Check): number =>
+/** As much of a check as it is put in order by. */
+type Judged = Pick<Check, "id" | "rule" | "ratio" | "status" | "counts">;
+
+/** What is missing stands before all that cannot be told for want of it. */
+const isCause = ({ rule }: Judged): boolean => rule === "missing-data";
+
+/** Worst first: over, unknown, close, within; of unknowns their causes; then by ratio; what does not count after what does. */
+export const worstFirst = (a: Judged, b: Judged): number =>
   Number(b.counts) - Number(a.counts) ||
   RANK[a.status] - RANK[b.status] ||
+  Number(isCause(b)) - Number(isCause(a)) ||
   (b.ratio ?? 0) - (a.ratio ?? 0) ||
   (a.id < b.id ? -1 : 1);
 

@@ -2,7 +2,7 @@ import { Ledger } from "../ledger/ledger.tsx";
 import { useDesk } from "../state/desk-context.tsx";
 import { LadderTable } from "./ladder-table.tsx";
 import { LinesTable } from "./lines-table.tsx";
-import { MomentDiagram } from "./moment-diagram.tsx";
+import { BeamDiagrams } from "./beam-diagrams.tsx";
 import { UseTable } from "./use-table.tsx";
 
 /** The forces behind the ledger: ropes, rigging points, the ladder. On a phone the ledger itself stands first. */
@@ -20,7 +20,7 @@ export default function LedgerSheet() {
           <LinesTable plan={plan} evaluation={evaluation} />
           <div>
             <UseTable plan={plan} evaluation={evaluation} />
-            <MomentDiagram evaluation={evaluation} />
+            <BeamDiagrams evaluation={evaluation} />
           </div>
           <LadderTable evaluation={evaluation} />
         </>

@@ -159,6 +159,7 @@ const LABELS: Readonly<Record<string, string>> = {
   peakStrengthFactor: "A line gone: breaking strength, factor",
   peakRatingFactor: "A line gone: working rating, factor",
   peakBrakeN: "A line gone: peak on a brake",
+  peakSlipM: "A line gone: rope through a brake",
   brakeSlipN: "Slip of brakes not known",
 };
 
@@ -196,7 +197,7 @@ const CHOICES: Readonly<Record<string, string>> = {
   choker: "Choker",
   vehicle: "The vehicle",
   ground: "Ground or structure",
-  resultant: "The resultant",
+  resultant: "Resultant and bending",
   all: "Resultant, bending and compression",
   rope: "Rope",
   connector: "Connector",

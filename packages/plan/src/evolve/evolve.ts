@@ -1,6 +1,6 @@
 import type { Geometry } from "../evaluation.ts";
 import { findProblems } from "../find-problems.ts";
-import { declare, worstFirst } from "../judge.ts";
+import { declare, tell, worstFirst } from "../judge.ts";
 import { placeStructures } from "../place-geometry.ts";
 import { entryChecks } from "../rules/missing-data.ts";
 import type { Stage } from "../schema/evolution.ts";
@@ -47,7 +47,7 @@ export function evolve(plan: Plan, stepM = sweepStepM(plan)): Evolution {
   const all = swept.flatMap((s) => s.moments);
   const ledger = [
     ...gathered.worst.all(),
-    ...entryChecks(problems).map((check) => ({ ...check, when: null })),
+    ...entryChecks(problems).map((found) => ({ ...tell(found), when: null })),
     ...results.flatMap((r) => r.problems.map((p) => problemCheck(plan, p))),
   ].sort(worstFirst);
   const deciding = ledger.find((c) => c.counts);
@@ -162,22 +162,24 @@ function problemCheck(plan: Plan, p: StageProblem): TimedCheck {
     {
       id: p.id,
       rule: "stage",
-      subject: `Stage ${p.stage + 1}, ${plan.evolution.stages[p.stage]?.name ?? ""}`,
-      question: "Can the stage be carried out as it is written?",
       demand: null,
       limit: null,
-      reading: p.says,
-      ifOver: [],
-      ifUnknown: p.says,
-      working: {
-        formula: "carried out as written: yes or no",
-        terms: [],
-        limitSource: "the stage as entered; nobody on rope and no rope fast while the ladder moves",
-      },
-      at: p.drift?.goesTo ?? stageStart(plan, p.stage),
-      field: p.field,
+      words: () => ({
+        subject: `Stage ${p.stage + 1}, ${plan.evolution.stages[p.stage]?.name ?? ""}`,
+        question: "Can the stage be carried out as it is written?",
+        reading: p.says,
+        ifOver: [],
+        ifUnknown: p.says,
+        working: {
+          formula: "carried out as written: yes or no",
+          terms: [],
+          limitSource: "the stage as entered; nobody on rope and no rope fast while the ladder moves",
+        },
+        at: p.drift?.goesTo ?? stageStart(plan, p.stage),
+        field: p.field,
+      }),
     },
     p.status,
   );
-  return { ...check, when: p.when };
+  return { ...tell(check), when: p.when };
 }

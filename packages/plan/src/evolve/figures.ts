@@ -4,32 +4,34 @@ import type { Situation } from "../situation.ts";
 import type { Quantity } from "../units/quantity.ts";
 import type { SeriesTable } from "./series-table.ts";
 
-type Note = (id: string, label: string, quantity: Quantity, value: number) => void;
+type Note = (id: string, label: () => string, quantity: Quantity, value: number) => void;
 
 /** Puts the forces, lengths, angles and clearances of a moment that can be drawn as curves into a row. */
 export function noteFigures(table: SeriesTable, row: number[], s: Situation, empty: boolean): void {
-  const note: Note = (id, label, quantity, value) => table.note(row, { id, label, quantity }, value);
+  const note: Note = (id, label, quantity, value) => table.note(row, id, () => ({ label: label(), quantity }), value);
   if (!empty) {
     for (const line of s.lines) {
       let most = Number.NEGATIVE_INFINITY;
       for (const c of s.cases) most = Math.max(most, ...line.tensionsN[c]);
-      if (Number.isFinite(most)) note(`tension/${line.id}`, `${line.name}, highest tension`, "force", most);
-      note(`length/${line.id}`, `${line.name}, length of its path`, "length", line.pathM);
+      if (Number.isFinite(most)) note(`tension/${line.id}`, () => `${line.name}, highest tension`, "force", most);
+      note(`length/${line.id}`, () => `${line.name}, length of its path`, "length", line.pathM);
       if (line.role === "tagline") noteAngle(note, line.id, line.name, line.nodes);
     }
     const tip = s.cases.flatMap((c) => s.felt[c]?.inBeam.resultantN ?? []);
-    if (tip.length > 0) note("force/tip", "Tip, resultant", "force", Math.max(...tip));
+    if (tip.length > 0) note("force/tip", () => "Tip, resultant", "force", Math.max(...tip));
     notePoints(note, s);
+    noteRoot(note, s);
     noteAnchors(note, s);
-    if (s.tether) {
-      note("length/tether-reach", `${s.tether.name}, yoke to pulley`, "length", s.tether.lengthM);
-      note("force/tether-along", `${s.tether.name}, pull along the ladder`, "force", s.tether.alongLadderN);
+    const { tether } = s;
+    if (tether) {
+      note("length/tether-reach", () => `${tether.name}, yoke to pulley`, "length", tether.lengthM);
+      note("force/tether-along", () => `${tether.name}, pull along the ladder`, "force", tether.alongLadderN);
     }
-    note("height/yoke", "Height of the yoke", "length", s.load.yoke[2]);
+    note("height/yoke", () => "Height of the yoke", "length", s.load.yoke[2]);
   }
   for (const c of s.clearances)
     if (!c.unplaced && (!empty || c.kind === "ladder"))
-      note(`clearance/${c.id}`, `${c.what} to ${c.toWhat}`, "length", c.distanceM);
+      note(`clearance/${c.id}`, () => `${c.what} to ${c.toWhat}`, "length", c.distanceM);
 }
 
 const PARTS = [
@@ -49,8 +51,17 @@ function notePoints(note: Note, { cases, felt }: Situation): void {
         const value = there[i]?.[part] ?? 0;
         if (Math.abs(value) > Math.abs(largest)) largest = value;
       }
-      note(`force/point/${pointId}/${id}`, `${name}, ${word}`, "force", largest);
+      note(`force/point/${pointId}/${id}`, () => `${name}, ${word}`, "force", largest);
     }
+}
+
+/** What the ropes twist the ladder by and bend it sideways, at its pivot. */
+function noteRoot(note: Note, { cases, felt }: Situation): void {
+  const roots = cases.flatMap((c) => felt[c]?.root ?? []);
+  if (roots.length === 0) return;
+  const most = (part: "torsionNm" | "lateralMomentNm"): number => Math.max(...roots.map((root) => Math.abs(root[part])));
+  note("moment/twist", () => "Ladder, twist at the pivot", "moment", most("torsionNm"));
+  note("moment/sideways", () => "Ladder, sideways bending at the pivot", "moment", most("lateralMomentNm"));
 }
 
 /** What each redirect and brake pulls on what it is made fast to; not where a sheave's efficiency is not known. */
@@ -60,10 +71,11 @@ function noteAnchors(note: Note, { state, cases }: Situation): void {
     const { redirects, brake } = mainForces(main, cases);
     for (const [k, { id, name }] of line.redirects.entries()) {
       const forceN = redirects[k]?.forceN ?? null;
-      if (forceN !== null) note(`force/anchor/${line.id}/${id}`, `${line.name}, ${name}, anchor`, "force", forceN);
+      if (forceN !== null)
+        note(`force/anchor/${line.id}/${id}`, () => `${line.name}, ${name}, anchor`, "force", forceN);
     }
     if (brake.forceN !== null)
-      note(`force/anchor/${line.id}/brake`, `${line.name}, brake, anchor`, "force", brake.forceN);
+      note(`force/anchor/${line.id}/brake`, () => `${line.name}, brake, anchor`, "force", brake.forceN);
   }
 }
 
@@ -72,5 +84,5 @@ function noteAngle(note: Note, id: string, name: string, nodes: Situation["lines
   const [yoke, hands] = [nodes[0]?.at, nodes.at(-1)?.at];
   if (!yoke || !hands) return;
   const way = subtract(asSite(yoke), asSite(hands));
-  note(`angle/${id}`, `${name}, angle above level`, "angle", Math.PI / 2 - angleBetween(way, site(0, 0, 1)));
+  note(`angle/${id}`, () => `${name}, angle above level`, "angle", Math.PI / 2 - angleBetween(way, site(0, 0, 1)));
 }

@@ -7,8 +7,8 @@ export type SeriesHead = Omit<Series, "values">;
 export interface SeriesTable {
   /** An empty row. */
   readonly row: () => number[];
-  /** Put a figure into a row; its column is made where there is none yet. null: not known. */
-  readonly note: (row: number[], head: SeriesHead, value: number | null) => void;
+  /** Put a figure into a row; its column is made, with this head, where there is none yet. null: not known. */
+  readonly note: (row: number[], id: string, head: () => Omit<SeriesHead, "id">, value: number | null) => void;
   readonly ids: () => readonly string[];
   /** null: not known at that moment, or does not apply then. */
   readonly value: (row: readonly number[], id: string) => number | null;
@@ -26,12 +26,12 @@ export function seriesTable(): SeriesTable {
   };
   return {
     row: () => heads.map(() => Number.NaN),
-    note(row, head, value) {
-      let column = columns.get(head.id);
+    note(row, id, head, value) {
+      let column = columns.get(id);
       if (column === undefined) {
         column = heads.length;
-        columns.set(head.id, column);
-        heads.push(head);
+        columns.set(id, column);
+        heads.push({ id, ...head() });
       }
       while (row.length <= column) row.push(Number.NaN);
       row[column] = value ?? Number.NaN;

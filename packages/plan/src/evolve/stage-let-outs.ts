@@ -1,6 +1,5 @@
-import type { Check } from "../check.ts";
 import type { Geometry } from "../evaluation.ts";
-import { amount, amountOr, declare, judgeDistance, type Question } from "../judge.ts";
+import { amount, amountOr, declare, type Finding, judgeDistance, type Question } from "../judge.ts";
 import { type HeldSwing, toldOf } from "../let-outs.ts";
 import type { Plan } from "../schema/plan.ts";
 import { nearestOnWay } from "../swing-way.ts";
@@ -30,7 +29,7 @@ interface Worst {
 export function stageLetOuts(
   plan: Plan,
   moments: readonly MomentSwings[],
-): { readonly found: readonly StageLetOut[]; readonly checks: readonly { check: Check; when: When }[] } {
+): { readonly found: readonly StageLetOut[]; readonly checks: readonly { check: Finding; when: When }[] } {
   const lines = new Map<string, Worst[]>();
   for (const at of moments)
     for (const { lineId, name, swing } of at.swings) {
@@ -39,7 +38,7 @@ export function stageLetOuts(
       known.push({ lineId, name, at, swing });
     }
   const found: StageLetOut[] = [];
-  const checks: { check: Check; when: When }[] = [];
+  const checks: { check: Finding; when: When }[] = [];
   for (const all of lines.values()) {
     const { lineId, name, at, swing } = worstOf(plan, all);
     const told = swing && { ...toldOf(plan, at.geometry, lineId, name, swing), when: at.when };
@@ -65,16 +64,15 @@ function worstOf(plan: Plan, all: readonly Worst[]): Worst {
   return worst;
 }
 
-const about = (lineId: string, name: string) => ({
-  id: `let-out/${lineId}`,
-  rule: "let-out",
+const about = (lineId: string) => ({ id: `let-out/${lineId}`, rule: "let-out", counts: false });
+
+const asked = (name: string) => ({
   subject: `${name} let go`,
   question: "Distance wanted at work against the nearest that the load comes as it swings",
-  counts: false,
 });
 
 /** What is wanted at work is not asked of an accident: shown beside the ledger, not counted. How hard it meets what it strikes is judged where a line goes. */
-function swingCheck(plan: Plan, one: StageLetOut): Check {
+function swingCheck(plan: Plan, one: StageLetOut): Finding {
   const { policy } = plan;
   const ofLadder = one.nearestTo === "Ladder" || one.nearestTo === "Platform";
   const wanted = ofLadder ? policy.loadToLadderClearanceM : policy.loadClearanceM;
@@ -86,26 +84,29 @@ function swingCheck(plan: Plan, one: StageLetOut): Check {
     quantity,
   });
   const question: Question = {
-    ...about(one.lineId, one.name),
+    ...about(one.lineId),
     demand: amountOr(wanted.value, "length"),
     limit: amountOr(one.clearanceM, "length"),
-    reading: swingSays(one),
-    ifOver: [strikes ? "Keep hands or a friction wrap on it." : "At work more is wanted."],
-    ifUnknown: ["No least distance is set."],
-    working: {
-      formula: "wanted ÷ distance",
-      terms: [
-        { ...term("wanted", "least distance at work", wanted.value, "length"), source: wanted.source },
-        term("distance", "between the nearest points, all along the swing", one.clearanceM, "length"),
-        term("a", "swing, level from plumb", one.amplitudeM, "length"),
-        term("h", "height lost to the lowest point", one.dropM, "length"),
-        term("e", "of it rope that the tether's pulley held out", one.heldOutM, "length"),
-        term("ΔT", "pull on the main lines over the weight, at the lowest point", one.extraTensionN, "force"),
-      ],
-      limitSource: `${wanted.source}. A simple pendulum of the middle of the load's box: no stretch, no drag, and no jerk as the rope that was held out runs straight`,
-    },
-    at: one.farAt,
-    field: "evolution.stages",
+    words: () => ({
+      ...asked(one.name),
+      reading: swingSays(one),
+      ifOver: [strikes ? "Keep hands or a friction wrap on it." : "At work more is wanted."],
+      ifUnknown: ["No least distance is set."],
+      working: {
+        formula: "wanted ÷ distance",
+        terms: [
+          { ...term("wanted", "least distance at work", wanted.value, "length"), source: wanted.source },
+          term("distance", "between the nearest points, all along the swing", one.clearanceM, "length"),
+          term("a", "swing, level from plumb", one.amplitudeM, "length"),
+          term("h", "height lost to the lowest point", one.dropM, "length"),
+          term("e", "of it rope that the tether's pulley held out", one.heldOutM, "length"),
+          term("ΔT", "pull on the main lines over the weight, at the lowest point", one.extraTensionN, "force"),
+        ],
+        limitSource: `${wanted.source}. A simple pendulum of the middle of the load's box: no stretch, no drag, and no jerk as the rope that was held out runs straight`,
+      },
+      at: one.farAt,
+      field: "evolution.stages",
+    }),
   };
   // Where nothing stands about it keeps any distance.
   return one.clearanceM === null ? declare(question, "within") : judgeDistance(policy, strikes, question);
@@ -130,18 +131,21 @@ export const swingSays = (one: Omit<StageLetOut, "when">): Phrase => [
 /** Less than this is not worth telling, m. */
 const LEAST_M = 0.01;
 
-const noSwing = (lineId: string, name: string): Check =>
+const noSwing = (lineId: string, name: string): Finding =>
   declare(
     {
-      ...about(lineId, name),
+      ...about(lineId),
       demand: null,
       limit: null,
-      reading: [],
-      ifOver: [],
-      ifUnknown: [
-        "Not known: without it the load would hang nowhere below the tip sheaves, or is held as high as they are; that is no pendulum.",
-      ],
-      working: { formula: "wanted ÷ distance", terms: [], limitSource: "a simple pendulum" },
+      words: () => ({
+        ...asked(name),
+        reading: [],
+        ifOver: [],
+        ifUnknown: [
+          "Not known: without it the load would hang nowhere below the tip sheaves, or is held as high as they are; that is no pendulum.",
+        ],
+        working: { formula: "wanted ÷ distance", terms: [], limitSource: "a simple pendulum" },
+      }),
     },
     "unknown",
   );

@@ -1,6 +1,6 @@
 import { poseAerial } from "@gantline/engine";
 import { assess, judgeMoving, judgeStanding } from "../assess.ts";
-import type { Check } from "../check.ts";
+import type { Finding } from "../judge.ts";
 import { swingsOf } from "../let-outs.ts";
 import type { Stage } from "../schema/evolution.ts";
 import type { Plan } from "../schema/plan.ts";
@@ -166,7 +166,7 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
   const ladderMoves = stage.action === "moveLadder";
   const applies = appliesInStage(stage);
   let stand: Stand | null = null;
-  let standing: readonly Check[] | null = null;
+  let standing: readonly Finding[] | null = null;
   return (along) => {
     const when: When = { stage: index, along };
     const situation = assess(momentPlan(plan, when), [], ladderMoves ? null : stand, true);
@@ -176,14 +176,16 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
     const checks = [...standing, ...moving];
     gathered.worst.see(checks, when);
     const ratios = gathered.ratios.row();
-    for (const c of checks) gathered.ratios.note(ratios, { id: c.id, label: c.subject, quantity: "ratio" }, c.ratio);
+    for (const found of checks)
+      gathered.ratios.note(ratios, found.id, () => ({ label: found.words().subject, quantity: "ratio" }), found.ratio);
     const figures = gathered.figures.row();
     const swings = empty ? [] : swingsOf(situation);
     noteFigures(gathered.figures, figures, situation, empty);
     for (const { lineId, name, swing } of swings)
       gathered.figures.note(
         figures,
-        { id: `swing/${lineId}`, label: `${name} let go, swing from plumb`, quantity: "length" },
+        `swing/${lineId}`,
+        () => ({ label: `${name} let go, swing from plumb`, quantity: "length" }),
         swing?.amplitudeM ?? null,
       );
     return {
@@ -207,10 +209,11 @@ function momentSolver(plan: Plan, stage: Stage, index: number, gathered: Gathere
 }
 
 /** What is the same at every moment of a stage says which is worst only where it is a fault. */
-const isFault = ({ status }: Check): boolean => status === "over" || status === "unknown";
+const isFault = ({ status }: Finding): boolean => status === "over" || status === "unknown";
 
 /** The rope of the tether's tackle is brought for the tackle run out: the same at every moment. */
-const isSame = ({ id }: Check, { rig }: Plan): boolean => rig.tether !== null && id === `rope-length/${rig.tether.id}`;
+const isSame = ({ id }: Finding, { rig }: Plan): boolean =>
+  rig.tether !== null && id === `rope-length/${rig.tether.id}`;
 
 /** How the rig works: whether the load is held, whether the tether's pulley is pulled along the ropes, and into what. */
 const modeOf = ({ holding, state }: Situation): string =>

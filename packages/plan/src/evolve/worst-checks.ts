@@ -1,20 +1,23 @@
-import type { Check } from "../check.ts";
-import { rankOf } from "../judge.ts";
+import { type Finding, rankOf, tell } from "../judge.ts";
 import type { Moment, TimedCheck, When } from "./evolution-types.ts";
 
 /** Example data is as unknown at one moment as at the next: it does not say which moment is worst. */
 const STANDING = "example-data";
 
 /** Is one check worse than another: a greater fault, or as great with more of its limit used? */
-function isWorse(a: Check, b: Check): boolean {
+function isWorse(a: Finding, b: Finding): boolean {
   const [standsA, standsB] = [a.rule === STANDING, b.rule === STANDING];
   if (standsA !== standsB) return standsB;
-  return rankOf(a.status) < rankOf(b.status) || (a.status === b.status && (a.ratio ?? -1) > (b.ratio ?? -1));
+  if (a.status !== b.status) return rankOf(a.status) < rankOf(b.status);
+  // Where no limit is known, the most that is asked for is worst.
+  return a.ratio === null && b.ratio === null ? asked(a) > asked(b) : (a.ratio ?? -1) > (b.ratio ?? -1);
 }
 
+const asked = ({ demand }: Finding): number => demand?.value ?? -1;
+
 /** The worst of a moment's checks that count. */
-export function worstOf(checks: readonly Check[]): Moment["worst"] {
-  let worst: Check | null = null;
+export function worstOf(checks: readonly Finding[]): Moment["worst"] {
+  let worst: Finding | null = null;
   for (const c of checks) if (c.counts && (worst === null || isWorse(c, worst))) worst = c;
   return { status: worst?.status ?? "unknown", ratio: worst?.ratio ?? null, checkId: worst?.id ?? null };
 }
@@ -27,7 +30,7 @@ const isEarlier = (a: When, b: When): boolean => a.stage < b.stage || (a.stage =
 
 /** Every check at its worst over the moments seen. */
 export interface WorstKeeper {
-  readonly see: (checks: readonly Check[], when: When) => void;
+  readonly see: (found: readonly Finding[], when: When) => void;
   readonly all: () => TimedCheck[];
 }
 
@@ -36,16 +39,19 @@ export interface WorstKeeper {
  * makes many thousands.
  */
 export function keepWorst(): WorstKeeper {
-  const worst = new Map<string, { check: Check; when: When }>();
+  const worst = new Map<string, { found: Finding; when: When }>();
   return {
-    see(checks, when) {
-      for (const check of checks) {
-        const known = worst.get(check.id);
-        if (!known || isWorse(check, known.check) || (isEarlier(when, known.when) && !isWorse(known.check, check)))
-          worst.set(check.id, { check, when });
+    see(all, when) {
+      for (const found of all) {
+        const known = worst.get(found.id);
+        if (!known) worst.set(found.id, { found, when });
+        else if (isWorse(found, known.found) || (isEarlier(when, known.when) && !isWorse(known.found, found))) {
+          known.found = found;
+          known.when = when;
+        }
       }
     },
     all: () =>
-      [...worst.values()].map(({ check, when }) => ({ ...check, when: check.rule === STANDING ? null : when })),
+      [...worst.values()].map(({ found, when }) => ({ ...tell(found), when: found.rule === STANDING ? null : when })),
   };
 }

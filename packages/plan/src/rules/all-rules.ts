@@ -31,6 +31,7 @@ import { tether } from "./tether.ts";
 import { tipHeight } from "./tip-height.ts";
 import { tipRating } from "./tip-rating.ts";
 import { tipping } from "./tipping.ts";
+import { twist } from "./twist.ts";
 import { unsolvedRopes } from "./unsolved-ropes.ts";
 import { wind } from "./wind.ts";
 
@@ -59,6 +60,7 @@ export const MOVING_RULES: readonly Rule[] = [
   needsForces(tipRating),
   needsForces(riggingPointRating),
   needsForces(offPlane),
+  needsForces(twist),
   needsForces(tipping),
   needsForces(stability),
   needsForces(jackPressure),

@@ -37,27 +37,29 @@ export const clearances: Rule = (s) =>
       return judgeDistance(s.plan.policy, c.touching, {
         id: `clearance/${c.id}`,
         rule: "clearances",
-        subject: `${c.what} to ${c.toWhat.charAt(0).toLowerCase()}${c.toWhat.slice(1)}`,
-        question: "Distance wanted against distance there is",
         demand: amountOr(c.requiredM, "length"),
         limit: c.unplaced ? null : amount(c.distanceM, "length"),
-        reading: c.touching ? ["Touches."] : apart(c),
-        ifOver: [ADVICE[c.kind]],
-        ifUnknown: c.unplaced ? [amount(c.distanceM, "length"), c.unplaced] : ["No least distance is set."],
-        working: {
-          formula: "wanted ÷ distance",
-          terms: [
-            {
-              symbol: "wanted",
-              meaning: "least distance",
-              value: c.requiredM,
-              quantity: "length",
-              source: limit.source,
-            },
-            { symbol: "distance", meaning: "between the nearest points", value: c.distanceM, quantity: "length" },
-          ],
-          limitSource: limit.source,
-        },
-        at: c.a,
+        words: () => ({
+          subject: `${c.what} to ${c.toWhat.charAt(0).toLowerCase()}${c.toWhat.slice(1)}`,
+          question: "Distance wanted against distance there is",
+          reading: c.touching ? ["Touches."] : apart(c),
+          ifOver: [ADVICE[c.kind]],
+          ifUnknown: c.unplaced ? [amount(c.distanceM, "length"), c.unplaced] : ["No least distance is set."],
+          working: {
+            formula: "wanted ÷ distance",
+            terms: [
+              {
+                symbol: "wanted",
+                meaning: "least distance",
+                value: c.requiredM,
+                quantity: "length",
+                source: limit.source,
+              },
+              { symbol: "distance", meaning: "between the nearest points", value: c.distanceM, quantity: "length" },
+            ],
+            limitSource: limit.source,
+          },
+          at: c.a,
+        }),
       });
     });

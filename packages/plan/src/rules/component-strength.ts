@@ -18,23 +18,25 @@ export const componentStrength: Rule = (s) => {
     return judge(s.plan.policy, {
       id: asked.id,
       rule: "component-strength",
-      subject: c.subject,
-      question: "Force against what is left of its strength after knots, hitches and the factor",
       demand,
       limit,
-      reading: demand && limit ? [demand, " of ", limit, " allowed."] : [],
-      ifOver: ADVICE,
-      ifUnknown: c.forceN === null ? notSolved(s) : asked.untold,
-      working: {
-        formula: asked.formula,
-        terms: [
-          { symbol: "F", meaning: "force in it, worst of the travel cases", value: c.forceN, quantity: "force" },
-          ...asked.terms,
-        ],
-        limitSource: asked.limitSource,
-      },
-      at: c.at,
-      field: c.field,
+      words: () => ({
+        subject: c.subject,
+        question: "Force against what is left of its strength after knots, hitches and the factor",
+        reading: demand && limit ? [demand, " of ", limit, " allowed."] : [],
+        ifOver: ADVICE,
+        ifUnknown: c.forceN === null ? notSolved(s) : asked.untold,
+        working: {
+          formula: asked.formula,
+          terms: [
+            { symbol: "F", meaning: "force in it, worst of the travel cases", value: c.forceN, quantity: "force" },
+            ...asked.terms,
+          ],
+          limitSource: asked.limitSource,
+        },
+        at: c.at,
+        field: c.field,
+      }),
     });
   });
 };

@@ -19,23 +19,25 @@ function load({ plan, state, loadHeight }: Parameters<Rule>[0]) {
   return judge(plan.policy, {
     id: "ground/load",
     rule: "ground",
-    subject: "Load over the ground",
-    question: "Depth of the load in the ground against what passes for standing on it",
     demand: amount(deepM, "length"),
     limit: state === null ? null : amount(IN_GROUND_M, "length"),
-    reading: reading(loadHeight),
-    ifOver: ["Keep it above the ground, or draw the ground as it is: a gap has a level of its own."],
-    ifUnknown: [...reading(loadHeight), " So where it is wanted; not known where it would hang."],
-    working: {
-      formula: "depth in the ground ÷ allowance",
-      terms: [
-        { symbol: "height", meaning: "over the ground, least", value: loadHeight.heightM, quantity: "length" },
-        { symbol: "allowance", meaning: "depth let pass", value: IN_GROUND_M, quantity: "length", source: SOURCE },
-      ],
-      limitSource: SOURCE,
-    },
-    at: loadHeight.at,
-    field: "rig.load.positionM",
+    words: () => ({
+      subject: "Load over the ground",
+      question: "Depth of the load in the ground against what passes for standing on it",
+      reading: reading(loadHeight),
+      ifOver: ["Keep it above the ground, or draw the ground as it is: a gap has a level of its own."],
+      ifUnknown: [...reading(loadHeight), " So where it is wanted; not known where it would hang."],
+      working: {
+        formula: "depth in the ground ÷ allowance",
+        terms: [
+          { symbol: "height", meaning: "over the ground, least", value: loadHeight.heightM, quantity: "length" },
+          { symbol: "allowance", meaning: "depth let pass", value: IN_GROUND_M, quantity: "length", source: SOURCE },
+        ],
+        limitSource: SOURCE,
+      },
+      at: loadHeight.at,
+      field: "rig.load.positionM",
+    }),
   });
 }
 
@@ -45,20 +47,22 @@ function ladder({ stand: { ladderHeight } }: Parameters<Rule>[0]) {
     {
       id: "ground/ladder",
       rule: "ground",
-      subject: "Ladder over the ground",
-      question: "Is the ladder, with its platform, off the ground?",
       demand: null,
       limit: null,
-      reading: reading(ladderHeight),
-      ifOver: ["The ladder may not rest on or strike anything: raise, shorten or move it."],
-      ifUnknown: [],
-      working: {
-        formula: "height of its underside over the ground, least",
-        terms: [{ symbol: "height", meaning: "over the ground", value: ladderHeight.heightM, quantity: "length" }],
-        limitSource: "the scene as drawn",
-      },
-      at: ladderHeight.at,
-      field: "aerial.pose.elevationRad",
+      words: () => ({
+        subject: "Ladder over the ground",
+        question: "Is the ladder, with its platform, off the ground?",
+        reading: reading(ladderHeight),
+        ifOver: ["The ladder may not rest on or strike anything: raise, shorten or move it."],
+        ifUnknown: [],
+        working: {
+          formula: "height of its underside over the ground, least",
+          terms: [{ symbol: "height", meaning: "over the ground", value: ladderHeight.heightM, quantity: "length" }],
+          limitSource: "the scene as drawn",
+        },
+        at: ladderHeight.at,
+        field: "aerial.pose.elevationRad",
+      }),
     },
     rests ? "over" : "within",
   );

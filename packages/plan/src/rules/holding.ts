@@ -8,9 +8,8 @@ export const HELD_WITHIN_M = 0.15;
 /** Does the load hang where it is wanted? */
 export const holding: Rule = (s) => {
   const { holding: held, load, plan } = s;
-  const base = {
-    id: "holding",
-    rule: "holding",
+  const base = { id: "holding", rule: "holding" } as const;
+  const about = {
     subject: "Load held where it is wanted",
     question: "Distance between where the load is wanted and where the ropes let it hang",
     at: load.yoke,
@@ -21,7 +20,12 @@ export const holding: Rule = (s) => {
     const says = [...held.says];
     return [
       declare(
-        { ...base, demand: null, limit: null, reading: says, ifOver: [], ifUnknown: says, working },
+        {
+          ...base,
+          demand: null,
+          limit: null,
+          words: () => ({ ...about, reading: says, ifOver: [], ifUnknown: says, working }),
+        },
         held.code === "unknown" || held.code === "not-converged" ? "unknown" : "over",
       ),
     ];
@@ -32,34 +36,37 @@ export const holding: Rule = (s) => {
       ...base,
       demand: amount(drift, "length"),
       limit: amount(HELD_WITHIN_M, "length"),
-      reading: held.state === "drifts" ? held.says : ["Hangs ", amount(drift, "length"), " from where it is wanted."],
-      ifOver: ["Add or move a tagline, or move the tip."],
-      ifUnknown: [],
-      working: {
-        formula: "drift ÷ allowance",
-        terms: [
-          {
-            symbol: "drift",
-            meaning: "from the wanted place to where the load hangs",
-            value: drift,
-            quantity: "length",
-          },
-          {
-            symbol: "residual",
-            meaning: "force left over at the yoke in the answer",
-            value: s.state?.residualN ?? null,
-            quantity: "force",
-          },
-          {
-            symbol: "allowance",
-            meaning: "counted as held",
-            value: HELD_WITHIN_M,
-            quantity: "length",
-            source: "planning default, no source",
-          },
-        ],
-        limitSource: "planning default, no source",
-      },
+      words: () => ({
+        ...about,
+        reading: held.state === "drifts" ? held.says : ["Hangs ", amount(drift, "length"), " from where it is wanted."],
+        ifOver: ["Add or move a tagline, or move the tip."],
+        ifUnknown: [],
+        working: {
+          formula: "drift ÷ allowance",
+          terms: [
+            {
+              symbol: "drift",
+              meaning: "from the wanted place to where the load hangs",
+              value: drift,
+              quantity: "length",
+            },
+            {
+              symbol: "residual",
+              meaning: "force left over at the yoke in the answer",
+              value: s.state?.residualN ?? null,
+              quantity: "force",
+            },
+            {
+              symbol: "allowance",
+              meaning: "counted as held",
+              value: HELD_WITHIN_M,
+              quantity: "length",
+              source: "planning default, no source",
+            },
+          ],
+          limitSource: "planning default, no source",
+        },
+      }),
     }),
   ];
 };

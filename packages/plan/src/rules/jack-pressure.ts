@@ -1,6 +1,5 @@
 import { jackLoads, pointInPolygon } from "@gantline/engine";
-import type { Check } from "../check.ts";
-import { amount, amountOr, judge } from "../judge.ts";
+import { amount, amountOr, type Finding, judge } from "../judge.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
 import type { Rule } from "./rule.ts";
@@ -13,7 +12,7 @@ import { vehicleForces } from "./vehicle-forces.ts";
  * is the most the jack may bear, where the maker says so. On ground whose bearing value the plan does not give, or where no
  * ground is drawn, it is unknown.
  */
-export const jackPressure: Rule = (s): readonly Check[] => {
+export const jackPressure: Rule = (s): readonly Finding[] => {
   const { device } = s.plan.aerial;
   const loads = loadsOf(s);
   return s.geometry.jacks.flatMap((jack, i) => {
@@ -28,60 +27,62 @@ export const jackPressure: Rule = (s): readonly Check[] => {
       judge(s.plan.policy, {
         id: `jack-pressure/${jack.id}`,
         rule: "jack-pressure",
-        subject: `Jack ${jack.name.toLowerCase()}, pressure on the ground`,
-        question: "Load on the jack over the area of its pad against the ground's presumptive bearing value",
         demand: amountOr(pressurePa, "pressure"),
         limit: amountOr(bearingPa, "pressure"),
-        reading:
-          pressurePa === null || bearingPa === null || !ground
-            ? []
-            : [
-                amount(pressurePa, "pressure"),
-                ` on "${ground.name}", which may bear `,
-                amount(bearingPa, "pressure"),
-                ".",
-              ],
-        ifOver: ["Put larger pads or mats under it, stand on firmer ground, or steepen the ladder."],
-        ifUnknown:
-          loadN === null
-            ? loads.known
-              ? ["Nothing holds the vehicle up on these jacks."]
-              : loads.says
-            : areaM2 === null
-              ? ["Not known: the area of its pad is not entered."]
-              : ground
-                ? [`Not known what "${ground.name}" may bear: enter its bearing value.`]
-                : ["Not known: no ground is drawn under this jack."],
-        working: {
-          formula: "N ÷ A ÷ bearing value",
-          terms: [
-            {
-              symbol: "N",
-              meaning: loads.known
-                ? "load on the jack: vehicle, ladder as posed and ropes, all on the jacks, shared evenly over the plan"
-                : "the most the jack may bear",
-              value: loadN,
-              quantity: "force",
-              source: device.source,
-            },
-            { symbol: "A", meaning: "area of the pad", value: areaM2, quantity: "area", source: device.source },
-            {
-              symbol: "bearing value",
-              meaning: ground ? `presumptive, of "${ground.name}"` : "presumptive",
-              value: bearingPa,
-              quantity: "pressure",
-              source: "the scene as entered",
-            },
-          ],
-          limitSource: "bearing value entered for the parking ground",
-        },
-        at: jack.at,
-        field:
-          loadN === null && !loads.known
-            ? "aerial.device.massCentre"
-            : areaM2 !== null && bearingPa === null
-              ? "scene.parking"
-              : `aerial.device.jacks[${i}].padAreaM2`,
+        words: () => ({
+          subject: `Jack ${jack.name.toLowerCase()}, pressure on the ground`,
+          question: "Load on the jack over the area of its pad against the ground's presumptive bearing value",
+          reading:
+            pressurePa === null || bearingPa === null || !ground
+              ? []
+              : [
+                  amount(pressurePa, "pressure"),
+                  ` on "${ground.name}", which may bear `,
+                  amount(bearingPa, "pressure"),
+                  ".",
+                ],
+          ifOver: ["Put larger pads or mats under it, stand on firmer ground, or steepen the ladder."],
+          ifUnknown:
+            loadN === null
+              ? loads.known
+                ? ["Nothing holds the vehicle up on these jacks."]
+                : loads.says
+              : areaM2 === null
+                ? ["Not known: the area of its pad is not entered."]
+                : ground
+                  ? [`Not known what "${ground.name}" may bear: enter its bearing value.`]
+                  : ["Not known: no ground is drawn under this jack."],
+          working: {
+            formula: "N ÷ A ÷ bearing value",
+            terms: [
+              {
+                symbol: "N",
+                meaning: loads.known
+                  ? "load on the jack: vehicle, ladder as posed and ropes, all on the jacks, shared evenly over the plan"
+                  : "the most the jack may bear",
+                value: loadN,
+                quantity: "force",
+                source: device.source,
+              },
+              { symbol: "A", meaning: "area of the pad", value: areaM2, quantity: "area", source: device.source },
+              {
+                symbol: "bearing value",
+                meaning: ground ? `presumptive, of "${ground.name}"` : "presumptive",
+                value: bearingPa,
+                quantity: "pressure",
+                source: "the scene as entered",
+              },
+            ],
+            limitSource: "bearing value entered for the parking ground",
+          },
+          at: jack.at,
+          field:
+            loadN === null && !loads.known
+              ? "aerial.device.massCentre"
+              : areaM2 !== null && bearingPa === null
+                ? "scene.parking"
+                : `aerial.device.jacks[${i}].padAreaM2`,
+        }),
       }),
     ];
   });

@@ -1,5 +1,5 @@
 import type { Check } from "../check.ts";
-import { amount, amountOr, judge, limitTerm } from "../judge.ts";
+import { amount, amountOr, judge, limitTerm, tell } from "../judge.ts";
 import type { Band, LetGoCase } from "../let-go/let-go-plan-types.ts";
 import { LET_GO_LIMITS_TEXT } from "../let-go/model-limits.ts";
 import type { Basis } from "../rig/component-strengths.ts";
@@ -49,62 +49,66 @@ export function divisorOf(policy: Policy, basis: Basis): Limit {
 export const allowedOf = (strength: number | null, { value }: Limit): number | null =>
   strength === null || value === null || value <= 0 ? null : strength / value;
 
-/** Is the high end of a peak within what is allowed? Unknown while a brake is only taken to hold fast. @param gone what has gone, in words */
+/** Is the high end of a peak within what is allowed? Unknown while a brake is only taken to hold fast. @param gone what has gone, in words: "Main A gone" */
 export function peakCheck(plan: Plan, one: LetGoCase, gone: string, q: PeakQuestion): Check {
   const { quantity = "force", divisor = ONE, about = "" } = q;
   const band = typeof q.peak === "number" ? null : q.peak;
   const high = amount(typeof q.peak === "number" ? q.peak : q.peak.high, quantity);
   const limit = amountOr(allowedOf(q.strength, divisor), quantity);
   const slips = one.slipUnknown.length === 0;
-  return judge(plan.policy, {
-    id: `let-go/${q.id}`,
-    rule: "let-go",
-    subject: q.subject,
-    question: q.question,
-    demand: slips ? high : null,
-    limit,
-    reading: limit
-      ? [
-          `${gone} gone: ${about}`,
-          high,
-          " of ",
-          limit,
-          ...(band ? [", band (", amount(band.low, quantity), " to ", high, ")"] : []),
-          ".",
-        ]
-      : [],
-    ifOver: q.ifOver ?? ["Share the load more evenly, take slack out, lighten the load, or use a stronger part."],
-    ifUnknown: slips
-      ? (q.ifUnlimited ?? ["No limit is known to hold the peak against."])
-      : [
-          `The slip force of the brake of ${lineNames(plan, one.slipUnknown)} is not known`,
-          ...(q.onTheWay
-            ? [", nor how far the load would go."]
-            : [`. Held fast it would be ${about}`, high, ...(limit ? [" of ", limit] : []), ", an upper figure."]),
-          " Enter the maker's figure, or one in the policy.",
-        ],
-    working: {
-      formula: divisor.value === 1 ? "F ÷ S" : "F × n ÷ S",
-      terms: [
-        {
-          symbol: "F",
-          meaning: band ? "peak, high end of its band" : "peak, highest of all runs",
-          value: high.value,
-          quantity,
-        },
-        ...(band
+  return tell(
+    judge(plan.policy, {
+      id: `let-go/${q.id}`,
+      rule: "let-go",
+      demand: slips ? high : null,
+      limit,
+      ...(q.counts === undefined ? {} : { counts: q.counts }),
+      words: () => ({
+        subject: q.subject,
+        question: q.question,
+        reading: limit
           ? [
-              { symbol: "F as entered", meaning: "peak by the figures entered", value: band.entered, quantity },
-              { symbol: "F low", meaning: "low end of its band", value: band.low, quantity },
+              `${gone}: ${about}`,
+              high,
+              " of ",
+              limit,
+              ...(band ? [", band (", amount(band.low, quantity), " to ", high, ")"] : []),
+              ".",
             ]
-          : []),
-        { symbol: "S", meaning: q.strengthMeaning, value: q.strength, quantity, source: q.strengthSource },
-        ...(divisor.value === 1 ? [] : [limitTerm("n", "factor asked for at a peak", divisor, "ratio")]),
-      ],
-      limitSource: `${q.strengthSource}; ${divisor.source}. ${LET_GO_LIMITS_TEXT}`,
-    },
-    at: one.yoke,
-    field: q.field,
-    ...(q.counts === undefined ? {} : { counts: q.counts }),
-  });
+          : [],
+        ifOver: q.ifOver ?? ["Share the load more evenly, take slack out, lighten the load, or use a stronger part."],
+        ifUnknown: slips
+          ? (q.ifUnlimited ?? ["No limit is known to hold the peak against."])
+          : [
+              `The slip force of the brake of ${lineNames(plan, one.slipUnknown)} is not known`,
+              ...(q.onTheWay
+                ? [", nor how far the load would go."]
+                : [`. Held fast it would be ${about}`, high, ...(limit ? [" of ", limit] : []), ", an upper figure."]),
+              " Enter the maker's figure, or one in the policy.",
+            ],
+        working: {
+          formula: divisor.value === 1 ? "F ÷ S" : "F × n ÷ S",
+          terms: [
+            {
+              symbol: "F",
+              meaning: band ? "peak, high end of its band" : "peak, highest of all runs",
+              value: high.value,
+              quantity,
+            },
+            ...(band
+              ? [
+                  { symbol: "F as entered", meaning: "peak by the figures entered", value: band.entered, quantity },
+                  { symbol: "F low", meaning: "low end of its band", value: band.low, quantity },
+                ]
+              : []),
+            { symbol: "S", meaning: q.strengthMeaning, value: q.strength, quantity, source: q.strengthSource },
+            ...(divisor.value === 1 ? [] : [limitTerm("n", "factor asked for at a peak", divisor, "ratio")]),
+          ],
+          limitSource: `${q.strengthSource}; ${divisor.source}. ${LET_GO_LIMITS_TEXT}`,
+        },
+        at: one.yoke,
+        field: q.field,
+      }),
+    }),
+  );
 }

@@ -2,11 +2,12 @@ import type { Check } from "../check.ts";
 import type { LetGoCase, LetGoFigures } from "../let-go/let-go-plan-types.ts";
 import type { Plan } from "../schema/plan.ts";
 import { type PeakQuestion, peakCheck } from "./let-go-peak-check.ts";
+import { decidesAtTip } from "./tip-rating.ts";
 
 /**
  * Does the ladder get more than the maker's table allows when a line goes: as a resultant, in bending, in compression, sideways?
  *
- * As at rest: bending and compression count where the plan says that all three decide, and the side load is held against the
+ * As at rest: bending counts, compression where the plan says that all three decide, and the side load is held against the
  * maker's side rating. Where there is none, the angle out of the ladder's plane stands beside the policy's limit on it, which
  * is one on how ropes are led and not on a load that swings: it is shown and does not decide.
  */
@@ -58,7 +59,7 @@ const beamQuestions = ({ aerial, policy }: Plan, { utilisations }: LetGoFigures)
       divisor: policy.peakRatingFactor,
       field: "aerial.device.tipRating",
       ifUnlimited: [reason],
-      counts: policy.tipBasis === "all",
+      counts: decidesAtTip(kind, policy),
     };
   });
 

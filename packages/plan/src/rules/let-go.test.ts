@@ -91,11 +91,14 @@ describe("the ledger of what lets go: everything that gets more than at rest", (
   });
   const slipUnknown = (one: LetGoCase): LetGoCase => ({ ...one, slipUnknown: ["main-b"] });
 
-  it("judges bending and compression at the peak, and counts them where the plan's basis is all three", () => {
+  it("judges bending and compression at the peak, and counts compression where the plan's basis is all three", () => {
     const all: Plan = { ...plumb, policy: { ...plumb.policy, tipBasis: "all" } };
     for (const kind of ["bending", "compression"] as const) {
       const used = gone.figures?.utilisations[kind];
-      expect(checkOf(plumb, gone, `let-go/tip/${kind}`)).toMatchObject({ counts: false, ratio: used?.ratio });
+      expect(checkOf(plumb, gone, `let-go/tip/${kind}`)).toMatchObject({
+        counts: kind === "bending",
+        ratio: used?.ratio,
+      });
       expect(checkOf(all, gone, `let-go/tip/${kind}`)?.counts).toBe(true);
       expect(checkOf(all, slipUnknown(gone), `let-go/tip/${kind}`)?.status).toBe("unknown");
       const tight = { ...all, policy: { ...all.policy, peakRatingFactor: { value: 1000, source: "" } } };

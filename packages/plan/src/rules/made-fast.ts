@@ -1,6 +1,5 @@
-import type { Check } from "../check.ts";
 import type { RunningLine } from "../evaluation.ts";
-import { amount, amountOr, judge } from "../judge.ts";
+import { amount, amountOr, type Finding, judge } from "../judge.ts";
 import { sheaveOf } from "../rig/rig-state.ts";
 import type { Tagline, Tether } from "../schema/rig.ts";
 import type { Situation } from "../situation.ts";
@@ -23,7 +22,7 @@ export const madeFast: Rule = (s) => {
   return lines.filter(({ line }) => line.drive === "length").map(({ line, field }) => lengthCheck(s, line, field));
 };
 
-function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Check {
+function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Finding {
   const runs = s.lines.find((l) => l.id === line.id);
   const neededM = runs?.unstretchedM ?? null;
   const excessM = neededM === null || line.lengthM === null ? null : line.lengthM - neededM;
@@ -32,58 +31,60 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Check
   return judge(s.plan.policy, {
     id: `made-fast/${line.id}`,
     rule: "made-fast",
-    subject: `${line.name}, length made fast at`,
-    question: "How far the load is kept from where it is wanted, or let go from there, by the length entered",
     demand: amountOr(offM, "length"),
     limit: amount(HELD_WITHIN_M, "length"),
-    reading:
-      neededM === null || line.lengthM === null
-        ? []
-        : ["Made fast at ", amount(line.lengthM, "length"), ", needs ", amount(neededM, "length"), "."],
-    ifOver: [
-      (excessM ?? 0) < 0
-        ? "Too short: it keeps the load from its place, or pulls harder than is worked out here."
-        : "Too long: it hangs slack, and does not hold the load there.",
-    ],
-    ifUnknown:
-      line.lengthM === null
-        ? ["Made fast, but at what length is not entered."]
-        : s.state === null
-          ? notSolved(s)
-          : ["The stiffness of its rope is not known."],
-    working: {
-      formula: "(needed − entered) ÷ allowance; if longer, the lesser of (entered − needed) and aside",
-      terms: [
-        {
-          symbol: "entered",
-          meaning: "rope with no tension in it, as made fast",
-          value: line.lengthM,
-          quantity: "length",
-        },
-        {
-          symbol: "needed",
-          meaning: "path ÷ (1 + T/EA), with the pull worked out for it",
-          value: neededM,
-          quantity: "length",
-        },
-        {
-          symbol: "aside",
-          meaning: "T h ÷ W: where the load hangs, h below the higher sheave, if the line is slack",
-          value: asideM,
-          quantity: "length",
-        },
-        {
-          symbol: "allowance",
-          meaning: "as far as the load may be from its place and count as held",
-          value: HELD_WITHIN_M,
-          quantity: "length",
-          source: "planning default, no source",
-        },
+    words: () => ({
+      subject: `${line.name}, length made fast at`,
+      question: "How far the load is kept from where it is wanted, or let go from there, by the length entered",
+      reading:
+        neededM === null || line.lengthM === null
+          ? []
+          : ["Made fast at ", amount(line.lengthM, "length"), ", needs ", amount(neededM, "length"), "."],
+      ifOver: [
+        (excessM ?? 0) < 0
+          ? "Too short: it keeps the load from its place, or pulls harder than is worked out here."
+          : "Too long: it hangs slack, and does not hold the load there.",
       ],
-      limitSource: "planning default, no source",
-    },
-    at: s.load.yoke,
-    field,
+      ifUnknown:
+        line.lengthM === null
+          ? ["Made fast, but at what length is not entered."]
+          : s.state === null
+            ? notSolved(s)
+            : ["The stiffness of its rope is not known."],
+      working: {
+        formula: "(needed − entered) ÷ allowance; if longer, the lesser of (entered − needed) and aside",
+        terms: [
+          {
+            symbol: "entered",
+            meaning: "rope with no tension in it, as made fast",
+            value: line.lengthM,
+            quantity: "length",
+          },
+          {
+            symbol: "needed",
+            meaning: "path ÷ (1 + T/EA), with the pull worked out for it",
+            value: neededM,
+            quantity: "length",
+          },
+          {
+            symbol: "aside",
+            meaning: "T h ÷ W: where the load hangs, h below the higher sheave, if the line is slack",
+            value: asideM,
+            quantity: "length",
+          },
+          {
+            symbol: "allowance",
+            meaning: "as far as the load may be from its place and count as held",
+            value: HELD_WITHIN_M,
+            quantity: "length",
+            source: "planning default, no source",
+          },
+        ],
+        limitSource: "planning default, no source",
+      },
+      at: s.load.yoke,
+      field,
+    }),
   });
 }
 

@@ -1,6 +1,5 @@
 import type { InputProblem } from "@gantline/engine";
-import type { Check } from "../check.ts";
-import { declare } from "../judge.ts";
+import { declare, type Finding } from "../judge.ts";
 import { gearOf } from "../rig/gear-of.ts";
 import type { Situation } from "../situation.ts";
 import type { Rule } from "./rule.ts";
@@ -19,7 +18,7 @@ export const missingData: Rule = (s) => [
 ];
 
 /** Entries that are wrong, as checks: what rests on them is not known. */
-export const entryChecks = (problems: readonly InputProblem[]): readonly Check[] =>
+export const entryChecks = (problems: readonly InputProblem[]): readonly Finding[] =>
   problems.map((p) =>
     untold({
       id: `entry.${p.path}`,
@@ -29,20 +28,22 @@ export const entryChecks = (problems: readonly InputProblem[]): readonly Check[]
     }),
   );
 
-const untold = (gap: Gap): Check =>
+const untold = (gap: Gap): Finding =>
   declare(
     {
       id: `missing-data/${gap.id}`,
       rule: "missing-data",
-      subject: gap.subject,
-      question: "Is everything known that the forces rest on?",
       demand: null,
       limit: null,
-      reading: [],
-      ifOver: [],
-      ifUnknown: [gap.says],
-      working: { formula: "known: yes or no", terms: [], limitSource: "the plan as entered" },
-      field: gap.field,
+      words: () => ({
+        subject: gap.subject,
+        question: "Is everything known that the forces rest on?",
+        reading: [],
+        ifOver: [],
+        ifUnknown: [gap.says],
+        working: { formula: "known: yes or no", terms: [], limitSource: "the plan as entered" },
+        field: gap.field,
+      }),
     },
     "unknown",
   );

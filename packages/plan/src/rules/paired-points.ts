@@ -18,28 +18,30 @@ export const pairedPoints: Rule = (s) => {
     judge(policy, {
       id: "paired-points",
       rule: "paired-points",
-      subject: "Paired rigging points",
-      question: "Larger force of the pair over their mean against the most allowed",
       demand,
       limit,
-      reading: demand && limit ? [demand, " of ", limit, "."] : [],
-      ifOver: ["One point carries too much of the pair: even out the lines, or centre the load between the points."],
-      ifUnknown: worst ? ["No limit is set."] : notSolved(s),
-      working: {
-        formula: "(F max ÷ F mean) ÷ allowed",
-        terms: [
-          ...(worst?.felt.points ?? []).map((p) => ({
-            symbol: p.name,
-            meaning: "force at the point",
-            value: p.resultantN,
-            quantity: "force" as const,
-          })),
-          limitTerm("allowed", "larger over mean", policy.pairUnevenMax, "ratio"),
-        ],
-        limitSource: policy.pairUnevenMax.source,
-      },
-      at: s.geometry.posed.tip,
-      field: "rig.mainLines[0].share",
+      words: () => ({
+        subject: "Paired rigging points",
+        question: "Larger force of the pair over their mean against the most allowed",
+        reading: demand && limit ? [demand, " of ", limit, "."] : [],
+        ifOver: ["One point carries too much of the pair: even out the lines, or centre the load between the points."],
+        ifUnknown: worst ? ["No limit is set."] : notSolved(s),
+        working: {
+          formula: "(F max ÷ F mean) ÷ allowed",
+          terms: [
+            ...(worst?.felt.points ?? []).map((p) => ({
+              symbol: p.name,
+              meaning: "force at the point",
+              value: p.resultantN,
+              quantity: "force" as const,
+            })),
+            limitTerm("allowed", "larger over mean", policy.pairUnevenMax, "ratio"),
+          ],
+          limitSource: policy.pairUnevenMax.source,
+        },
+        at: s.geometry.posed.tip,
+        field: "rig.mainLines[0].share",
+      }),
     }),
   ];
 };

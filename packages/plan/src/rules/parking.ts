@@ -28,30 +28,32 @@ function slope(s: Parameters<Rule>[0], under: ParkingGround) {
   return judge(plan.policy, {
     id: "slope",
     rule: "parking",
-    subject: "Slope under the vehicle",
-    question: "Slope along or across the vehicle against the lowest limit",
     demand: amount(steepest, "angle"),
     limit: amountOr(lowest.value, "angle"),
-    reading: [amount(steepest, "angle"), " under the vehicle."],
-    ifOver: ["Stand on flatter ground."],
-    ifUnknown: ["Not known how steep the maker lets it stand: take it from the manual."],
-    working: {
-      formula: "slope ÷ lowest limit",
-      terms: [
-        { symbol: "along", meaning: "the vehicle, uphill to its front", value: fall.alongRad, quantity: "angle" },
-        { symbol: "across", meaning: "the vehicle, uphill to its right", value: fall.acrossRad, quantity: "angle" },
-        {
-          symbol: "limit",
-          meaning: "lowest of maker's and policy's",
-          value: lowest.value,
-          quantity: "angle",
-          source: lowest.source,
-        },
-      ],
-      limitSource: lowest.source,
-    },
-    at: s.geometry.vehicle[0],
-    field: "scene.parking",
+    words: () => ({
+      subject: "Slope under the vehicle",
+      question: "Slope along or across the vehicle against the lowest limit",
+      reading: [amount(steepest, "angle"), " under the vehicle."],
+      ifOver: ["Stand on flatter ground."],
+      ifUnknown: ["Not known how steep the maker lets it stand: take it from the manual."],
+      working: {
+        formula: "slope ÷ lowest limit",
+        terms: [
+          { symbol: "along", meaning: "the vehicle, uphill to its front", value: fall.alongRad, quantity: "angle" },
+          { symbol: "across", meaning: "the vehicle, uphill to its right", value: fall.acrossRad, quantity: "angle" },
+          {
+            symbol: "limit",
+            meaning: "lowest of maker's and policy's",
+            value: lowest.value,
+            quantity: "angle",
+            source: lowest.source,
+          },
+        ],
+        limitSource: lowest.source,
+      },
+      at: s.geometry.vehicle[0],
+      field: "scene.parking",
+    }),
   });
 }
 
@@ -64,29 +66,31 @@ function level(s: Parameters<Rule>[0], under: ParkingGround) {
   return judge(s.plan.policy, {
     id: "ground-level",
     rule: "parking",
-    subject: "Ground level at the turntable",
-    question: "Difference between the level entered and the ground drawn there",
     demand: amount(Math.abs(drawn - groundZM), "length"),
     limit: amount(LEVEL_WITHIN_M, "length"),
-    reading: ["Entered ", amount(groundZM, "length"), ", drawn ", amount(drawn, "length"), "."],
-    ifOver: ["One of the two is wrong, and every height with it."],
-    ifUnknown: [],
-    working: {
-      formula: "|entered − drawn| ÷ allowance",
-      terms: [
-        { symbol: "entered", meaning: "ground level at the turntable", value: groundZM, quantity: "length" },
-        { symbol: "drawn", meaning: `level of "${under.name}" there`, value: drawn, quantity: "length" },
-        {
-          symbol: "allowance",
-          meaning: "difference let pass",
-          value: LEVEL_WITHIN_M,
-          quantity: "length",
-          source: "planning default, no source",
-        },
-      ],
-      limitSource: "planning default, no source",
-    },
-    at: s.geometry.posed.pivot,
-    field: "aerial.place.groundZM",
+    words: () => ({
+      subject: "Ground level at the turntable",
+      question: "Difference between the level entered and the ground drawn there",
+      reading: ["Entered ", amount(groundZM, "length"), ", drawn ", amount(drawn, "length"), "."],
+      ifOver: ["One of the two is wrong, and every height with it."],
+      ifUnknown: [],
+      working: {
+        formula: "|entered − drawn| ÷ allowance",
+        terms: [
+          { symbol: "entered", meaning: "ground level at the turntable", value: groundZM, quantity: "length" },
+          { symbol: "drawn", meaning: `level of "${under.name}" there`, value: drawn, quantity: "length" },
+          {
+            symbol: "allowance",
+            meaning: "difference let pass",
+            value: LEVEL_WITHIN_M,
+            quantity: "length",
+            source: "planning default, no source",
+          },
+        ],
+        limitSource: "planning default, no source",
+      },
+      at: s.geometry.posed.pivot,
+      field: "aerial.place.groundZM",
+    }),
   });
 }

@@ -32,30 +32,32 @@ const measured: Rule = (s) => {
     return judge(s.plan.policy, {
       id: `rope-length/${line.id}`,
       rule: "rope-length",
-      subject: `${line.name}, rope length`,
-      question: QUESTION,
       demand: amount(line.neededM, "length"),
       limit: amountOr(none ? 0 : length, "length"),
-      reading: [
-        "Needs ",
-        amount(line.neededM, "length"),
-        ...(length === null
-          ? ["; no such rope is left in the cache."]
-          : ["; the cache has ", amount(length, "length"), "."]),
-      ],
-      ifOver: [none ? "Bring another rope." : "Bring a longer rope: joining two means passing a knot."],
-      ifUnknown: ["This rope is not in the cache."],
-      working: {
-        formula: "needed ÷ rope",
-        terms: [
-          ...ropeNeedTerms(line),
-          { symbol: "needed", meaning: "their sum", value: line.neededM, quantity: "length" },
-          { symbol: "rope", meaning: rope?.name ?? "not in the cache", value: length, quantity: "length" },
+      words: () => ({
+        subject: `${line.name}, rope length`,
+        question: QUESTION,
+        reading: [
+          "Needs ",
+          amount(line.neededM, "length"),
+          ...(length === null
+            ? ["; no such rope is left in the cache."]
+            : ["; the cache has ", amount(length, "length"), "."]),
         ],
-        limitSource: "the department's cache, in the plan",
-      },
-      at: line.nodes[0]?.at,
-      field: "gear",
+        ifOver: [none ? "Bring another rope." : "Bring a longer rope: joining two means passing a knot."],
+        ifUnknown: ["This rope is not in the cache."],
+        working: {
+          formula: "needed ÷ rope",
+          terms: [
+            ...ropeNeedTerms(line),
+            { symbol: "needed", meaning: "their sum", value: line.neededM, quantity: "length" },
+            { symbol: "rope", meaning: rope?.name ?? "not in the cache", value: length, quantity: "length" },
+          ],
+          limitSource: "the department's cache, in the plan",
+        },
+        at: line.nodes[0]?.at,
+        field: "gear",
+      }),
     });
   });
 };
@@ -67,15 +69,17 @@ const notMeasured: Rule = (s) =>
       {
         id: `rope-length/${line.id}`,
         rule: "rope-length",
-        subject: `${line.name}, rope length`,
-        question: QUESTION,
         demand: null,
         limit: null,
-        reading: [],
-        ifOver: [],
-        ifUnknown: notSolved(s),
-        working: { formula: "needed ÷ rope", terms: [], limitSource: "the department's cache, in the plan" },
-        field: "gear",
+        words: () => ({
+          subject: `${line.name}, rope length`,
+          question: QUESTION,
+          reading: [],
+          ifOver: [],
+          ifUnknown: notSolved(s),
+          working: { formula: "needed ÷ rope", terms: [], limitSource: "the department's cache, in the plan" },
+          field: "gear",
+        }),
       },
       "unknown",
     ),

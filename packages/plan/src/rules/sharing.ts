@@ -19,30 +19,32 @@ const shared: Rule = (s) => {
     judge(policy, {
       id: "sharing",
       rule: "sharing",
-      subject: single ? "One main line carries everything" : "Sharing between the main lines",
-      question: "Larger share of the load against the largest allowed",
       demand: amountOr(largest, "ratio"),
       limit: amountOr(policy.shareMax.value, "ratio"),
-      reading: largest === null ? [] : ["The larger share is ", amount(largest, "ratio"), "."],
-      ifOver: single
-        ? ["Nothing else holds if it fails: add a second, equally tensioned line."]
-        : ["Even them out: if the tighter rope fails, the other takes the blow."],
-      ifUnknown: [largest === null ? "Shares not known." : "No largest share is set."],
-      working: {
-        formula: "largest share ÷ largest allowed",
-        terms: [
-          ...rig.mainLines.map((l, i) => ({
-            symbol: `T${i + 1}`,
-            meaning: `${l.name}, at the load`,
-            value: s.state ? (carried[i] ?? null) : null,
-            quantity: "force" as const,
-          })),
-          limitTerm("allowed", "largest share", policy.shareMax, "ratio"),
-        ],
-        limitSource: policy.shareMax.source,
-      },
-      at: s.load.yoke,
-      field: "rig.mainLines[0].share",
+      words: () => ({
+        subject: single ? "One main line carries everything" : "Sharing between the main lines",
+        question: "Larger share of the load against the largest allowed",
+        reading: largest === null ? [] : ["The larger share is ", amount(largest, "ratio"), "."],
+        ifOver: single
+          ? ["Nothing else holds if it fails: add a second, equally tensioned line."]
+          : ["Even them out: if the tighter rope fails, the other takes the blow."],
+        ifUnknown: [largest === null ? "Shares not known." : "No largest share is set."],
+        working: {
+          formula: "largest share ÷ largest allowed",
+          terms: [
+            ...rig.mainLines.map((l, i) => ({
+              symbol: `T${i + 1}`,
+              meaning: `${l.name}, at the load`,
+              value: s.state ? (carried[i] ?? null) : null,
+              quantity: "force" as const,
+            })),
+            limitTerm("allowed", "largest share", policy.shareMax, "ratio"),
+          ],
+          limitSource: policy.shareMax.source,
+        },
+        at: s.load.yoke,
+        field: "rig.mainLines[0].share",
+      }),
     }),
   ];
 };

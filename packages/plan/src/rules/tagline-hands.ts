@@ -21,38 +21,40 @@ export const taglineHands: Rule = (s) =>
     return judge(s.plan.policy, {
       id: `tagline-hands/${line.id}`,
       rule: "tagline-hands",
-      subject: `${line.name}, hands`,
-      question: "Pull to be held against what its crew can hold",
       demand: amountOr(tensionN, "force"),
       limit: amountOr(canHold, "force"),
-      reading:
-        canHold === null || tensionN === null
-          ? []
-          : [
-              amount(tensionN, "force"),
-              " for ",
-              amount(line.people, "count"),
-              line.people === 1 ? " person." : " people.",
-            ],
-      ifOver:
-        tensionN === null || canHold === null || canHold <= 0
-          ? ["Nobody holds it: put hands on it."]
-          : [
-              "Put more hands on it, or take turns round something fixed: ",
-              { value: turnsToHold(tensionN, canHold), quantity: "count" },
-              " would do.",
-            ],
-      ifUnknown: tensionN === null ? notSolved(s) : ["No pull per person is set."],
-      working: {
-        formula: "T ÷ (people × pull)",
-        terms: [
-          { symbol: "T", meaning: "tagline tension", value: tensionN, quantity: "force" },
-          { symbol: "people", meaning: "on this line", value: line.people, quantity: "count" },
-          limitTerm("pull", "by one person", pull, "force"),
-        ],
-        limitSource: pull.source,
-      },
-      at: asSite(line.handler),
-      field: `rig.taglines[${i}].people`,
+      words: () => ({
+        subject: `${line.name}, hands`,
+        question: "Pull to be held against what its crew can hold",
+        reading:
+          canHold === null || tensionN === null
+            ? []
+            : [
+                amount(tensionN, "force"),
+                " for ",
+                amount(line.people, "count"),
+                line.people === 1 ? " person." : " people.",
+              ],
+        ifOver:
+          tensionN === null || canHold === null || canHold <= 0
+            ? ["Nobody holds it: put hands on it."]
+            : [
+                "Put more hands on it, or take turns round something fixed: ",
+                { value: turnsToHold(tensionN, canHold), quantity: "count" },
+                " would do.",
+              ],
+        ifUnknown: tensionN === null ? notSolved(s) : ["No pull per person is set."],
+        working: {
+          formula: "T ÷ (people × pull)",
+          terms: [
+            { symbol: "T", meaning: "tagline tension", value: tensionN, quantity: "force" },
+            { symbol: "people", meaning: "on this line", value: line.people, quantity: "count" },
+            limitTerm("pull", "by one person", pull, "force"),
+          ],
+          limitSource: pull.source,
+        },
+        at: asSite(line.handler),
+        field: `rig.taglines[${i}].people`,
+      }),
     });
   });

@@ -20,24 +20,26 @@ export const taglineStanding: Rule = ({ plan }) =>
       {
         id: `tagline-standing/${line.id}`,
         rule: "tagline-standing",
-        subject: `${line.name}, standing place`,
-        question: "Does the crew stand on something, where people may stand?",
         demand: null,
         limit: null,
-        reading: barred
-          ? [`Stands on "${barred.name}".`]
-          : [{ value: above, quantity: "length" }, " from hands down to the ground or roof below."],
-        ifOver: [barred ? "Move the crew." : "Put the hands where somebody can stand."],
-        ifUnknown: [],
-        working: {
-          formula: "0 ≤ hands − surface ≤ 2 m, outside gap, water and keep-out",
-          terms: [
-            { symbol: "hands", meaning: "height of the hands", value: z, quantity: "length" },
-            { symbol: "surface", meaning: "ground or roof below them", value: floorM, quantity: "length" },
-          ],
-          limitSource: "planning default, no source",
-        },
-        field: `rig.taglines[${i}].handler`,
+        words: () => ({
+          subject: `${line.name}, standing place`,
+          question: "Does the crew stand on something, where people may stand?",
+          reading: barred
+            ? [`Stands on "${barred.name}".`]
+            : [{ value: above, quantity: "length" }, " from hands down to the ground or roof below."],
+          ifOver: [barred ? "Move the crew." : "Put the hands where somebody can stand."],
+          ifUnknown: [],
+          working: {
+            formula: "0 ≤ hands − surface ≤ 2 m, outside gap, water and keep-out",
+            terms: [
+              { symbol: "hands", meaning: "height of the hands", value: z, quantity: "length" },
+              { symbol: "surface", meaning: "ground or roof below them", value: floorM, quantity: "length" },
+            ],
+            limitSource: "planning default, no source",
+          },
+          field: `rig.taglines[${i}].handler`,
+        }),
       },
       stands ? "within" : "over",
     );

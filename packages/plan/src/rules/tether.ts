@@ -7,7 +7,7 @@ import { notSolved } from "./worst-case.ts";
 export const tether: Rule = (s) => {
   const { tether: t, state } = s;
   if (t === null || !state?.tether) return unsolved(s);
-  const { line } = state.tether.laid;
+  const { line, efficiency } = state.tether.laid;
   const { policy } = s.plan;
   const tooShort = t.lengthM < t.lengthMinM;
   const hand = tetherHandN(state.tether);
@@ -18,116 +18,129 @@ export const tether: Rule = (s) => {
     judge(policy, {
       id: "tether/reach",
       rule: "tether",
-      subject: subjectOf("reach", t.name),
-      question: ASKED.reach[1],
       demand: amount(tooShort ? t.lengthMinM : t.lengthM, "length"),
       limit: amount(tooShort ? t.lengthM : t.lengthMaxM, "length"),
-      reading: [
-        amount(t.lengthM, "length"),
-        " long; it can be from ",
-        amount(t.lengthMinM, "length"),
-        " to ",
-        amount(t.lengthMaxM, "length"),
-        ".",
-      ],
-      ifOver: [
-        tooShort
-          ? "The tackle is two-blocked before the load is that near."
-          : "The tackle runs out before the load is that far.",
-      ],
-      ifUnknown: [],
-      working: {
-        formula: tooShort ? "shortest ÷ length" : "length ÷ longest",
-        terms: [
-          { symbol: "length", meaning: "yoke to riding pulley", value: t.lengthM, quantity: "length" },
-          { symbol: "shortest", meaning: "tackle drawn together", value: t.lengthMinM, quantity: "length" },
-          { symbol: "longest", meaning: "tackle run out", value: t.lengthMaxM, quantity: "length" },
+      words: () => ({
+        subject: subjectOf("reach", t.name),
+        question: ASKED.reach[1],
+        reading: [
+          amount(t.lengthM, "length"),
+          " long; it can be from ",
+          amount(t.lengthMinM, "length"),
+          " to ",
+          amount(t.lengthMaxM, "length"),
+          ".",
         ],
-        limitSource: "the tackle as entered",
-      },
-      at,
-      field: "rig.tether.lengthMaxM",
+        ifOver: [
+          tooShort
+            ? "The tackle is two-blocked before the load is that near."
+            : "The tackle runs out before the load is that far.",
+        ],
+        ifUnknown: [],
+        working: {
+          formula: tooShort ? "shortest ÷ length" : "length ÷ longest",
+          terms: [
+            { symbol: "length", meaning: "yoke to riding pulley", value: t.lengthM, quantity: "length" },
+            { symbol: "shortest", meaning: "tackle drawn together", value: t.lengthMinM, quantity: "length" },
+            { symbol: "longest", meaning: "tackle run out", value: t.lengthMaxM, quantity: "length" },
+          ],
+          limitSource: "the tackle as entered",
+        },
+        at,
+        field: "rig.tether.lengthMaxM",
+      }),
     }),
     judge(policy, {
       id: "tether/hands",
       rule: "tether",
-      subject: subjectOf("hands", t.name),
-      question: ASKED.hands[1],
       demand: amountOr(hand, "force"),
       limit: amountOr(canHold, "force"),
-      reading:
-        hand === null
-          ? []
-          : [amount(hand, "force"), " for ", amount(line.people, "count"), line.people === 1 ? " person." : " people."],
-      ifOver: ["More hands, or more ropes in the tackle."],
-      ifUnknown: [
-        hand === null ? "The efficiency of the tackle's sheaves is not known." : "No pull per person is set.",
-      ],
-      working: {
-        formula: "T ÷ (1 + η + η² + …) ÷ (people × pull)",
-        terms: [
-          { symbol: "T", meaning: "pull of the tether", value: t.tensionN, quantity: "force" },
-          { symbol: "ropes", meaning: "of the tackle", value: line.parts, quantity: "count" },
-          {
-            symbol: "η",
-            meaning: "efficiency of its sheaves, taken as the riding pulley's",
-            value: state.tether.laid.efficiency,
-            quantity: "ratio",
-          },
-          { symbol: "people", meaning: "on this line", value: line.people, quantity: "count" },
-          limitTerm("pull", "by one person", pull, "force"),
+      words: () => ({
+        subject: subjectOf("hands", t.name),
+        question: ASKED.hands[1],
+        reading:
+          hand === null
+            ? []
+            : [
+                amount(hand, "force"),
+                " for ",
+                amount(line.people, "count"),
+                line.people === 1 ? " person." : " people.",
+              ],
+        ifOver: ["More hands, or more ropes in the tackle."],
+        ifUnknown: [
+          hand === null ? "The efficiency of the tackle's sheaves is not known." : "No pull per person is set.",
         ],
-        limitSource: pull.source,
-      },
-      at,
-      field: "rig.tether.people",
+        working: {
+          formula: "T ÷ (1 + η + η² + …) ÷ (people × pull)",
+          terms: [
+            { symbol: "T", meaning: "pull of the tether", value: t.tensionN, quantity: "force" },
+            { symbol: "ropes", meaning: "of the tackle", value: line.parts, quantity: "count" },
+            {
+              symbol: "η",
+              meaning: "efficiency of its sheaves, taken as the riding pulley's",
+              value: efficiency,
+              quantity: "ratio",
+            },
+            { symbol: "people", meaning: "on this line", value: line.people, quantity: "count" },
+            limitTerm("pull", "by one person", pull, "force"),
+          ],
+          limitSource: pull.source,
+        },
+        at,
+        field: "rig.tether.people",
+      }),
     }),
     declare(
       {
         id: "tether/rides-free",
         rule: "tether",
-        subject: subjectOf("rides-free", t.name),
-        question: ASKED["rides-free"][1],
         demand: null,
         limit: null,
-        reading: [t.against === null ? "Rides free." : `Runs up against the ${AGAINST[t.against]}.`],
-        ifOver: ["Pull from lower down, or let the load hang farther out."],
-        ifUnknown: [],
-        working: {
-          formula: "place of least Σ T × distance on the ropes",
-          terms: [{ symbol: "T", meaning: "pull of the tether", value: t.tensionN, quantity: "force" }],
-          limitSource: "equilibrium",
-        },
-        at,
-        field: "rig.tether",
+        words: () => ({
+          subject: subjectOf("rides-free", t.name),
+          question: ASKED["rides-free"][1],
+          reading: [t.against === null ? "Rides free." : `Runs up against the ${AGAINST[t.against]}.`],
+          ifOver: ["Pull from lower down, or let the load hang farther out."],
+          ifUnknown: [],
+          working: {
+            formula: "place of least Σ T × distance on the ropes",
+            terms: [{ symbol: "T", meaning: "pull of the tether", value: t.tensionN, quantity: "force" }],
+            limitSource: "equilibrium",
+          },
+          at,
+          field: "rig.tether",
+        }),
       },
       t.against === null ? "within" : "over",
     ),
     judgeDistance(policy, t.ladderClearM <= 0, {
       id: "tether/clear-of-ladder",
       rule: "tether",
-      subject: subjectOf("clear-of-ladder", t.name),
-      question: ASKED["clear-of-ladder"][1],
       demand: amountOr(policy.ropeClearanceM.value, "length"),
       limit: amount(t.ladderClearM, "length"),
-      reading: [amount(t.ladderClearM, "length"), " from pulley to ladder."],
-      ifOver: ["It rides into the ladder's rungs or beams: lead the returning ropes farther off the ladder."],
-      ifUnknown: ["No least distance is set."],
-      working: {
-        formula: "wanted ÷ distance",
-        terms: [
-          limitTerm("wanted", "least distance", policy.ropeClearanceM, "length"),
-          {
-            symbol: "distance",
-            meaning: "pulley (10 cm about its middle; planning default, no source) to ladder",
-            value: t.ladderClearM,
-            quantity: "length",
-          },
-        ],
-        limitSource: policy.ropeClearanceM.source,
-      },
-      at,
-      field: "rig.tether",
+      words: () => ({
+        subject: subjectOf("clear-of-ladder", t.name),
+        question: ASKED["clear-of-ladder"][1],
+        reading: [amount(t.ladderClearM, "length"), " from pulley to ladder."],
+        ifOver: ["It rides into the ladder's rungs or beams: lead the returning ropes farther off the ladder."],
+        ifUnknown: ["No least distance is set."],
+        working: {
+          formula: "wanted ÷ distance",
+          terms: [
+            limitTerm("wanted", "least distance", policy.ropeClearanceM, "length"),
+            {
+              symbol: "distance",
+              meaning: "pulley (10 cm about its middle; planning default, no source) to ladder",
+              value: t.ladderClearM,
+              quantity: "length",
+            },
+          ],
+          limitSource: policy.ropeClearanceM.source,
+        },
+        at,
+        field: "rig.tether",
+      }),
     }),
   ];
 };
@@ -153,16 +166,18 @@ const unsolved: Rule = (s) => {
       {
         id: `tether/${part}`,
         rule: "tether",
-        subject: subjectOf(part, line.name),
-        question: ASKED[part][1],
         demand: null,
         limit: null,
-        reading: [],
-        ifOver: [],
-        ifUnknown: notSolved(s),
-        working: { formula: "from the balance of forces", terms: [], limitSource: "the tackle as entered" },
-        at: s.load.yoke,
-        field: "rig.tether",
+        words: () => ({
+          subject: subjectOf(part, line.name),
+          question: ASKED[part][1],
+          reading: [],
+          ifOver: [],
+          ifUnknown: notSolved(s),
+          working: { formula: "from the balance of forces", terms: [], limitSource: "the tackle as entered" },
+          at: s.load.yoke,
+          field: "rig.tether",
+        }),
       },
       "unknown",
     ),

@@ -23,30 +23,32 @@ export const tipHeight: Rule = (s) => {
     judge(plan.policy, {
       id: "tip-height",
       rule: "tip-height",
-      subject: "Tip height over the destination",
-      question: "Height wanted for bridle, load and margin against sheave above the landing or its parapet",
       demand: amountOr(wanted, "length"),
       limit: amountOr(available, "length"),
-      reading:
-        wanted !== null && available !== null
-          ? [amount(wanted, "length"), " wanted, ", amount(available, "length"), " there."]
-          : [],
-      ifOver: ["Raise or extend the ladder, shorten the bridle, or choose another landing."],
-      ifUnknown:
-        goal === null ? ["No destination is set."] : ["Not known where the tip sheaves hang, or no margin is set."],
-      working: {
-        formula: "(bridle + load + margin) ÷ (sheave − surface)",
-        terms: [
-          { symbol: "bridle", meaning: "yoke above the load", value: bridle.heightM, quantity: "length" },
-          { symbol: "load", meaning: "height of litter or rescuer", value: box.heightM, quantity: "length" },
-          limitTerm("margin", "between yoke and sheave", margin, "length"),
-          { symbol: "sheave", meaning: "height of the lower tip sheave", value: sheaveM, quantity: "length" },
-          { symbol: "surface", meaning: "landing, or the parapet round it", value: surfaceM, quantity: "length" },
-        ],
-        limitSource: margin.source,
-      },
-      at: s.geometry.posed.tip,
-      field: "scene.destination",
+      words: () => ({
+        subject: "Tip height over the destination",
+        question: "Height wanted for bridle, load and margin against sheave above the landing or its parapet",
+        reading:
+          wanted !== null && available !== null
+            ? [amount(wanted, "length"), " wanted, ", amount(available, "length"), " there."]
+            : [],
+        ifOver: ["Raise or extend the ladder, shorten the bridle, or choose another landing."],
+        ifUnknown:
+          goal === null ? ["No destination is set."] : ["Not known where the tip sheaves hang, or no margin is set."],
+        working: {
+          formula: "(bridle + load + margin) ÷ (sheave − surface)",
+          terms: [
+            { symbol: "bridle", meaning: "yoke above the load", value: bridle.heightM, quantity: "length" },
+            { symbol: "load", meaning: "height of litter or rescuer", value: box.heightM, quantity: "length" },
+            limitTerm("margin", "between yoke and sheave", margin, "length"),
+            { symbol: "sheave", meaning: "height of the lower tip sheave", value: sheaveM, quantity: "length" },
+            { symbol: "surface", meaning: "landing, or the parapet round it", value: surfaceM, quantity: "length" },
+          ],
+          limitSource: margin.source,
+        },
+        at: s.geometry.posed.tip,
+        field: "scene.destination",
+      }),
     }),
   ];
 };

@@ -1,11 +1,15 @@
-import type { Check } from "../check.ts";
-import { amountOr, judge } from "../judge.ts";
+import { amountOr, type Finding, judge } from "../judge.ts";
+import type { Policy } from "../schema/policy.ts";
 import type { Situation } from "../situation.ts";
 import type { Quantity } from "../units/quantity.ts";
 import type { Rule } from "./rule.ts";
 import { notSolved, worstCase } from "./worst-case.ts";
 
 type Kind = "resultant" | "bending" | "compression";
+
+/** Does this use of the tip rating decide, or does it stand beside those that do? */
+export const decidesAtTip = (kind: Kind, { tipBasis }: Pick<Policy, "tipBasis">): boolean =>
+  kind !== "compression" || tipBasis === "all";
 
 interface Wording {
   readonly subject: string;
@@ -46,11 +50,12 @@ const WORDING: Readonly<Record<Kind, Wording>> = {
 
 /**
  * How much of the maker's tip rating do the ropes use: as a resultant, in bending, in compression?
- * Three separate checks. The resultant governs; the policy says whether the other two decide as well or stand beside it.
+ * Three separate checks. Resultant and bending decide: a lever on a platform can bend the ladder harder than the rated load
+ * does while the resultant is still below it. The policy says whether compression decides as well or stands beside them.
  */
 export const tipRating: Rule = (s) => (["resultant", "bending", "compression"] as const).map((kind) => use(s, kind));
 
-function use(s: Situation, kind: Kind): Check {
+function use(s: Situation, kind: Kind): Finding {
   const { plan, rating } = s;
   const wording = WORDING[kind];
   const worst = worstCase(s, (felt) => felt.utilisations[kind].demand);
@@ -61,56 +66,58 @@ function use(s: Situation, kind: Kind): Check {
   return judge(plan.policy, {
     id: `tip-rating/${kind}`,
     rule: "tip-rating",
-    subject: wording.subject,
-    question: wording.question,
     demand,
     limit,
-    reading:
-      demand && limit
-        ? [
-            demand,
-            " of ",
-            limit,
-            worst && s.cases.length > 1 ? ` (${worst.travel === "raise" ? "raising" : "lowering"}).` : ".",
-          ]
-        : [],
-    ifOver: ["Steepen or shorten the ladder, lighten the load, or bring the returning ropes off the tip."],
-    ifUnknown: !found
-      ? notSolved(s)
-      : [rating.ratedTipLoadN === null ? `${rating.reason} Ask the maker's manual.` : found.reason],
-    counts: kind === "resultant" || plan.policy.tipBasis === "all",
-    working: {
-      formula: wording.formula,
-      terms: [
-        {
-          symbol: kind === "bending" ? "M" : kind === "compression" ? "N" : "R",
-          meaning: wording.demandMeaning,
-          value: found?.demand ?? null,
-          quantity: wording.quantity,
-        },
-        {
-          symbol: kind === "bending" ? "M rated" : kind === "compression" ? "R rated · sin φ" : "R rated",
-          meaning: wording.limitMeaning,
-          value: found?.limit ?? null,
-          quantity: wording.quantity,
-          source,
-        },
-        ...(kind === "bending" && typeof found?.stationM === "number"
+    counts: decidesAtTip(kind, plan.policy),
+    words: () => ({
+      subject: wording.subject,
+      question: wording.question,
+      reading:
+        demand && limit
           ? [
-              {
-                symbol: "s",
-                meaning: "from the pivot along the ladder, where it is worst",
-                value: found.stationM,
-                quantity: "length" as const,
-              },
+              demand,
+              " of ",
+              limit,
+              worst && s.cases.length > 1 ? ` (${worst.travel === "raise" ? "raising" : "lowering"}).` : ".",
             ]
-          : []),
-        { symbol: "φ", meaning: "elevation", value: plan.aerial.pose.elevationRad, quantity: "angle" },
-        { symbol: "L", meaning: "ladder length", value: plan.aerial.pose.lengthM, quantity: "length" },
-      ],
-      limitSource: `${source}. ${rating.reason}`,
-    },
-    at: s.geometry.posed.tip,
-    field: "aerial.device.tipRating",
+          : [],
+      ifOver: ["Steepen or shorten the ladder, lighten the load, or bring the returning ropes off the tip."],
+      ifUnknown: !found
+        ? notSolved(s)
+        : [rating.ratedTipLoadN === null ? `${rating.reason} Ask the maker's manual.` : found.reason],
+      working: {
+        formula: wording.formula,
+        terms: [
+          {
+            symbol: kind === "bending" ? "M" : kind === "compression" ? "N" : "R",
+            meaning: wording.demandMeaning,
+            value: found?.demand ?? null,
+            quantity: wording.quantity,
+          },
+          {
+            symbol: kind === "bending" ? "M rated" : kind === "compression" ? "R rated · sin φ" : "R rated",
+            meaning: wording.limitMeaning,
+            value: found?.limit ?? null,
+            quantity: wording.quantity,
+            source,
+          },
+          ...(kind === "bending" && typeof found?.stationM === "number"
+            ? [
+                {
+                  symbol: "s",
+                  meaning: "from the pivot along the ladder, where it is worst",
+                  value: found.stationM,
+                  quantity: "length" as const,
+                },
+              ]
+            : []),
+          { symbol: "φ", meaning: "elevation", value: plan.aerial.pose.elevationRad, quantity: "angle" },
+          { symbol: "L", meaning: "ladder length", value: plan.aerial.pose.lengthM, quantity: "length" },
+        ],
+        limitSource: `${source}. ${rating.reason}`,
+      },
+      at: s.geometry.posed.tip,
+      field: "aerial.device.tipRating",
+    }),
   });
 }

@@ -1,5 +1,4 @@
-import type { Check } from "../check.ts";
-import { declare } from "../judge.ts";
+import { declare, type Finding } from "../judge.ts";
 import { powerLineDistanceM } from "../power-line-distance.ts";
 import { allLines } from "../rig/all-lines.ts";
 import type { Situation } from "../situation.ts";
@@ -26,20 +25,22 @@ export const unsolvedRopes: Rule = (s) => {
   ]);
 };
 
-const untold = (s: Situation, id: string, rule: string, subject: string, limitSource: string): Check =>
+const untold = (s: Situation, id: string, rule: string, subject: string, limitSource: string): Finding =>
   declare(
     {
       id,
       rule,
-      subject,
-      question: "Distance wanted against distance there is",
       demand: null,
       limit: null,
-      reading: [],
-      ifOver: [],
-      ifUnknown: notSolved(s),
-      working: { formula: "wanted ÷ distance", terms: [], limitSource },
-      at: s.load.yoke,
+      words: () => ({
+        subject,
+        question: "Distance wanted against distance there is",
+        reading: [],
+        ifOver: [],
+        ifUnknown: notSolved(s),
+        working: { formula: "wanted ÷ distance", terms: [], limitSource },
+        at: s.load.yoke,
+      }),
     },
     "unknown",
   );

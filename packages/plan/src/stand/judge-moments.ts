@@ -1,11 +1,11 @@
 import { assess, judgeMoving, judgeStanding } from "../assess.ts";
-import type { Check } from "../check.ts";
 import { evaluate } from "../evaluate.ts";
 import { appliesInStage } from "../evolve/applies-in-stage.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentFaults } from "../evolve/moment-faults.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import { keepWorst } from "../evolve/worst-checks.ts";
+import type { Finding } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Stand } from "../stand-aerial.ts";
 import { keyMoments } from "./key-moments.ts";
@@ -102,7 +102,7 @@ const SAME_ALONG = 1e-3;
 /** Works moments of one plan, and keeps what they come to. */
 function momentWorker(plan: Plan) {
   const worst = keepWorst();
-  const stands = new Map<number, { readonly stand: Stand; readonly standing: readonly Check[] }>();
+  const stands = new Map<number, { readonly stand: Stand; readonly standing: readonly Finding[] }>();
   let tipForceN: number | null = null;
 
   function excessAt(when: When): number {
@@ -131,4 +131,4 @@ function momentWorker(plan: Plan) {
   };
 }
 
-const excessOf = ({ ratio }: Check): number => Math.min(MOST_EXCESS, Math.max(1e-6, (ratio ?? 2) - 1));
+const excessOf = ({ ratio }: Pick<Finding, "ratio">): number => Math.min(MOST_EXCESS, Math.max(1e-6, (ratio ?? 2) - 1));

@@ -61,7 +61,8 @@ function worked(plan: Plan): Judged & { readonly overAt: readonly When[] } {
 }
 
 /** Does a check speak against a stand? Example data is not counted. */
-export const isOver = (c: Check): boolean => c.counts && c.status === "over" && c.rule !== "example-data";
+export const isOver = (c: Pick<Check, "counts" | "status" | "rule">): boolean =>
+  c.counts && c.status === "over" && c.rule !== "example-data";
 
 function still(plan: Plan): Judged {
   const { ledger, felt } = evaluate(plan);

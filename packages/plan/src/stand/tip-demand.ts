@@ -1,19 +1,17 @@
 import {
-  add,
   asSite,
   distance,
   type HungFrom,
-  norm,
   poseAerial,
   type StandTarget,
   type TipDemand,
   type Utilisations,
   utilisations,
-  ZERO,
 } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
 import { pointForces } from "../feel-aerial.ts";
 import { sumLoad } from "../rig/sum-load.ts";
+import { decidesAtTip } from "../rules/tip-rating.ts";
 import type { Plan } from "../schema/plan.ts";
 import { solveRig } from "../solve-rig.ts";
 import { aerialBelow, elevationsAt } from "./aerial-below.ts";
@@ -262,7 +260,7 @@ type Demand = number | "unknown" | null;
 function demandSolver({ evolution, policy, rig }: Plan): (position: Plan) => Demand {
   // A staged plan is judged at every moment for both ways of travel, as by the sweep: friction can act either way where it stops.
   const bothWays = evolution.stages.length > 0 || rig.load.motion === "rest";
-  const counted = policy.tipBasis === "all" ? ALL_USES : RESULTANT_ALONE;
+  const counted = USES.filter((kind) => decidesAtTip(kind, policy));
   return (position) => {
     const { device, place, pose } = position.aerial;
     const straight = poseAerial(device, place, pose);
@@ -277,7 +275,6 @@ function demandSolver({ evolution, policy, rig }: Plan): (position: Plan) => Dem
     return Math.max(
       ...cases.flatMap((travel) => {
         const forces = pointForces(state, travel);
-        if (counted === RESULTANT_ALONE) return norm(forces.reduce((sum, f) => add(sum, f.forceN), ZERO));
         const uses = utilisations(device, posed, forces, { ratedTipLoadN: MEASURE_N, reason: "" });
         return counted.map((kind) => (uses[kind].ratio ?? 0) * MEASURE_N);
       }),
@@ -285,5 +282,4 @@ function demandSolver({ evolution, policy, rig }: Plan): (position: Plan) => Dem
   };
 }
 
-const RESULTANT_ALONE: readonly (keyof Utilisations)[] = ["resultant"];
-const ALL_USES: readonly (keyof Utilisations)[] = ["resultant", "bending", "compression"];
+const USES: readonly (keyof Utilisations)[] = ["resultant", "bending", "compression"];
