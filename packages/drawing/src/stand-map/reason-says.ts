@@ -87,6 +87,8 @@ const KNOWN: Readonly<Record<StandCheck, (words: Words) => string>> = {
   ladderToWire: clear("The ladder"),
   platformClearance: clear("The platform"),
   platformToWire: clear("The platform"),
+  loadWay: ({ is, may, by }) =>
+    `The ladder would stand at ${is}; above ${may} the load cannot be held and kept off it all along its way, ${by} too steep.`,
 };
 
 function unknownSays({ check, value, limit }: StandReason, thing: string, write: Write): string {
@@ -98,7 +100,7 @@ function unknownSays({ check, value, limit }: StandReason, thing: string, write:
     case "nothingHolds":
       return value === null
         ? `Not known: ${UNKNOWN_ELSE}.`
-        : `Nothing holds the load with its rigging points at a height of ${write(value, "length")}.`;
+        : `Nothing holds the load all along its way with the ladder pointing this way and its rigging points at a height of ${write(value, "length")}.`;
     case "slopeAlong":
     case "slopeAcross":
       return "Not known: the steepest ground the vehicle may be levelled on.";

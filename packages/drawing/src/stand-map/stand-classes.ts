@@ -73,6 +73,7 @@ export const CLASS_OF: Readonly<Record<StandCheck, StandClass | null>> = {
   ladderToWire: WIRE,
   platformClearance: LADDER,
   platformToWire: WIRE,
+  loadWay: NOT_HELD,
 };
 
 /** What governs, in a few words. */

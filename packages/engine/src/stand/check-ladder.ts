@@ -19,6 +19,7 @@ const LADDER_CLEARANCE = codeOf("ladderClearance");
 const LADDER_TO_WIRE = codeOf("ladderToWire");
 const PLATFORM_CLEARANCE = codeOf("platformClearance");
 const PLATFORM_TO_WIRE = codeOf("platformToWire");
+const LOAD_WAY = codeOf("loadWay");
 
 /** Misses of elevation are measured against this, rad. */
 const UPRIGHT_RAD = Math.PI / 2;
@@ -116,13 +117,16 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
 
   function load(i: number, finding: Finding): void {
     const needed = demandAt(i);
-    if (needed === NOT_HELD) {
-      const height = aimedAt[i] as number;
-      const heldFrom = lookup?.heldAbove(family.elevationRad[i] as number, height) ?? null;
+    const height = aimedAt[i] as number;
+    const elevation = family.elevationRad[i] as number;
+    const steepest = lookup ? lookup.steepest(height) : Number.MAX_VALUE;
+    if (needed === NOT_HELD || steepest === NOT_HELD) {
+      const heldFrom = lookup?.heldAbove(elevation, height) ?? null;
       const miss = heldFrom === null ? MOST_MISS : (heldFrom - height) / device.lengthMaxM;
       fails(finding, NOTHING_HOLDS, height, heldFrom ?? UNTOLD, Math.max(1e-9, miss), -1);
       return;
     }
+    if (elevation > steepest) fails(finding, LOAD_WAY, elevation, steepest, (elevation - steepest) / UPRIGHT_RAD, -1);
     const allowed = allowedAt(i);
     if (needed < 0 || allowed < 0) leavesOpen(finding, RATING, needed, allowed, -1);
     else if (needed > allowed)

@@ -91,6 +91,7 @@ const OF_THE_POSE: ReadonlySet<StandCheck> = new Set([
   "ladderToWire",
   "platformClearance",
   "platformToWire",
+  "loadWay",
 ]);
 
 interface BareReason {
@@ -118,7 +119,7 @@ export function standReason(
   };
 }
 
-const IN_RADIANS: ReadonlySet<StandCheck> = new Set(["slopeAlong", "slopeAcross", "tooLow", "tooSteep"]);
+const IN_RADIANS: ReadonlySet<StandCheck> = new Set(["slopeAlong", "slopeAcross", "tooLow", "tooSteep", "loadWay"]);
 
 function thingsOf(question: StandQuestion, check: StandCheck): readonly { readonly id: string }[] {
   switch (check) {

@@ -96,6 +96,12 @@ export interface TipDemand {
   readonly heightsM: readonly number[];
   /** N ≥ 0, heights within elevations within bearings; `null`: nothing holds the load there, nor between there and the next entry. */
   readonly demandN: readonly (number | null)[];
+  /**
+   * How steep the ladder may stand for the load to be held on its way and to keep off it, heights within bearings, rad;
+   * straight between entries, the end values beyond. `null`: at no elevation, nor between there and the next entry. Left
+   * out: the table above is all that is known of it.
+   */
+  readonly steepestRad?: readonly (number | null)[];
 }
 
 /** How finely is looked? Whole numbers of 1 or more, but for the cell's size. */

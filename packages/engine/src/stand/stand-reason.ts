@@ -30,6 +30,7 @@ export const STAND_CHECKS = [
   "ladderToWire",
   "platformClearance",
   "platformToWire",
+  "loadWay",
 ] as const;
 
 export type StandCheck = Exclude<(typeof STAND_CHECKS)[number], "none">;
@@ -47,6 +48,7 @@ export type StandCheck = Exclude<(typeof STAND_CHECKS)[number], "none">;
  * - `rating`: resultant at the tip against what may be used of the rated load, N.
  * - `nothingHolds`: height of the point against the next higher one at which the load is held, m, site heights, for about
  *   this pose; no limit where there is none.
+ * - `loadWay`: elevation of the ladder against the steepest at which the load is held on its way and keeps off it, rad.
  *
  * In a stand that is unknown, what is not known is `null`.
  */

@@ -8,19 +8,23 @@ export interface DemandTable {
   readonly heights: Float64Array;
   /** `NOT_HELD` where nothing holds the load. */
   readonly demandN: Float64Array;
+  /** `NOT_HELD` where the load is held at no elevation; empty where nothing is said of it. */
+  readonly steepestRad: Float64Array;
 }
 
 /** Nothing holds the load there, N. */
 export const NOT_HELD = -2;
 
 /** Lays out a table; `null` if it is empty. */
-export function demandTable({ bearingsRad, elevationsRad, heightsM, demandN }: TipDemand): DemandTable | null {
+export function demandTable(demand: TipDemand): DemandTable | null {
+  const { bearingsRad, elevationsRad, heightsM, demandN, steepestRad } = demand;
   if (demandN.length === 0) return null;
   return {
     bearings: Float64Array.from(bearingsRad),
     elevations: Float64Array.from(elevationsRad),
     heights: Float64Array.from(heightsM),
     demandN: Float64Array.from(demandN, (d) => d ?? NOT_HELD),
+    steepestRad: Float64Array.from(steepestRad ?? [], (s) => s ?? NOT_HELD),
   };
 }
 
@@ -41,8 +45,10 @@ function place(at: Between, rising: Float64Array, x: number): void {
 }
 
 /** Looks up what the tip carries: first `toward` a bearing, then at each elevation and height. */
-export function demandLookup({ bearings, elevations, heights, demandN }: DemandTable): {
+export function demandLookup({ bearings, elevations, heights, demandN, steepestRad }: DemandTable): {
   toward(sin: number, cos: number): void;
+  /** How steep the ladder may stand with the point at a height, rad; `NOT_HELD` where the load is held at no elevation. */
+  steepest(heightM: number): number;
   /** N; `NOT_HELD` where nothing holds the load. */
   at(elevationRad: number, heightM: number): number;
   /** The next entry above a height at which the load is held, at the same bearing and elevation, m; `null` for none. */
@@ -54,18 +60,18 @@ export function demandLookup({ bearings, elevations, heights, demandN }: DemandT
   const rows = elevations.length;
   const columns = heights.length;
 
-  function alongHeight(row: number): number {
-    const from = demandN[row * columns + h.before] as number;
+  function alongHeight(of: Float64Array, row: number): number {
+    const from = of[row * columns + h.before] as number;
     if (h.share === 0 || from === NOT_HELD) return from;
-    const to = demandN[row * columns + h.before + 1] as number;
+    const to = of[row * columns + h.before + 1] as number;
     return to === NOT_HELD ? NOT_HELD : from + h.share * (to - from);
   }
 
   function alongElevation(layer: number): number {
     const row = layer * rows + e.before;
-    const from = alongHeight(row);
+    const from = alongHeight(demandN, row);
     if (e.share === 0 || from === NOT_HELD) return from;
-    const to = alongHeight(row + 1);
+    const to = alongHeight(demandN, row + 1);
     return to === NOT_HELD ? NOT_HELD : from + e.share * (to - from);
   }
 
@@ -78,11 +84,23 @@ export function demandLookup({ bearings, elevations, heights, demandN }: DemandT
       place(b, bearings, first + (on > span && on - span > 2 * Math.PI - on ? 0 : on));
     },
     at,
+    steepest,
     heldAbove(elevationRad, heightM) {
-      for (const height of heights) if (height > heightM && at(elevationRad, height) !== NOT_HELD) return height;
+      for (const height of heights)
+        if (height > heightM && at(elevationRad, height) !== NOT_HELD && elevationRad <= steepest(height))
+          return height;
       return null;
     },
   };
+
+  function steepest(heightM: number): number {
+    if (steepestRad.length === 0) return Number.MAX_VALUE;
+    place(h, heights, heightM);
+    const from = alongHeight(steepestRad, b.before);
+    if (b.share === 0 || from === NOT_HELD) return from;
+    const to = alongHeight(steepestRad, b.before + 1);
+    return to === NOT_HELD ? NOT_HELD : from + b.share * (to - from);
+  }
 
   function at(elevationRad: number, heightM: number): number {
     place(e, elevations, elevationRad);

@@ -82,4 +82,13 @@ export function facingAsNow(plan: Plan, question: StandQuestion, stand: StandCan
 }
 
 /** What does not change with the heading. */
-const OF_THE_LADDER: ReadonlySet<string> = new Set(["tooNear", "tooLow", "tooSteep", "tooShort", "tooLong", "rating"]);
+const OF_THE_LADDER: ReadonlySet<string> = new Set([
+  "tooNear",
+  "tooLow",
+  "tooSteep",
+  "tooShort",
+  "tooLong",
+  "rating",
+  "nothingHolds",
+  "loadWay",
+]);

@@ -1,29 +1,15 @@
-import {
-  asSite,
-  distance,
-  type HungFrom,
-  poseAerial,
-  type StandTarget,
-  type TipDemand,
-  type Utilisations,
-  utilisations,
-} from "@gantline/engine";
-import type { TravelCase } from "../evaluation.ts";
-import { pointForces } from "../feel-aerial.ts";
-import { sumLoad } from "../rig/sum-load.ts";
-import { decidesAtTip } from "../rules/tip-rating.ts";
+import { type HungFrom, type StandTarget, type TipDemand } from "@gantline/engine";
 import type { Plan } from "../schema/plan.ts";
-import { solveRig } from "../solve-rig.ts";
 import { aerialBelow, elevationsAt } from "./aerial-below.ts";
 import { loadedMoments } from "./key-moments.ts";
 import { remembered } from "./remembered.ts";
+import { type Demand, demandSolver } from "./solve-demand.ts";
+import { tetheredDemand } from "./tethered-demand.ts";
 
 /** Elevations at which the rig is solved. */
 const ELEVATIONS = 5;
 /** Flatter than this the demand is that of this, rad: a point above the pivot is then out of any ladder's reach. */
 const FLATTEST_RAD = (10 * Math.PI) / 180;
-/** A rated load to measure against, N: use of a rating is proportional to it. */
-const MEASURE_N = 1000;
 /** Heights above the lowest at which the load is held, m: close together where the demand falls steeply. */
 const HEIGHTS_ABOVE_M = [0, 0.3, 0.7, 1.3, 2.2, 3.6, 6, 10, 16, 26] as const;
 /** What is straight between two heights may be too little or too much by these shares before one between them is solved. */
@@ -35,8 +21,6 @@ const LOWEST_WITHIN_M = 0.1;
 const GONE_M = 0.5;
 /** Moments solved for every pose of a height: those that ask for most at its flattest, its steepest and in between. */
 const MOMENTS_KEPT = 6;
-/** A rig settles as closely as this here, m: the demand is then right to a thousandth, and found in half the rounds. */
-const SETTLED_WITHIN_M = 1e-4;
 /** Of what the one asks for that asks for most. */
 const KEPT_FROM = 0.5;
 
@@ -50,8 +34,9 @@ type Layer = readonly (readonly (number | null)[])[] | null;
  * ladder brings the rigging points over the target; vehicle anchors go along. The answer is the worst over the stages
  * with something aboard (start, bends and end of each way) and over both travel cases, N. Where the policy lets bending
  * and compression decide as well, it is the rated load at which the worst of the three would be fully used. A height is not
- * held where at one of these moments no balance is found, or, without a tether, the load would go away from where it
- * is wanted; with a tether it counts as what it is where it goes. `null`: not known, for a mass, a rope's weight, a pull or an efficiency is missing.
+ * held where at one of these moments no balance is found or the load would go away from where it is wanted. What a tether
+ * holds hangs so closely on how the ladder points that it is worked out in its own way (`tetheredDemand`).
+ * `null`: not known, for a mass, a rope's weight, a pull or an efficiency is missing.
  *
  * @param movedBy how far the aim lies from where the rigging points hang now, east and north, m: the load goes along
  */
@@ -85,10 +70,10 @@ function solvedDemand(
     { length: ELEVATIONS },
     (_, i) => flattest + ((steepest - flattest) * i) / (ELEVATIONS - 1),
   );
-  const layers = layersOf(
-    target,
-    layerSolver(plan, hung, target, { bearingsRad, elevationsRad, moments: loadedMoments(plan, movedBy) }),
-  );
+  const moments = loadedMoments(plan, movedBy);
+  if (moments.some((m) => m.rig.tether !== null))
+    return tetheredDemand(plan, { hung, target, bearingsRad, elevationsRad, moments });
+  const layers = layersOf(target, layerSolver(plan, hung, target, { bearingsRad, elevationsRad, moments }));
   if (layers === null) return null;
   const heightsM = [...layers.keys()].sort((a, b) => a - b);
   const demandN = bearingsRad.flatMap((_, b) =>
@@ -97,10 +82,7 @@ function solvedDemand(
   return { bearingsRad, elevationsRad, heightsM, demandN };
 }
 
-/**
- * What is held at one height is held at the next: where no balance was found between two heights that have one (a tether
- * goes over from one way of working to another there), the greater of the two counts.
- */
+/** What is held at one height is held at the next: where no balance was found between two heights that have one, the greater of the two counts. */
 const withoutHoles = (byHeight: readonly (number | null)[]): readonly (number | null)[] =>
   byHeight.map((is, k) => {
     const below = byHeight.slice(0, k).findLast((n) => n !== null) ?? null;
@@ -174,7 +156,7 @@ function layerSolver(
     readonly moments: readonly Plan[];
   },
 ): (z: number) => Layer | "unknown" {
-  const demandAt = demandSolver(plan);
+  const demandAt = demandSolver(plan, { awayM: GONE_M, slackM: null });
   const solved = (z: number, moment: number, b: number, e: number): Demand => {
     const [bearing, elevation] = [bearingsRad[b] ?? 0, elevationsRad[e] ?? 0];
     const aerial = aerialBelow(plan, hung, [xM, yM, z], bearing, elevation);
@@ -252,34 +234,3 @@ function mostAsking(looks: readonly Look[]): readonly number[] {
     .sort((a, b) => share(b) - share(a));
   return [...notHeld, ...asking].slice(0, MOMENTS_KEPT);
 }
-
-/** N; `null`: nothing holds the load there. */
-type Demand = number | "unknown" | null;
-
-/** The demand of single positions. */
-function demandSolver({ evolution, policy, rig }: Plan): (position: Plan) => Demand {
-  // A staged plan is judged at every moment for both ways of travel, as by the sweep: friction can act either way where it stops.
-  const bothWays = evolution.stages.length > 0 || rig.load.motion === "rest";
-  const counted = USES.filter((kind) => decidesAtTip(kind, policy));
-  return (position) => {
-    const { device, place, pose } = position.aerial;
-    const straight = poseAerial(device, place, pose);
-    const { posed, laid, outcome } = solveRig(position, straight, sumLoad(position), null, SETTLED_WITHIN_M);
-    if (!outcome.ok) return outcome.code === "unknown" ? "unknown" : null;
-    const { load, tether } = position.rig;
-    // What a tether holds hangs on how the ladder points, to within less than the table is fine.
-    if (tether === null && distance(outcome.state.yoke, asSite(load.positionM)) > GONE_M) return null;
-    if (laid.mains.some((m) => m.efficiencies[0] === null) || laid.unweighed.length > 0) return "unknown";
-    const { state } = outcome;
-    const cases: readonly TravelCase[] = bothWays || load.motion === "rest" ? ["raise", "lower"] : [load.motion];
-    return Math.max(
-      ...cases.flatMap((travel) => {
-        const forces = pointForces(state, travel);
-        const uses = utilisations(device, posed, forces, { ratedTipLoadN: MEASURE_N, reason: "" });
-        return counted.map((kind) => (uses[kind].ratio ?? 0) * MEASURE_N);
-      }),
-    );
-  };
-}
-
-const USES: readonly (keyof Utilisations)[] = ["resultant", "bending", "compression"];

@@ -1,4 +1,13 @@
-import { assessStand, cellMiddle, distance, poseOfStand, type SiteVector, site, standGrid } from "@gantline/engine";
+import {
+  assessStand,
+  cellMiddle,
+  distance,
+  poseOfStand,
+  type SiteVector,
+  site,
+  standAt,
+  standGrid,
+} from "@gantline/engine";
 import { describe, expect, it } from "vitest";
 import { evaluate } from "../evaluate.ts";
 import { crossingExample } from "../examples/crossing.ts";
@@ -132,10 +141,12 @@ describe("withStand", () => {
   });
 });
 
+const searchedOpenGround = openGround();
+
 describe.each([
   ["crossing", crossingExample],
   ["roof", roofExample],
-  ["open ground", openGround()],
+  ["open ground", searchedOpenGround],
 ])("a stand of the search taken into the %s plan", (_, plan) => {
   const { asked, bands } = searched(plan, { steps: { cellM: 1 } });
   const candidates = standCandidates(plan, [{ asked, bands }]).slice(0, 8);
@@ -187,8 +198,11 @@ describe.each([
     let notHeld = 0;
     for (const up of [0, 0.3, 0.6, 1, 1.5, 2, 3, 5, 8, 12, 15, 18]) {
       if (minZM + up > maxZM) continue;
-      for (let k = 0; k < 3; k++) {
-        const turntable = cellMiddle(standGrid(question), cells[Math.floor(((k + 0.5) * cells.length) / 3)] ?? 0);
+      const spread = [0, 1, 2].map((k) =>
+        cellMiddle(standGrid(question), cells[Math.floor(((k + 0.5) * cells.length) / 3)] ?? 0),
+      );
+      // Of a load drawn in by a tether also places in line with its way, where alone it is held.
+      for (const turntable of plan === roofExample ? [...spread, [0, -1.25] as const, [0.1, 0] as const] : spread) {
         const bare = { ...question, ...BARE };
         const over = { turntable, headingRad: 0, point: [xM, yM, minZM + up] as const };
         const candidate = facingAsNow(plan, bare, over) ?? { ...over, headingRad: Math.PI / 2 };
@@ -197,10 +211,11 @@ describe.each([
         const { reason, figures, status } = assessStand(bare, candidate);
         const used =
           figures.leastUsed ?? (reason?.check === "rating" ? (reason.value ?? 0) / (reason.limit ?? 1) : null);
-        if (used === null && reason?.check !== "nothingHolds") continue;
+        const isHeld = reason?.check !== "nothingHolds" && reason?.check !== "loadWay";
+        if (used === null && isHeld) continue;
         const stand = { device, turntable, headingRad: candidate.headingRad, pose: posed.pose };
         const swept = sweepStand(withStand(plan, stand));
-        if (reason?.check === "nothingHolds") {
+        if (!isHeld) {
           expect(status).toBe("rejected");
           expect(swept.fit).not.toBe("fits");
           notHeld++;
@@ -208,14 +223,67 @@ describe.each([
         }
         if (swept.figures.utilisation === null || used === null) continue;
         const ratio = swept.figures.utilisation / used;
-        // Too little by no more than the tether's changes of mode between two entries; too much where the load is nearly level with the tip.
-        expect(ratio, `${up} m up`).toBeLessThan(1.05);
+        // Too much where the load is nearly level with the tip.
+        expect(ratio, `${up} m up`).toBeLessThan(1.02);
         expect(ratio, `${up} m up`).toBeGreaterThan(up < 2 ? 0.8 : 0.95);
         checked++;
       }
     }
-    expect(checked).toBeGreaterThan(4);
-    if (plan === crossingExample) expect(notHeld).toBeGreaterThan(1);
+    expect(checked).toBeGreaterThan(2);
+    if (plan !== searchedOpenGround) expect(notHeld).toBeGreaterThan(1);
+  });
+});
+
+describe("a load drawn in by a tether", () => {
+  const { asked, bands } = searched(roofExample, { steps: { cellM: 0.5 } });
+  const { question, device } = asked;
+  const { xM, yM, toleranceM } = question.target;
+
+  it("is held only with the ladder along its way, and tall enough for the tackle", () => {
+    // Found by an audit: these were given half of the rating where a sweep finds no balance.
+    for (const [x, y, z] of [
+      [0.25, -1.25, 16.15],
+      [0, 0, 18],
+      [0, 0, 22],
+      [0, 0, 24],
+      [4, 0, 27],
+      [-8, 0, 29],
+    ] as const) {
+      const { status, reason } = assessStand(question, {
+        turntable: [x, y],
+        headingRad: Math.PI / 2,
+        point: [xM, yM, z],
+      });
+      expect(status, `${x}, ${y}, ${z}`).toBe("rejected");
+      expect(reason?.check).toMatch(/nothingHolds|loadWay/);
+    }
+  });
+
+  it("holds in most of the cells that fit, with the tip moved within its tolerance", () => {
+    const band = bands[0] ?? expect.unreachable();
+    const fitting = [...band.cells.keys()].filter((i) => band.status[i] === 0);
+    expect(fitting.length).toBeGreaterThan(5);
+    let held = 0;
+    for (const i of fitting) {
+      const stand =
+        standAt(question, band.cells[i] ?? 0, band.best.clearest.candidate[i] ?? -1) ?? expect.unreachable();
+      // Its ladder points north: outward, and to either side.
+      const holds = [
+        [0, 1],
+        [0, 0],
+        [-1, 0.5],
+        [1, 0.5],
+      ].some(([east = 0, north = 0]) => {
+        const point = [xM + east * toleranceM, yM + north * toleranceM, stand.point[2]] as const;
+        const posed = poseOfStand(question, { ...stand, point });
+        if (!posed) return false;
+        const choice = { device, turntable: stand.turntable, headingRad: stand.headingRad, pose: posed.pose };
+        const { worst } = sweepStand(withStand(roofExample, choice));
+        return worst?.status !== "over" || !/^(holding|tether|tip-rating|clearance.loadToLadder)/.test(worst.id);
+      });
+      if (holds) held++;
+    }
+    expect(held / fitting.length).toBeGreaterThan(0.5);
   });
 });
 
