@@ -4,7 +4,7 @@ import type { LetOut } from "./evaluation.ts";
 import { type MainState, type RigState, sheaveOf } from "./rig/rig-state.ts";
 import type { Plan } from "./schema/plan.ts";
 import type { Situation } from "./situation.ts";
-import { nearestOnWay, type SwingWay, wayPlaces } from "./swing-way.ts";
+import { nearestOnWay, type OnWay, type SwingWay, wayPlaces } from "./swing-way.ts";
 
 /** A line that pulls less than this part of the load's weight lets nothing swing worth telling. */
 const LEAST_PULL = 1e-3;
@@ -39,19 +39,13 @@ export interface HeldSwing
 export const letOuts = (plan: Plan): readonly LetOut[] => {
   const situation = assess(plan);
   return swingsOf(situation).flatMap(({ lineId, name, swing }) =>
-    swing === null ? [] : [toldOf(plan, situation.geometry, lineId, name, swing)],
+    swing === null ? [] : [toldOf(lineId, name, swing, nearestOnWay(plan, situation.geometry, swing.way))],
   );
 };
 
 /** A swing with what it comes near. */
-export function toldOf(
-  plan: Plan,
-  geometry: Situation["geometry"],
-  lineId: string,
-  name: string,
-  { way, ...figures }: HeldSwing,
-): LetOut {
-  const { clearanceM, nearestTo } = nearestOnWay(plan, geometry, way) ?? { clearanceM: null, nearestTo: null };
+export function toldOf(lineId: string, name: string, { way, ...figures }: HeldSwing, near: OnWay | null): LetOut {
+  const { clearanceM, nearestTo } = near ?? { clearanceM: null, nearestTo: null };
   const arc = wayPlaces(way, PLACES);
   return { lineId, name, ...figures, farAt: arc.at(-1) ?? way.heldAt, arc, clearanceM, nearestTo };
 }

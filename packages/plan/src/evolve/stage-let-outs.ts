@@ -2,7 +2,7 @@ import type { Geometry } from "../evaluation.ts";
 import { amount, amountOr, declare, type Finding, judgeDistance, type Question } from "../judge.ts";
 import { type HeldSwing, toldOf } from "../let-outs.ts";
 import type { Plan } from "../schema/plan.ts";
-import { nearestOnWay } from "../swing-way.ts";
+import { nearestOnWay, type OnWay } from "../swing-way.ts";
 import type { Phrase } from "../units/quantity.ts";
 import type { StageLetOut, When } from "./evolution-types.ts";
 
@@ -40,28 +40,30 @@ export function stageLetOuts(
   const found: StageLetOut[] = [];
   const checks: { check: Finding; when: When }[] = [];
   for (const all of lines.values()) {
-    const { lineId, name, at, swing } = worstOf(plan, all);
-    const told = swing && { ...toldOf(plan, at.geometry, lineId, name, swing), when: at.when };
+    const { lineId, name, at, swing, near } = worstOf(plan, all);
+    const told = swing && { ...toldOf(lineId, name, swing, near), when: at.when };
     if (told) found.push(told);
     checks.push({ check: told ? swingCheck(plan, told) : noSwing(lineId, name), when: at.when });
   }
   return { found, checks };
 }
 
-function worstOf(plan: Plan, all: readonly Worst[]): Worst {
+function worstOf(plan: Plan, all: readonly Worst[]): Worst & { readonly near: OnWay | null } {
   const untold = all.find((one) => one.swing === null);
-  if (untold) return untold;
+  if (untold) return { ...untold, near: null };
   const widest = [...all].sort((a, b) => (b.swing?.amplitudeM ?? 0) - (a.swing?.amplitudeM ?? 0));
   let worst = widest[0] as Worst;
+  let nearest: OnWay | null = null;
   let leastM = Number.POSITIVE_INFINITY;
   for (const one of widest) {
     const near = one.swing && nearestOnWay(plan, one.at.geometry, one.swing.way, leastM);
     if (!near) continue;
     worst = one;
+    nearest = near;
     leastM = near.clearanceM;
     if (leastM <= 0) break;
   }
-  return worst;
+  return { ...worst, near: nearest };
 }
 
 const about = (lineId: string) => ({ id: `let-out/${lineId}`, rule: "let-out", counts: false });
