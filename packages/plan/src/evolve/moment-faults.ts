@@ -1,4 +1,17 @@
-import { asSite, bearingOf, distance, subtract } from "@gantline/engine";
+import {
+  addScaled,
+  asSite,
+  bearingOf,
+  boxDistanceSquared,
+  clearance,
+  distance,
+  type SiteVector,
+  type Solid,
+  subtract,
+  UP,
+} from "@gantline/engine";
+import { placeLoad } from "../place-geometry.ts";
+import type { SetLength } from "../rig/rig-state.ts";
 import { IN_GROUND_M } from "../site-ground.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
@@ -19,63 +32,126 @@ export interface MomentFault {
 
 const OF_LOAD: ReadonlySet<string> = new Set(["load", "loadToLadder", "loadToVehicle"]);
 
-/** What a moment shows to be wrong: nothing holds the load on its way, or it goes into or through something. */
+/** What a moment shows to be wrong: nothing holds the load on its way, or it or its way goes into or through something. */
 export function momentFaults(s: Situation): readonly MomentFault[] {
   const { holding, clearances, loadHeight } = s;
-  if (holding.state === "unsolved") {
-    // What is not known is told by the stage as written and by the checks that need it; so is a load without main lines.
-    if (holding.code === "unknown" || s.plan.rig.mainLines.length === 0) return [];
-    const missing = missingPullN(s);
-    const status = holding.code === "not-converged" ? "unknown" : "over";
-    return [
-      {
-        kind: `unsolved/${holding.code}`,
-        status,
-        size: 1,
-        says: [...holding.says, ...missingSays(missing, s.laid.tether !== null)],
-      },
-    ];
-  }
-  const found: MomentFault[] = holding.state === "drifts" ? [drifting(s)] : [];
-  if (loadHeight.heightM < -IN_GROUND_M)
+  if (holding.state === "unsolved") return [...unsolved(s), ...wayThrough(s, [])];
+  const found: MomentFault[] = [];
+  const through = clearances.flatMap((c) =>
+    c.touching && !c.unplaced && OF_LOAD.has(c.kind)
+      ? [c.kind === "load" ? c.toWhat : `the ${c.toWhat.toLowerCase()}`]
+      : [],
+  );
+  if (holding.state === "drifts") found.push(drifting(s), ...wayThrough(s, through));
+  else if (loadHeight.heightM < -IN_GROUND_M)
     found.push({
-      kind: `into/${loadHeight.over ?? "ground"}`,
+      kind: `into/${groundOf(s)}`,
       status: "over",
       size: -loadHeight.heightM,
-      says: [`the load goes into ${loadHeight.over ?? "the ground"}.`],
+      says: [`the load goes into ${groundOf(s)}.`],
     });
-  for (const c of clearances)
-    if (c.touching && !c.unplaced && OF_LOAD.has(c.kind))
-      found.push({
-        kind: `through/${c.id}`,
-        status: "over",
-        size: 1,
-        says: [`the load goes through ${c.kind === "load" ? c.toWhat : `the ${c.toWhat.toLowerCase()}`}.`],
-      });
+  for (const what of through)
+    found.push({ kind: `through/${what}`, status: "over", size: 1, says: [`the load goes through ${what}.`] });
   return found;
 }
 
+const groundOf = ({ loadHeight }: Situation): string => loadHeight.over ?? "the ground";
+
+/** Nothing could be solved: why, and what is missing. What the stage as written tells already is not told again. */
+function unsolved(s: Situation): readonly MomentFault[] {
+  const { holding, sum, plan, laid } = s;
+  if (holding.state !== "unsolved" || plan.rig.mainLines.length === 0 || sum.unweighed.length > 0) return [];
+  const { code, says } = holding;
+  const missing = code === "unknown" ? [] : missingSays(missingPullN(s), laid.tether !== null);
+  return [
+    {
+      kind: `unsolved/${code}`,
+      status: code === "not-converged" || code === "unknown" ? "unknown" : "over",
+      size: 1,
+      says: [...says, ...missing],
+    },
+  ];
+}
+
+/**
+ * Does the way itself lead through something, where the load is not held on it? Lifted by as little as it may lie in the
+ * ground, so that it may stand on a roof.
+ *
+ * @param told what the load itself goes through then
+ */
+function wayThrough({ plan, geometry, load }: Situation, told: readonly string[]): readonly MomentFault[] {
+  const { box } = placeLoad(plan, addScaled(load.wanted, UP, IN_GROUND_M));
+  const { ladder, platform, vehicleSolid, structures } = geometry;
+  const things: readonly (readonly [name: string, solids: readonly Solid[]])[] = [
+    ["the ladder", platform ? [ladder, platform] : [ladder]],
+    ["the vehicle", [vehicleSolid]],
+    ...structures.map((s) => [s.name, s.solids] as const),
+  ];
+  return things
+    .filter(
+      ([name, solids]) =>
+        !told.includes(name) &&
+        solids.some((one) => boxDistanceSquared(box.bounds, one.bounds) === 0 && clearance(box, one).touching),
+    )
+    .map(([name]) => ({
+      kind: `way/${name}`,
+      status: "over",
+      size: 1,
+      says: [`the way of the load leads through ${name}.`],
+    }));
+}
+
 function drifting(s: Situation): MomentFault {
-  const { wanted, yoke } = s.load;
-  const aside = subtract(yoke, wanted);
+  const { wanted } = s.load;
+  const { at: goesTo, on } = restsAt(s);
+  const aside = subtract(goesTo, wanted);
   const missingN = missingPullN(s);
+  const why = (s.state?.set ?? []).flatMap(setSays);
   const level = Math.hypot(aside[0], aside[1]);
+  const ends: Phrase =
+    on === null
+      ? [", and hang with the yoke at height ", { value: goesTo[2], quantity: "length" }, "."]
+      : [`, and come down on ${on}.`];
   return {
     kind: "drifts",
     status: "over",
-    size: distance(wanted, yoke),
+    size: distance(wanted, goesTo),
     says: [
       "nothing holds the load on its way; it would go ",
-      { value: distance(wanted, yoke), quantity: "length" },
+      { value: distance(wanted, goesTo), quantity: "length" },
       " aside",
       ...(level > NEAR_M ? [", toward bearing ", { value: bearingOf(aside), quantity: "angle" } as const] : []),
-      ", and hang with the yoke at height ",
-      { value: yoke[2], quantity: "length" },
-      ".",
-      ...missingSays(missingN, s.laid.tether !== null),
+      ...ends,
+      ...(why.length > 0 ? why : missingSays(missingN, s.laid.tether !== null)),
     ],
-    drift: { goesTo: asSite(yoke), missingN },
+    drift: { goesTo, missingN },
   };
+}
+
+/** Where a load that is not held comes to rest: where its ropes let it hang, and where that is in the ground, on the ground above. */
+function restsAt(s: Situation): { readonly at: SiteVector; readonly on: string | null } {
+  const { yoke } = s.load;
+  const { heightM } = s.loadHeight;
+  return heightM < -IN_GROUND_M
+    ? { at: addScaled(yoke, UP, -heightM), on: groundOf(s) }
+    : { at: asSite(yoke), on: null };
+}
+
+/** A line that is longer or shorter than it would have to be by less than this is not what keeps the load away, m. */
+const FITS_M = 0.02;
+
+/** By how much a line that keeps its length is too long or too short for the load to hang where it is wanted. */
+function setSays({ name, why, lengthM, neededM }: SetLength): Phrase {
+  const is = { value: lengthM, quantity: "length" } as const;
+  const end: Phrase =
+    why === "madeFast"
+      ? [` ${name} is made fast at `, is]
+      : [` The tackle of ${name} ${why === "runOut" ? "runs out" : "is drawn together"} at `, is];
+  if (neededM === null) return [...end, why === "madeFast" ? "." : ": it brings the load no further in."];
+  const offM = { value: Math.abs(lengthM - neededM), quantity: "length" } as const;
+  if (offM.value < FITS_M) return [];
+  const needs: Phrase = [...end, ", and ", { value: neededM, quantity: "length" }, " is needed: "];
+  return [...needs, offM, lengthM > neededM ? " too long." : " too short."];
 }
 
 /** A level distance smaller than this has no bearing to tell, m. */

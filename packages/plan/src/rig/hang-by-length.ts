@@ -89,6 +89,7 @@ export function hangByLength(
       ),
       tags: rig.tags.map((laid) => ({ laid, ...ofLine(`tag.${laid.line.id}`) })),
       tether: runTether(rig, floating, ofLine("tether")),
+      set: [],
       stiffTaken: [],
       ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
     },

@@ -4,6 +4,7 @@ import { type HeldThere, letHang, ropesOfUnknownStiffness } from "./let-hang.ts"
 import type { RigOutcome } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
+import { drawnTogether, madeFast, tackleAtEnd } from "./set-lengths.ts";
 import { SETTLED_M, settleRig } from "./settle-rig.ts";
 import { tensionsAlong } from "./tensions-along.ts";
 import { pullsInTravel } from "./tether-friction.ts";
@@ -15,7 +16,7 @@ const NOT_FROM_ABOVE: RigOutcome = {
   ok: false,
   code: "nothing-holds",
   where: "load",
-  says: "No pull of the main lines holds the load at this height: the yoke must hang below the tip sheaves.",
+  says: "No pull of the main lines holds the load at this height: the yoke must hang below the tip sheaves. Hauled on, it is drawn up against them.",
 };
 
 const DRAWN_UP: RigOutcome = {
@@ -36,8 +37,9 @@ const NOT_SETTLED: RigOutcome = {
  * Which pulls hold the load where it is wanted, and where does it hang with them?
  *
  * The pulls come from the balance at the wanted place (a made-fast tagline or tether counts as needed here). Where a force
- * is left over there, the load is let go to where the lines, at the lengths they have there, let it hang. Forces are always
- * those of the place where it really is.
+ * is left over there, or a line is made fast at a length that is given, or the tether's tackle can be no longer or no shorter,
+ * the load is let go to where the lines, at the lengths they have, let it hang. Forces are always those of the place where it
+ * really is.
  *
  * @param withinM how closely what has no fixed place settles, m
  */
@@ -50,36 +52,14 @@ export function holdByPosition(
   const total = rig.mains.reduce((sum, m) => sum + m.line.share, 0);
   if (!(total > 0))
     return { ok: false, code: "nothing-holds", where: "main lines", says: "No main line has a share of the load." };
-  let below = true;
-  let drawnUp = false;
-  const settled = settleRig(
-    rig,
-    wanted,
-    (floating) => {
-      const { sheaves, rider } = floating;
-      below = sheaves.some((s) => s[2] > wanted[2]);
-      if (!below) return null;
-      drawnUp ||= floating.against === "yoke";
-      const mains: HoldingMain[] = rig.mains.map((m, i) => ({
-        toward: sheaves[i] ?? m.pointAt,
-        share: m.line.share / total,
-      }));
-      const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, wanted, floating));
-      const pulls = pullsToHold(wanted, mains, handsOf(rig, rider), force);
-      return {
-        yoke: wanted,
-        mainsN: mains.map((m) => pulls.mainN * m.share),
-        tagsN: pulls.handsN.slice(0, rig.tags.length),
-        tetherN: rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0,
-        residualN: pulls.residualN,
-      };
-    },
-    withinM,
-  );
-  if (settled === null) return !below ? NOT_FROM_ABOVE : drawnUp ? DRAWN_UP : NOT_SETTLED;
-  const held: HeldThere | null =
-    settled.found.residualN <= NOTHING_LEFT * norm(forceN) ? settled : letHang(rig, settled, forceN, withinM);
-  if (held === null) return NOT_SETTLED;
+  const tethered = balanceAt(rig, wanted, forceN, withinM, true);
+  if (!tethered.below) return NOT_FROM_ABOVE;
+  // Where the tether pulls its pulley up to the yoke it has been drawn together as far as it goes before.
+  const { drawnUp } = tethered;
+  const there = drawnUp ? balanceAt(rig, wanted, forceN, withinM, false).there : tethered.there;
+  const hung = there && hangsAt(rig, there, drawnUp, forceN, withinM);
+  if (!hung) return drawnUp ? DRAWN_UP : NOT_SETTLED;
+  const { held, set } = hung;
   const { floating, found } = held;
   const raise = pullsInTravel(rig, held, forceN, "raise");
   const lower = pullsInTravel(rig, held, forceN, "lower");
@@ -108,10 +88,63 @@ export function holdByPosition(
         tensionsN,
         ridesAt: [raise, lower].flatMap(({ rider }) => (rider ? [rider] : [])),
       }),
-      stiffTaken: held === settled ? [] : ropesOfUnknownStiffness(rig),
+      set,
+      stiffTaken: held === there ? [] : ropesOfUnknownStiffness(rig, set),
       ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
     },
   };
+}
+
+/**
+ * The balance at the wanted place; null: what has no fixed place does not come to rest.
+ *
+ * @param tethered false: without the tether's pull
+ */
+function balanceAt(rig: LaidRig, wanted: SiteVector, forceN: SiteVector, withinM: number, tethered: boolean) {
+  const total = rig.mains.reduce((sum, m) => sum + m.line.share, 0);
+  let below = true;
+  let drawnUp = false;
+  const there: HeldThere | null = settleRig(
+    rig,
+    wanted,
+    (floating) => {
+      const { sheaves } = floating;
+      const rider = tethered ? floating.rider : null;
+      below = sheaves.some((s) => s[2] > wanted[2]);
+      if (!below) return null;
+      drawnUp ||= floating.against === "yoke";
+      const mains: HoldingMain[] = rig.mains.map((m, i) => ({
+        toward: sheaves[i] ?? m.pointAt,
+        share: m.line.share / total,
+      }));
+      const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, wanted, floating));
+      const pulls = pullsToHold(wanted, mains, handsOf(rig, rider), force);
+      return {
+        yoke: wanted,
+        mainsN: mains.map((m) => pulls.mainN * m.share),
+        tagsN: pulls.handsN.slice(0, rig.tags.length),
+        tetherN: rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0,
+        residualN: pulls.residualN,
+      };
+    },
+    withinM,
+  );
+  return { there, below, drawnUp: there === null && drawnUp };
+}
+
+/** Where the load hangs with the lengths that lines have; null: no balance was found. */
+function hangsAt(rig: LaidRig, there: HeldThere, drawnUp: boolean, forceN: SiteVector, withinM: number) {
+  const fast = madeFast(rig, there);
+  const isFast = fast.some((l) => l.lineId === rig.tether?.line.id);
+  const set = drawnUp && rig.tether && !isFast ? [...fast, drawnTogether(rig.tether)] : fast;
+  const rests = set.length === 0 && there.found.residualN <= NOTHING_LEFT * norm(forceN);
+  const held = rests ? there : letHang(rig, there, set, forceN, withinM);
+  if (held === null) return null;
+  const atEnd = isFast || drawnUp ? null : tackleAtEnd(rig, held, there);
+  if (atEnd === null) return { held, set };
+  const all = [...set, atEnd];
+  const ends = letHang(rig, there, all, forceN, withinM);
+  return ends && { held: ends, set: all };
 }
 
 /** Taglines in order, then the tether: with a pull that is set, or whatever holds the load's place. */

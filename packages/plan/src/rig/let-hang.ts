@@ -1,6 +1,7 @@
 import { addScaled, distance, type HoldingRope, hangOnRopes, type SiteVector, site } from "@gantline/engine";
 import type { GearOf } from "../schema/gear.ts";
-import type { LaidMain, LaidRig } from "./lay-lines.ts";
+import type { LaidMain, LaidRig, LaidTether } from "./lay-lines.ts";
+import type { SetLength } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { type Floating, isRidden, settleRig } from "./settle-rig.ts";
 
@@ -23,13 +24,20 @@ const HARDLY_STRETCHES_N = 1e7;
 /**
  * Where do the lines let the load hang, that cannot hold it where it was wanted?
  *
- * Main lines, and whatever else is made fast, keep the unstretched lengths that they have at the wanted place with the
- * pulls found there; lines in hands keep their pulls. null: no balance was found.
+ * Main lines, and whatever else is made fast at a length that is not given, keep the unstretched lengths that they have at the
+ * wanted place with the pulls found there; lines of a set length have that; lines in hands keep their pulls. null: no balance
+ * was found.
  */
-export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector, withinM: number): HeldThere | null {
+export function letHang(
+  rig: LaidRig,
+  wanted: HeldThere,
+  set: readonly SetLength[],
+  forceN: SiteVector,
+  withinM: number,
+): HeldThere | null {
   const { floating: there, found: pulls } = wanted;
   const { tether } = rig;
-  const tetherFast = tether?.line.drive === "length" && there.rider !== null;
+  const lengths = new Map(set.map((l) => [l.lineId, l.lengthM]));
   const measured = (pathM: number, tensionN: number, rope: LaidMain["rope"], parts = 1) => {
     const stiffnessN = (rope?.staticStiffnessN ?? HARDLY_STRETCHES_N) * parts;
     return { lengthM: pathM / (1 + tensionN / stiffnessN), stiffnessN };
@@ -38,13 +46,14 @@ export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector, wit
     const pathM = distance(pulls.yoke, there.sheaves[i] ?? m.pointAt) + beyondM(rig, m, i, there);
     return measured(pathM, pulls.mainsN[i] ?? 0, m.rope);
   });
-  const tags = rig.tags.map((t, i) =>
-    t.line.drive === "length" ? measured(distance(pulls.yoke, t.handsAt), pulls.tagsN[i] ?? 0, t.rope) : null,
-  );
-  const tackle =
-    tether && tetherFast && there.rider
-      ? measured(distance(pulls.yoke, there.rider), pulls.tetherN, tether.rope, tether.line.parts)
-      : null;
+  /** A line in hands where it keeps a length: what is set, else what it has at the wanted place. */
+  const fast = ({ line, rope }: LaidRig["tags"][number] | LaidTether, to: SiteVector, tensionN: number) => {
+    if (line.drive !== "length" && !lengths.has(line.id)) return null;
+    const there = measured(distance(pulls.yoke, to), tensionN, rope, "parts" in line ? line.parts : 1);
+    return { ...there, lengthM: lengths.get(line.id) ?? there.lengthM };
+  };
+  const tags = rig.tags.map((t, i) => fast(t, t.handsAt, pulls.tagsN[i] ?? 0));
+  const tackle = tether && there.rider ? fast(tether, there.rider, pulls.tetherN) : null;
   return settleRig(
     rig,
     pulls.yoke,
@@ -83,8 +92,13 @@ export function letHang(rig: LaidRig, wanted: HeldThere, forceN: SiteVector, wit
 }
 
 /** Ropes of what keeps its length whose stiffness is not known. */
-export function ropesOfUnknownStiffness({ mains, tags, tether }: LaidRig): readonly GearOf<"rope">[] {
-  const fast = [...tags, ...(tether ? [tether] : [])].filter((l) => l.line.drive === "length");
+export function ropesOfUnknownStiffness(
+  { mains, tags, tether }: LaidRig,
+  set: readonly SetLength[],
+): readonly GearOf<"rope">[] {
+  const fast = [...tags, ...(tether ? [tether] : [])].filter(
+    ({ line }) => line.drive === "length" || set.some((l) => l.lineId === line.id),
+  );
   return [...new Set([...mains, ...fast].flatMap(({ rope }) => (rope?.staticStiffnessN === null ? [rope] : [])))];
 }
 

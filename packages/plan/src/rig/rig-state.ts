@@ -43,12 +43,30 @@ export interface TetherRun {
   readonly against: "tip" | "redirect" | "yoke" | null;
 }
 
+/**
+ * A line in the load's balance that has one length, whatever the place asks for: made fast by hand, or a tackle that can be let
+ * out or drawn together no further.
+ */
+export interface SetLength {
+  readonly lineId: string;
+  readonly name: string;
+  readonly why: "madeFast" | "runOut" | "drawnTogether";
+  /** With no tension in it, m. */
+  readonly lengthM: number;
+  /** What it would have to be for the load to hang where it is wanted, m; null: its rope's stretch, or what holds the load there, is not known. */
+  readonly neededM: number | null;
+  /** Its pull then, N. */
+  readonly pullN: number;
+}
+
 /** Equilibrium found: where the yoke hangs and what every rope carries. */
 export interface RigState {
   readonly yoke: SiteVector;
   readonly mains: readonly MainState[];
   readonly tags: readonly TagState[];
   readonly tether: TetherRun | null;
+  /** Lines that the load hangs by at a length of their own. */
+  readonly set: readonly SetLength[];
   /** Ropes of unknown stiffness that the place rests on: taken as hardly stretching. */
   readonly stiffTaken: readonly GearOf<"rope">[];
   /** Weight of rope that hangs at the yoke, N; ropes of unknown weight left out. */

@@ -61,11 +61,22 @@ describe("parts without a fixed place", () => {
     expect(looked).toBeGreaterThan(4);
   });
 
-  it("give no numbers, and say why, where they do not come to rest", () => {
+  it("are at rest where a tackle drawn together to its shortest leaves the load", () => {
+    // Drawn in by one rope alone, the pulley comes to the yoke before the load is that near: the tackle's blocks meet first.
     const e = evaluate(momentPlan(onOne, { stage: 3, along: 0 }));
+    expect(e.holding.state).toBe("drifts");
+    expect(e.tether?.lengthM).toBeCloseTo(e.tether?.lengthMinM ?? Number.NaN, 2);
+    expect(leftAtPulley(onOne, e)).toBeLessThan(1e-3);
+    expect(e.worst.status).toBe("over");
+  });
+
+  it("give no numbers, and say why, where nothing holds the load", () => {
+    const moment = momentPlan(plan, { stage: 3, along: 0 });
+    const above: Plan = { ...moment, rig: { ...moment.rig, load: { ...moment.rig.load, positionM: [0, 8, 40] } } };
+    const e = evaluate(above);
     expect(e.tether).toBeNull();
-    expect(e.worst.status).not.toBe("within");
-    expect(JSON.stringify(e.holding)).toContain("draws its pulley along the rope to the yoke");
+    expect(e.worst.status).toBe("over");
+    expect(JSON.stringify(e.holding)).toContain("the yoke must hang below the tip sheaves");
   });
 
   it("are not placed by a tether whose pull is not known", () => {

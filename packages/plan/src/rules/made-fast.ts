@@ -1,6 +1,5 @@
-import type { RunningLine } from "../evaluation.ts";
 import { amount, amountOr, type Finding, judge } from "../judge.ts";
-import { sheaveOf } from "../rig/rig-state.ts";
+import { type SetLength, sheaveOf } from "../rig/rig-state.ts";
 import type { Tagline, Tether } from "../schema/rig.ts";
 import type { Situation } from "../situation.ts";
 import { HELD_WITHIN_M } from "./holding.ts";
@@ -8,8 +7,8 @@ import type { Rule } from "./rule.ts";
 import { notSolved } from "./worst-case.ts";
 
 /**
- * Is a line that is made fast as long as it must be for the load to be where it is wanted? Held by position, such a line
- * counts as pulling what is needed: that is so only at one length. A line that is longer hangs slack at worst, and without
+ * Is a line that is made fast as long as it must be for the load to be where it is wanted? Such a line
+ * holds the load there at one length only; where it hangs at another is told by where the load is. A line that is longer hangs slack at worst, and without
  * its pull T the load hangs T h ÷ W aside at most, h below its sheaves: what hardly pulls may be longer.
  */
 export const madeFast: Rule = (s) => {
@@ -23,10 +22,10 @@ export const madeFast: Rule = (s) => {
 };
 
 function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Finding {
-  const runs = s.lines.find((l) => l.id === line.id);
-  const neededM = runs?.unstretchedM ?? null;
+  const fast = s.state?.set.find((l) => l.lineId === line.id);
+  const neededM = fast?.neededM ?? null;
   const excessM = neededM === null || line.lengthM === null ? null : line.lengthM - neededM;
-  const asideM = hangsAsideM(s, runs);
+  const asideM = hangsAsideM(s, fast);
   const offM = excessM === null ? null : excessM < 0 ? -excessM : asideM === null ? null : Math.min(excessM, asideM);
   return judge(s.plan.policy, {
     id: `made-fast/${line.id}`,
@@ -42,8 +41,8 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Findi
           : ["Made fast at ", amount(line.lengthM, "length"), ", needs ", amount(neededM, "length"), "."],
       ifOver: [
         (excessM ?? 0) < 0
-          ? "Too short: it keeps the load from its place, or pulls harder than is worked out here."
-          : "Too long: it hangs slack, and does not hold the load there.",
+          ? "Too short: it keeps the load from its place."
+          : "Too long: it does not hold the load there.",
       ],
       ifUnknown:
         line.lengthM === null
@@ -62,7 +61,7 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Findi
           },
           {
             symbol: "needed",
-            meaning: "path ÷ (1 + T/EA), with the pull worked out for it",
+            meaning: "path ÷ (1 + T/EA) with the load where it is wanted, T the pull that holds it there",
             value: neededM,
             quantity: "length",
           },
@@ -88,10 +87,9 @@ function lengthCheck(s: Situation, line: Tagline | Tether, field: string): Findi
   });
 }
 
-/** How far aside the load would hang without a line, m; null: not known. */
-function hangsAsideM({ state, sum, load }: Situation, runs: RunningLine | undefined): number | null {
-  if (state === null || sum.weightN === null || runs === undefined) return null;
-  const pullN = Math.max(runs.tensionsN.raise[0] ?? 0, runs.tensionsN.lower[0] ?? 0);
-  const belowM = Math.max(...state.mains.map((m) => sheaveOf(m)[2] - load.yoke[2]), 0);
-  return (pullN * belowM) / sum.weightN;
+/** How far aside of where it is wanted the load would hang without a line, m; null: not known. */
+function hangsAsideM({ state, sum, load }: Situation, fast: SetLength | undefined): number | null {
+  if (state === null || sum.weightN === null || fast === undefined) return null;
+  const belowM = Math.max(...state.mains.map((m) => sheaveOf(m)[2] - load.wanted[2]), 0);
+  return (fast.pullN * belowM) / sum.weightN;
 }
