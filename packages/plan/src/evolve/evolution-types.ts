@@ -20,7 +20,7 @@ export interface Moment {
   readonly when: When;
   /** 0 at the start of the first stage, 1 at the end of the last; every stage takes the same width. */
   readonly at: number;
-  /** Where the stage wants the yoke, and where it hangs. */
+  /** Where the stage wants the yoke, and where it hangs, or stands where its load would go into the ground. */
   readonly wanted: SiteVector;
   readonly yoke: SiteVector;
   readonly holds: "held" | "drifts" | "unsolved";

@@ -49,6 +49,8 @@ describe("a load that is not held on its way", () => {
     const [drift] = at(plan, "across", 1);
     // On level ground at 0 the litter lies with the yoke a metre of bridle and half a metre of litter above it.
     expect(drift?.drift?.goesTo[2]).toBeCloseTo(1.5, 9);
+    const [, last = 0] = evolve(plan).stages[3]?.moments ?? [];
+    expect(evolve(plan).moments[last]?.yoke[2]).toBeCloseTo(1.5, 9);
     expect(told(plan, "across", 1)).toEqual([
       expect.stringMatching(/4\d\d\.\d.m aside, .*, and come down on the ground\./),
     ]);

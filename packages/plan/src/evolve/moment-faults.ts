@@ -1,20 +1,9 @@
-import {
-  addScaled,
-  asSite,
-  bearingOf,
-  boxDistanceSquared,
-  clearance,
-  distance,
-  type SiteVector,
-  type Solid,
-  subtract,
-  UP,
-} from "@gantline/engine";
+import { addScaled, boxDistanceSquared, clearance, type Solid, UP } from "@gantline/engine";
 import { placeLoad } from "../place-geometry.ts";
-import type { SetLength } from "../rig/rig-state.ts";
 import { IN_GROUND_M } from "../site-ground.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
+import { driftOf, groundBelow, missingSays } from "./drift.ts";
 import type { StageProblem, When } from "./evolution-types.ts";
 import type { Fault } from "./fault.ts";
 import { missingPullN } from "./missing-pull.ts";
@@ -42,20 +31,19 @@ export function momentFaults(s: Situation): readonly MomentFault[] {
       ? [c.kind === "load" ? c.toWhat : `the ${c.toWhat.toLowerCase()}`]
       : [],
   );
-  if (holding.state === "drifts") found.push(drifting(s), ...wayThrough(s, through));
+  if (holding.state === "drifts")
+    found.push({ kind: "drifts", status: "over", ...driftOf(s) }, ...wayThrough(s, through));
   else if (loadHeight.heightM < -IN_GROUND_M)
     found.push({
-      kind: `into/${groundOf(s)}`,
+      kind: `into/${groundBelow(s)}`,
       status: "over",
       size: -loadHeight.heightM,
-      says: [`the load goes into ${groundOf(s)}.`],
+      says: [`the load goes into ${groundBelow(s)}.`],
     });
   for (const what of through)
     found.push({ kind: `through/${what}`, status: "over", size: 1, says: [`the load goes through ${what}.`] });
   return found;
 }
-
-const groundOf = ({ loadHeight }: Situation): string => loadHeight.over ?? "the ground";
 
 /** Nothing could be solved: why, and what is missing. What the stage as written tells already is not told again. */
 function unsolved(s: Situation): readonly MomentFault[] {
@@ -99,84 +87,6 @@ function wayThrough({ plan, geometry, load }: Situation, told: readonly string[]
       size: 1,
       says: [`the way of the load leads through ${name}.`],
     }));
-}
-
-function drifting(s: Situation): MomentFault {
-  const { wanted } = s.load;
-  const { at: goesTo, on } = restsAt(s);
-  const aside = subtract(goesTo, wanted);
-  const missingN = missingPullN(s);
-  const why = (s.state?.set ?? []).flatMap(setSays);
-  const level = Math.hypot(aside[0], aside[1]);
-  const ends: Phrase =
-    on === null
-      ? [", and hang with the yoke at height ", { value: goesTo[2], quantity: "length" }, "."]
-      : [`, and come down on ${on}.`];
-  return {
-    kind: "drifts",
-    status: "over",
-    size: distance(wanted, goesTo),
-    says: [
-      "nothing holds the load on its way; it would go ",
-      { value: distance(wanted, goesTo), quantity: "length" },
-      " aside",
-      ...(level > NEAR_M ? [", toward bearing ", { value: bearingOf(aside), quantity: "angle" } as const] : []),
-      ...ends,
-      ...(why.length > 0 ? why : missingSays(missingN, s.laid.tether !== null)),
-    ],
-    drift: { goesTo, missingN },
-  };
-}
-
-/** Where a load that is not held comes to rest: where its ropes let it hang, and where that is in the ground, on the ground above. */
-function restsAt(s: Situation): { readonly at: SiteVector; readonly on: string | null } {
-  const { yoke } = s.load;
-  const { heightM } = s.loadHeight;
-  return heightM < -IN_GROUND_M
-    ? { at: addScaled(yoke, UP, -heightM), on: groundOf(s) }
-    : { at: asSite(yoke), on: null };
-}
-
-/** A line that is longer or shorter than it would have to be by less than this is not what keeps the load away, m. */
-const FITS_M = 0.02;
-
-/** By how much a line that keeps its length is too long or too short for the load to hang where it is wanted. */
-function setSays({ name, why, lengthM, neededM }: SetLength): Phrase {
-  const is = { value: lengthM, quantity: "length" } as const;
-  const end: Phrase =
-    why === "madeFast"
-      ? [` ${name} is made fast at `, is]
-      : [` The tackle of ${name} ${why === "runOut" ? "runs out" : "is drawn together"} at `, is];
-  if (neededM === null) return [...end, why === "madeFast" ? "." : ": it brings the load no further in."];
-  const offM = { value: Math.abs(lengthM - neededM), quantity: "length" } as const;
-  if (offM.value < FITS_M) return [];
-  const needs: Phrase = [...end, ", and ", { value: neededM, quantity: "length" }, " is needed: "];
-  return [...needs, offM, lengthM > neededM ? " too long." : " too short."];
-}
-
-/** A level distance smaller than this has no bearing to tell, m. */
-const NEAR_M = 0.01;
-/** A pull flatter than this is told by its bearing alone. */
-const LEVEL_RAD = 0.05;
-
-function missingSays(missingN: ReturnType<typeof missingPullN>, tethered: boolean): Phrase {
-  if (missingN === null) return [];
-  const [x, y, z] = missingN;
-  const level = Math.hypot(x, y);
-  const force = { value: Math.hypot(level, z), quantity: "force" } as const;
-  const steep = Math.atan2(Math.abs(z), level);
-  const pull: Phrase = [
-    tethered ? " Missing, from the tether or another line: a pull of " : " Missing: a pull of ",
-    force,
-  ];
-  if (steep > Math.PI / 2 - LEVEL_RAD) return [...pull, z > 0 ? " straight up." : " straight down."];
-  return [
-    ...pull,
-    " toward bearing ",
-    { value: bearingOf(missingN), quantity: "angle" },
-    ...(steep > LEVEL_RAD ? [", ", { value: steep, quantity: "angle" } as const, z > 0 ? " upward" : " downward"] : []),
-    ".",
-  ];
 }
 
 /** The faults of a stage's moments, each kind once: from where to where it is so, and what it is at its worst. */
