@@ -237,8 +237,13 @@ describe("evaluate", () => {
     }
     const west = e.lines.find((l) => l.id === "tag-west")?.tensionsN;
     expect(Math.abs((west?.raise[0] ?? 0) - (west?.lower[0] ?? 0))).toBeGreaterThan(5);
-    const hands = check(e, "tagline-hands/tag-west").demand?.value;
-    expect(hands).toBe(Math.max(west?.raise[0] ?? 0, west?.lower[0] ?? 0));
+    // The hands are lower than the load: of the rope's weight half of what is between their heights is off the chord's pull there.
+    const rope = plan.gear.find((g) => g.kind === "rope" && g.id === "rope-tag");
+    const weightNM = (rope?.kind === "rope" ? (rope.linearMassKgM ?? Number.NaN) : Number.NaN) * 9.80665;
+    const lowerM = e.load.yoke[2] - (plan.rig.taglines[0]?.handler[2] ?? Number.NaN);
+    const hands = check(e, "tagline-hands/tag-west").demand?.value ?? Number.NaN;
+    const chordN = Math.max(west?.raise[0] ?? 0, west?.lower[0] ?? 0);
+    expect(Math.abs(hands - (chordN - (weightNM * lowerM) / 2))).toBeLessThan(0.1);
   });
 
   it("lets a load that cannot be held go to where its ropes let it hang, not to where it was wanted to be high", () => {

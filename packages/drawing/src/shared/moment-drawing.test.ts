@@ -1,5 +1,15 @@
 import { pointInSolid, site } from "@gantline/engine";
-import { EXAMPLES, evaluate, evolve, letOuts, momentPlan, moveHandle, type Plan, type When } from "@gantline/plan";
+import {
+  EXAMPLES,
+  evaluate,
+  evaluateAt,
+  evolve,
+  letOuts,
+  momentPlan,
+  moveHandle,
+  type Plan,
+  type When,
+} from "@gantline/plan";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { notFinite } from "../fuzz/not-finite.ts";
@@ -217,6 +227,26 @@ describe("swept space", () => {
     for (const { load } of sweptStages(roof, evolve(roof)))
       for (const corner of load.flat())
         expect(store.solids.some((solid) => pointInSolid(solid, site(corner[0], corner[1], corner[2])))).toBe(false);
+  });
+
+  it("follows a long tagline as it hangs, not the straight line", () => {
+    const rig = {
+      ...crossing.rig,
+      taglines: crossing.rig.taglines.map((t) =>
+        t.id === "tag-east" ? { ...t, handler: [70, 10.6, 1.1] as typeof t.handler } : t,
+      ),
+    };
+    const plan: Plan = { ...crossing, rig };
+    const across = sweptStages(plan, evolve(plan)).find((s) => s.stage === 3);
+    const line = evaluateAt(plan, { stage: 3, along: 0 }).lines.find((l) => l.id === "tag-east");
+    const [first] = across?.ropes.find((r) => r.id === "tag-east")?.places ?? [];
+    const middle = first?.[(first.length - 1) / 2]?.at;
+    if (!line || !middle || line.sagM === null) throw new Error("no line that hangs");
+    // Below the middle of the chord by its sag, the greatest there is (within a tenth: the lowest of the sag lies beside the middle).
+    const chordZ = ((line.nodes[0]?.at[2] ?? 0) + (line.nodes[1]?.at[2] ?? 0)) / 2;
+    expect(line.sagM).toBeGreaterThan(1);
+    expect(Math.abs((chordZ - middle[2]) / line.sagM - 1)).toBeLessThan(0.1);
+    expect(first?.at(-1)?.at).toEqual(line.nodes[1]?.at);
   });
 
   it("lies under everything else, in one area for the load and one for each rope", () => {

@@ -1,4 +1,4 @@
-import { add, type SiteVector, subtract } from "@gantline/engine";
+import { add, lerp, type SiteVector, site, subtract } from "@gantline/engine";
 import {
   type Evaluation,
   type Evolution,
@@ -14,7 +14,7 @@ export interface SweptStage {
   readonly stage: number;
   /** The corners of the load's box at places along its way, in order; between two of them it goes straight. */
   readonly load: readonly (readonly SiteVector[])[];
-  /** The nodes of each rope at moments along the stage, in order. */
+  /** The nodes of each rope, and of a tagline the places it hangs at, at moments along the stage, in order. */
   readonly ropes: readonly {
     readonly id: string;
     readonly name: string;
@@ -73,11 +73,27 @@ function ropesOf(evaluations: readonly Evaluation[]): SweptStage["ropes"] {
     { id: string; name: string; role: Evaluation["lines"][number]["role"]; places: { id: string; at: SiteVector }[][] }
   >();
   for (const { lines } of evaluations) {
-    for (const { id, name, role, nodes } of lines) {
+    for (const line of lines) {
+      const { id, name, role } = line;
       const rope = found.get(id) ?? { id, name, role, places: [] };
-      rope.places.push(nodes.map((n) => ({ id: n.id, at: n.at })));
+      rope.places.push(placesOf(line));
       found.set(id, rope);
     }
   }
   return [...found.values()];
+}
+
+/** A tagline is laid out at so many places, however many pieces it hangs in: each has its like at every moment. */
+const HANGING_PLACES = 17;
+
+/** The nodes of a rope; of a tagline that hangs by its own weight, places along it, evenly apart in its pieces. */
+function placesOf({ role, nodes, hangs }: Evaluation["lines"][number]): { id: string; at: SiteVector }[] {
+  if (role !== "tagline") return nodes.map(({ id, at }) => ({ id, at }));
+  const pieces = hangs ?? nodes.map((n) => n.at);
+  return Array.from({ length: HANGING_PLACES }, (_, i) => {
+    const along = (i / (HANGING_PLACES - 1)) * (pieces.length - 1);
+    const k = Math.min(Math.floor(along), pieces.length - 2);
+    const [a, b] = [pieces[k], pieces[k + 1]];
+    return { id: `${i}`, at: a && b ? lerp(a, b, along - k) : (nodes[0]?.at ?? site(0, 0, 0)) };
+  });
 }

@@ -3,6 +3,7 @@ import type { TravelCase } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
 import { bridleLegs } from "./bridle.ts";
 import type { Strength } from "./component-strengths.ts";
+import { endPulls } from "./hanging-tag.ts";
 import type { LaidRig } from "./lay-lines.ts";
 import { loadParts, mainParts, type Part, tagParts, tetherParts } from "./load-path-parts.ts";
 import { type ForceAt, mainForces, unsolvedForces } from "./main-forces.ts";
@@ -39,7 +40,11 @@ export function listComponents(
   const leg = { at, forceN: bridleLegs(plan, sum.weightN).forceN };
   carried(found, loadParts(plan), { yoke: { at, forceN: norm(total) }, leg, weight: { at, forceN: sum.weightN } });
   for (const [i, m] of state.mains.entries()) carried(found, mainParts(plan, m.laid.line, i), mainForces(m, cases));
-  for (const [i, t] of state.tags.entries()) carried(found, tagParts(plan, t.laid.line, i), { at, forceN: t.tensionN });
+  for (const [i, t] of state.tags.entries()) {
+    const { loadN, handsN } = endPulls(t, at);
+    const most = { at, forceN: Math.max(loadN, handsN) };
+    carried(found, tagParts(plan, t.laid.line, i), { load: { at, forceN: loadN }, most });
+  }
   if (state.tether) {
     const { laid, pulleyAt, tensionN } = state.tether;
     const hand = { at: pulleyAt, forceN: tetherHandN(state.tether) };
@@ -58,7 +63,7 @@ export function listUnsolvedComponents(plan: Plan, laid: LaidRig): readonly Comp
     const own = laid.mains.find((m) => m.line.id === line.id) ?? null;
     carried(found, mainParts(plan, line, i), unsolvedForces(line, own, unknown.at));
   }
-  for (const [i, line] of taglines.entries()) carried(found, tagParts(plan, line, i), unknown);
+  for (const [i, line] of taglines.entries()) carried(found, tagParts(plan, line, i), { load: unknown, most: unknown });
   if (tether) carried(found, tetherParts(plan, tether), { pull: unknown, hand: unknown });
   return found;
 }

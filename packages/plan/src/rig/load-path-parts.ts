@@ -14,6 +14,8 @@ export interface Part<F> extends Strength {
 
 /** What the parts at the load carry. */
 export type LoadForces = Readonly<Record<"yoke" | "leg" | "weight", ForceAt>>;
+/** What the parts of a tagline carry: at the load, and the most anywhere in its rope. */
+export type TagForces = Readonly<Record<"load" | "most", ForceAt>>;
 /** What the parts of the tether carry: at its pulley, and in the rope of its tackle. */
 export type TetherForces = Readonly<Record<"pull" | "hand", ForceAt>>;
 
@@ -105,16 +107,22 @@ export const mainParts = (plan: Plan, line: MainLine, index: number): readonly P
     return parts;
   });
 
-export const tagParts = (plan: Plan, line: Tagline, index: number): readonly Part<ForceAt>[] =>
+export const tagParts = (plan: Plan, line: Tagline, index: number): readonly Part<TagForces>[] =>
   once(line, plan, [index], () => {
     const rope = gearOf(plan, "rope", line.rope);
     const knot = gearOf(plan, "knot", line.knot);
-    const own = (id: "rope" | "knot" | "connector", what: string, strength: Strength) =>
-      part(`${line.id}/${id}`, `${line.name}, ${what}`, (f: ForceAt) => f, strength, `rig.taglines[${index}].${id}`);
+    const own = (id: "rope" | "knot" | "connector", what: string, by: keyof TagForces, strength: Strength) =>
+      part(
+        `${line.id}/${id}`,
+        `${line.name}, ${what}`,
+        (f: TagForces) => f[by],
+        strength,
+        `rig.taglines[${index}].${id}`,
+      );
     return [
-      own("rope", "rope", strengthOf(rope)),
-      own("knot", knot?.name.toLowerCase() ?? "knot", knotted(rope, knot)),
-      own("connector", "connector", strengthOf(gearOf(plan, "connector", line.connector))),
+      own("rope", "rope", "most", strengthOf(rope)),
+      own("knot", knot?.name.toLowerCase() ?? "knot", "load", knotted(rope, knot)),
+      own("connector", "connector", "load", strengthOf(gearOf(plan, "connector", line.connector))),
     ];
   });
 

@@ -1,17 +1,8 @@
-import {
-  addScaled,
-  type Catenary,
-  catenaryOfTension,
-  distance,
-  norm,
-  type SiteVector,
-  site,
-  subtract,
-  unit,
-} from "@gantline/engine";
+import { distance, type SiteVector } from "@gantline/engine";
 import type { RopeNeed, RunningLine } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
 import { gearOf } from "./gear-of.ts";
+import { hangingTag } from "./hanging-tag.ts";
 import { howItHangs, STRAIGHT } from "./how-it-hangs.ts";
 import type { MainState, RigState, TagState, TetherRun } from "./rig-state.ts";
 
@@ -84,20 +75,6 @@ function runningTag(plan: Plan, tag: TagState, yoke: SiteVector): RunningLine {
       reserveM: line.reserveM,
     }),
   };
-}
-
-/**
- * A tagline as it hangs under its own weight: a catenary with the pull at the yoke that the load's balance has there, which
- * is that of the straight line and half the rope's weight. Its stretch, which would have it sag a little less, is left out.
- */
-function hangingTag({ laid, tensionN }: TagState, yoke: SiteVector): Catenary | null {
-  const { handsAt, ropeNM } = laid;
-  if (ropeNM === null || tensionN <= 0) return null;
-  const rope = { weightNM: ropeNM, axialStiffnessN: null };
-  const halfN = (ropeNM * distance(yoke, handsAt)) / 2;
-  const atYokeN = norm(addScaled(site(0, 0, -halfN), unit(subtract(handsAt, yoke)), tensionN));
-  const hangs = catenaryOfTension(rope, yoke, handsAt, "A", atYokeN);
-  return hangs.ok ? hangs : null;
 }
 
 /** The tackle run out as far as it goes, all its ropes and the free end. */

@@ -1,5 +1,6 @@
 import { asSite } from "@gantline/engine";
 import { amount, amountOr, judge, limitTerm } from "../judge.ts";
+import { endPulls } from "../rig/hanging-tag.ts";
 import type { Rule } from "./rule.ts";
 import { notSolved } from "./worst-case.ts";
 
@@ -15,7 +16,8 @@ function turnsToHold(tensionN: number, holdN: number): number {
 /** Can the hands on each tagline hold it? */
 export const taglineHands: Rule = (s) =>
   s.plan.rig.taglines.map((line, i) => {
-    const tensionN = s.state?.tags[i]?.tensionN ?? null;
+    const tag = s.state?.tags[i];
+    const tensionN = s.state && tag ? endPulls(tag, s.state.yoke).handsN : null;
     const pull = s.plan.policy.pullPerPersonN;
     const canHold = pull.value === null ? null : pull.value * line.people;
     return judge(s.plan.policy, {
@@ -47,7 +49,12 @@ export const taglineHands: Rule = (s) =>
         working: {
           formula: "T ÷ (people × pull)",
           terms: [
-            { symbol: "T", meaning: "tagline tension", value: tensionN, quantity: "force" },
+            {
+              symbol: "T",
+              meaning: "pull of the tagline at the hands, as it hangs by its own weight",
+              value: tensionN,
+              quantity: "force",
+            },
             { symbol: "people", meaning: "on this line", value: line.people, quantity: "count" },
             limitTerm("pull", "by one person", pull, "force"),
           ],
