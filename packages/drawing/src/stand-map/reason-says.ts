@@ -75,6 +75,8 @@ const KNOWN: Readonly<Record<StandCheck, (words: Words) => string>> = {
   vehicleToWire: clear("The vehicle"),
   slopeAlong: ({ is, may, by }) => `The ground falls ${is} along the vehicle; ${may} is the most, ${by} too much.`,
   slopeAcross: ({ is, may, by }) => `The ground falls ${is} across the vehicle; ${may} is the most, ${by} too much.`,
+  groundSlope: ({ is, may, by }) =>
+    `The ground falls ${is}, whichever way the vehicle faces; ${may} is the most, ${by} too much.`,
   tooNear: ({ by }) => `Too near: the point hangs to the side of the ladder, and passes by ${by} off.`,
   tooLow: ({ is, may, by }) => `The ladder would lie at ${is}; ${may} is its lowest, ${by} too low.`,
   tooSteep: ({ is, may, by }) => `The ladder would stand at ${is}; ${may} is its steepest, ${by} too steep.`,
@@ -113,6 +115,8 @@ function unknownSays({ check, value, limit }: StandReason, thing: string, write:
     case "ladderClearance":
     case "platformClearance":
       return `Not known: the distance to keep from ${thing}.`;
+    case "jackOffParking":
+      return "Not known: the size of a jack's pad; only its middle is held to the ground.";
     default:
       return `Not known: ${UNKNOWN_ELSE}.`;
   }

@@ -62,6 +62,7 @@ export const CLASS_OF: Readonly<Record<StandCheck, StandClass | null>> = {
   vehicleToWire: WIRE,
   slopeAlong: SLOPE,
   slopeAcross: SLOPE,
+  groundSlope: SLOPE,
   tooNear: NEAR,
   tooLow: FAR,
   tooSteep: NEAR,

@@ -1,5 +1,6 @@
 import { TOUCH_M } from "../scene/clearance.ts";
-import { SAME_POINT_M } from "../scene/outline.ts";
+import { type Outline, SAME_POINT_M } from "../scene/outline.ts";
+import { uncoveredPoint } from "../scene/outline-cover.ts";
 import { boxToPrismSquared } from "./box-to-prism.ts";
 import { type CompiledQuestion, groundOf, slopesOf, type Things } from "./compile-question.ts";
 import { codeOf, type Finding, fails, leavesOpen, shortBy, UNTOLD } from "./finding.ts";
@@ -24,6 +25,7 @@ const JACK_CLEARANCE = codeOf("jackClearance");
 const VEHICLE_TO_WIRE = codeOf("vehicleToWire");
 const SLOPE_ALONG = codeOf("slopeAlong");
 const SLOPE_ACROSS = codeOf("slopeAcross");
+const GROUND_SLOPE = codeOf("groundSlope");
 
 /** Tells how vehicle and jacks stand at one place: first `at` a place, then `facing` each heading. */
 export interface BodyCheck {
@@ -38,13 +40,15 @@ export interface BodyCheck {
 /**
  * May the vehicle stand here, and facing that way?
  *
- * Outline and jacks' feet within the parking ground under the turntable, off keep-out areas, as far from obstacles as is
- * asked for, the outline from wires too; slope along and across. The vehicle is a box over its outline that stands level on
- * the ground's height at the turntable; a jack is an upright line as high as the vehicle. Exact to rounding.
+ * Outline and jacks' pads within the parking ground under the turntable (a pad also on several grounds together), off
+ * keep-out areas, as far from obstacles as is asked for, the outline from wires too; slope along and across. The vehicle is
+ * a box over its outline that stands level on the ground's height at the turntable; a jack is upright over its whole pad,
+ * a square in line with the vehicle, as high as the vehicle, and a line where the pad's size is not known. Exact to rounding.
  * Where one place lies on several parking grounds, the first counts.
  */
 export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
-  const { question, parking, keepOuts, bodyObstacles, wires, feet, bodyReachM, wireReachM, unknownWire } = compiled;
+  const { question, parking, keepOuts, bodyObstacles, wires, feet, bodyReachM, wireReachM, unknownWire, unknownPad } =
+    compiled;
   const { device, bodyClearanceM, slopeLimitRad } = question;
   const { frontM, rearM, leftM, rightM, heightM } = device.outline;
   const lengthM = frontM + rearM;
@@ -54,14 +58,15 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
   const wireU = new Float64Array(2 * wires.count);
   const wireV = new Float64Array(2 * wires.count);
   const frame = { x: 0, y: 0, sin: 0, cos: 1 };
-  const inset: Extent = {
-    uMin: -rearM + SAME_POINT_M,
-    uMax: frontM - SAME_POINT_M,
-    vMin: -leftM + SAME_POINT_M,
-    vMax: rightM - SAME_POINT_M,
-  };
+  const body: Extent = { uMin: -rearM, uMax: frontM, vMin: -leftM, vMax: rightM };
+  const pads = Array.from(feet.half, (half, j): Extent => {
+    const [forward, right] = [feet.forward[j] as number, feet.right[j] as number];
+    return { uMin: forward - half, uMax: forward + half, vMin: right - half, vMax: right + half };
+  });
+  const jack = { ...emptyBox(), nMax: heightM };
   const vehicle = { ...emptyBox(), sMin: -rearM, sMax: frontM, vMin: -leftM, vMax: rightM, nMax: heightM };
   const askedM = bodyClearanceM ?? 0;
+  const groundLimitRad = question.groundSlopeLimitRad ?? Number.MAX_VALUE;
   let ground = -1;
   let groundZM = 0;
   let allOnGround = false;
@@ -107,12 +112,16 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     for (const i of nearKeepOuts) offKeepOut(i, finding);
     for (const i of nearObstacles) clearOf(i, finding);
     for (const i of nearWires) clearOfWire(i, finding);
+    if (unknownPad) leavesOpen(finding, JACK_OFF_PARKING, UNTOLD, UNTOLD, ground);
     if (unknownWire >= 0) leavesOpen(finding, VEHICLE_TO_WIRE, UNTOLD, UNTOLD, unknownWire);
     if (bodyClearanceM === null && bodyObstacles.count > 0) leavesOpen(finding, VEHICLE_CLEARANCE, UNTOLD, UNTOLD, -1);
   }
 
   function slopes(headingRad: number, finding: Finding): void {
     const [along, across] = slopesOf(compiled, ground, headingRad);
+    const fall = question.parking[ground]?.plane.slopeRad ?? 0;
+    if (fall > groundLimitRad + SAME_SLOPE_RAD)
+      fails(finding, GROUND_SLOPE, fall, groundLimitRad, fall / Math.max(groundLimitRad, LEAST_SLOPE_RAD) - 1, ground);
     if (slopeLimitRad === null) {
       leavesOpen(finding, along > across ? SLOPE_ALONG : SLOPE_ACROSS, Math.max(along, across), UNTOLD, ground);
       return;
@@ -131,16 +140,42 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
 
   function onGround(finding: Finding): void {
     see(parking, ground);
-    const from = parking.start[ground] as number;
-    const to = parking.start[ground + 1] as number;
-    let out = Math.max(outBy(frontM, -leftM), outBy(frontM, rightM), outBy(-rearM, rightM), outBy(-rearM, -leftM));
-    const cut = emptyExtent();
-    if (out === 0 && sidesInRectangle(u, v, from, to, inset, cut)) out = shiftToClear(cut);
+    const out = rectangleOutBy(body);
     if (out > 0) fails(finding, VEHICLE_OFF_PARKING, out, 0, out / lengthM, ground);
     let worst = 0;
-    for (let j = 0; j < feet.forward.length; j++)
-      worst = Math.max(worst, outBy(feet.forward[j] as number, feet.right[j] as number));
+    for (const pad of pads) {
+      const padOut = rectangleOutBy(pad);
+      if (padOut > worst && !isOnSeveral(pad)) worst = padOut;
+    }
     if (worst > 0) fails(finding, JACK_OFF_PARKING, worst, 0, worst / lengthM, ground);
+  }
+
+  /** How far a rectangle of the vehicle lies off the ground just seen, m: its worst corner, or what reaches into it between them. */
+  function rectangleOutBy(r: Extent): number {
+    if (isPoint(r)) return outBy(r.uMin, r.vMin);
+    const out = Math.max(outBy(r.uMax, r.vMin), outBy(r.uMax, r.vMax), outBy(r.uMin, r.vMax), outBy(r.uMin, r.vMin));
+    if (out > 0) return out;
+    const cut = emptyExtent();
+    const [from, to] = [parking.start[ground] as number, parking.start[ground + 1] as number];
+    return sidesInRectangle(u, v, from, to, insetOf(r), cut) ? shiftToClear(r, cut) : 0;
+  }
+
+  /** Do several grounds carry a pad together? */
+  function isOnSeveral(pad: Extent): boolean {
+    if (question.parking.length < 2 || isPoint(pad)) return false;
+    const { uMin, uMax, vMin, vMax } = pad;
+    const square: Outline = [
+      [uMax, vMin],
+      [uMax, vMax],
+      [uMin, vMax],
+      [uMin, vMin],
+    ].map(([f = 0, r = 0]) => [frame.x + f * frame.sin + r * frame.cos, frame.y + f * frame.cos - r * frame.sin]);
+    return (
+      uncoveredPoint(
+        square,
+        question.parking.map((p) => p.outline),
+      ) === null
+    );
   }
 
   /** How far a point of the vehicle lies off the ground just seen, m. */
@@ -153,31 +188,35 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
   }
 
   function offKeepOut(i: number, finding: Finding): void {
-    const { outlines } = keepOuts;
-    see(outlines, i);
-    const from = outlines.start[i] as number;
-    const to = outlines.start[i + 1] as number;
+    see(keepOuts.outlines, i);
+    const shift = rectangleInBy(i, body);
+    if (shift > 0) fails(finding, VEHICLE_ON_KEEP_OUT, shift, 0, shift / lengthM, i);
+    for (const pad of pads) {
+      const deep = isPoint(pad) ? pointInBy(i, pad.uMin, pad.vMin) : rectangleInBy(i, pad);
+      if (deep > 0) fails(finding, JACK_ON_KEEP_OUT, deep, 0, deep / lengthM, i);
+    }
+  }
+
+  /** How far a rectangle of the vehicle would have to go, along or across, for the keep-out just seen to be out of it, m; 0: it is. */
+  function rectangleInBy(i: number, r: Extent): number {
+    const { start } = keepOuts.outlines;
+    const [from, to] = [start[i] as number, start[i + 1] as number];
     const cut = emptyExtent();
+    const inset = insetOf(r);
     sidesInRectangle(u, v, from, to, inset, cut);
     for (const forward of [inset.uMin, inset.uMax])
       for (const right of [inset.vMin, inset.vMax])
         if (withinFlat(u, v, from, to, forward, right)) growExtent(cut, forward, right);
-    if (cut.uMin <= cut.uMax) {
-      const shift = Math.max(shiftToClear(cut), SAME_POINT_M);
-      fails(finding, VEHICLE_ON_KEEP_OUT, shift, 0, shift / lengthM, i);
-    }
-    for (let j = 0; j < feet.forward.length; j++) {
-      const forward = feet.forward[j] as number;
-      const right = feet.right[j] as number;
-      if (!withinFlat(u, v, from, to, forward, right)) continue;
-      const deep = Math.sqrt(toSidesSquared(u, v, from, to, forward, right));
-      if (deep > SAME_POINT_M) fails(finding, JACK_ON_KEEP_OUT, deep, 0, deep / lengthM, i);
-    }
+    return cut.uMin <= cut.uMax ? Math.max(shiftToClear(r, cut), SAME_POINT_M) : 0;
   }
 
-  /** How far the vehicle would have to go, along or across, for what lies in its outline to be out of it, m. */
-  const shiftToClear = (cut: Extent): number =>
-    Math.min(cut.uMax + rearM, frontM - cut.uMin, cut.vMax + leftM, rightM - cut.vMin);
+  function pointInBy(i: number, forward: number, right: number): number {
+    const { start } = keepOuts.outlines;
+    const [from, to] = [start[i] as number, start[i + 1] as number];
+    if (!withinFlat(u, v, from, to, forward, right)) return 0;
+    const deep = Math.sqrt(toSidesSquared(u, v, from, to, forward, right));
+    return deep > SAME_POINT_M ? deep : 0;
+  }
 
   function clearOf(i: number, finding: Finding): void {
     const { outlines, bottomZ, topZ } = bodyObstacles;
@@ -193,14 +232,14 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
       const found = Math.sqrt(squared);
       fails(finding, VEHICLE_CLEARANCE, found, askedM, shortBy(found, askedM), i);
     }
-    const above = Math.max(0, low - (groundZM + heightM), groundZM - high);
     let nearest = wanted * wanted;
-    for (let j = 0; j < feet.forward.length; j++) {
-      const forward = feet.forward[j] as number;
-      const right = feet.right[j] as number;
-      const beside = toSidesSquared(u, v, from, to, forward, right);
-      const inPlan = withinFlat(u, v, from, to, forward, right) ? 0 : beside;
-      nearest = Math.min(nearest, inPlan + above * above);
+    jack.z0 = groundZM;
+    for (const pad of pads) {
+      jack.sMin = pad.uMin;
+      jack.sMax = pad.uMax;
+      jack.vMin = pad.vMin;
+      jack.vMax = pad.vMax;
+      nearest = boxToPrismSquared(jack, u, v, from, to, low, high, nearest);
     }
     if (nearest < wanted * wanted) {
       const found = Math.sqrt(nearest);
@@ -242,6 +281,21 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
   };
 }
 
+const isPoint = ({ uMin, uMax }: Extent): boolean => uMax - uMin <= 2 * SAME_POINT_M;
+
+const insetOf = ({ uMin, uMax, vMin, vMax }: Extent): Extent => ({
+  uMin: uMin + SAME_POINT_M,
+  uMax: uMax - SAME_POINT_M,
+  vMin: vMin + SAME_POINT_M,
+  vMax: vMax - SAME_POINT_M,
+});
+
+/** How far a rectangle would have to go, along or across, for what lies in it to be out of it, m. */
+const shiftToClear = (r: Extent, cut: Extent): number =>
+  Math.min(cut.uMax - r.uMin, r.uMax - cut.uMin, cut.vMax - r.vMin, r.vMax - cut.vMin);
+
+/** Slopes closer than this are one, rad. */
+const SAME_SLOPE_RAD = 1e-9;
 /** Slope limits below this are taken for this when misses are compared, rad. */
 const LEAST_SLOPE_RAD = 0.01;
 

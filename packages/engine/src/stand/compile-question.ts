@@ -24,8 +24,10 @@ export interface CompiledQuestion {
   readonly tips: TipPlaces;
   /** Highest first, m. */
   readonly heights: Float64Array;
-  /** Jacks' feet in the vehicle frame, m. */
-  readonly feet: { readonly forward: Float64Array; readonly right: Float64Array };
+  /** Jacks' feet in the vehicle frame, m: middle, and half the side of the pad, 0 where it is not known or not asked for. */
+  readonly feet: { readonly forward: Float64Array; readonly right: Float64Array; readonly half: Float64Array };
+  /** The size of a pad that is asked for is not known. */
+  readonly unknownPad: boolean;
   /** Farthest any part of vehicle or jacks lies from the turntable, m. */
   readonly bodyReachM: number;
   /** Greatest distance asked of any wire, m; 0 without wires. */
@@ -64,10 +66,11 @@ export interface WirePieces {
 
 /** Lays out a question; throws a `RangeError` for an outline of fewer than three points or a wire of fewer than two. */
 export function compileQuestion(question: StandQuestion): CompiledQuestion {
-  const { device, steps, jackReach, tipDemand, target } = question;
+  const { device, steps, jackReach, jackPadSideM = {}, tipDemand, target } = question;
   const { frontM, rearM, leftM, rightM } = device.outline;
   const forward = Float64Array.from(device.jacks, (j) => j.forwardM);
   const right = Float64Array.from(device.jacks, (j) => j.rightM * (jackReach[j.id] ?? 1));
+  const half = Float64Array.from(device.jacks, (j) => (jackPadSideM[j.id] ?? 0) / 2);
   const rad = evenHeadings(steps.headings);
   const corner = Math.hypot(Math.max(frontM, rearM), Math.max(leftM, rightM));
   return {
@@ -83,8 +86,16 @@ export function compileQuestion(question: StandQuestion): CompiledQuestion {
     headings: { rad, sin: rad.map(Math.sin), cos: rad.map(Math.cos) },
     tips: tipPlaces(steps.tipPlaces, target.toleranceM),
     heights: tipHeights(steps.tipHeights, target),
-    feet: { forward, right },
-    bodyReachM: forward.reduce((most, f, i) => Math.max(most, Math.hypot(f, right[i] as number)), corner),
+    feet: { forward, right, half },
+    unknownPad: device.jacks.some((j) => jackPadSideM[j.id] === null),
+    bodyReachM: forward.reduce(
+      (most, f, i) =>
+        Math.max(
+          most,
+          Math.hypot(Math.abs(f) + (half[i] as number), Math.abs(right[i] as number) + (half[i] as number)),
+        ),
+      corner,
+    ),
     wireReachM: question.wires.reduce((most, w) => Math.max(most, w.requiredM ?? 0), 0),
     unknownWire: question.wires.findIndex((w) => w.requiredM === null),
   };

@@ -119,7 +119,14 @@ export function standReason(
   };
 }
 
-const IN_RADIANS: ReadonlySet<StandCheck> = new Set(["slopeAlong", "slopeAcross", "tooLow", "tooSteep", "loadWay"]);
+const IN_RADIANS: ReadonlySet<StandCheck> = new Set([
+  "slopeAlong",
+  "slopeAcross",
+  "tooLow",
+  "tooSteep",
+  "loadWay",
+  "groundSlope",
+]);
 
 function thingsOf(question: StandQuestion, check: StandCheck): readonly { readonly id: string }[] {
   switch (check) {
@@ -128,6 +135,7 @@ function thingsOf(question: StandQuestion, check: StandCheck): readonly { readon
     case "jackOffParking":
     case "slopeAlong":
     case "slopeAcross":
+    case "groundSlope":
       return question.parking;
     case "vehicleOnKeepOut":
     case "jackOnKeepOut":

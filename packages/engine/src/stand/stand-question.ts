@@ -15,6 +15,8 @@ export interface StandQuestion {
   readonly device: AerialDevice;
   /** How far each jack is out, 0 to 1, by its id; left out: 1. */
   readonly jackReach: Readonly<Record<string, number>>;
+  /** Side of each jack's pad, a square in line with the vehicle, by its id, m > 0; `null`: not known, its middle is looked at; left out: only middles are asked for. */
+  readonly jackPadSideM?: Readonly<Record<string, number | null>>;
   /** What is to come over the target: a point of the ladder or platform; `null` is the tip itself. */
   readonly hungFrom: HungFrom | null;
   readonly target: StandTarget;
@@ -22,6 +24,8 @@ export interface StandQuestion {
   readonly parking: readonly StandParking[];
   /** Steepest slope along and across the vehicle, rad ≥ 0. */
   readonly slopeLimitRad: number | null;
+  /** Steepest fall of the ground itself, whichever way the vehicle faces, rad ≥ 0; left out or `null`: none is set. */
+  readonly groundSlopeLimitRad?: number | null;
   /** Neither vehicle nor jack may stand here. */
   readonly keepOuts: readonly StandArea[];
   /** What vehicle and jacks must keep `bodyClearanceM` from. */

@@ -31,6 +31,7 @@ export const STAND_CHECKS = [
   "platformClearance",
   "platformToWire",
   "loadWay",
+  "groundSlope",
 ] as const;
 
 export type StandCheck = Exclude<(typeof STAND_CHECKS)[number], "none">;
@@ -43,6 +44,7 @@ export type StandCheck = Exclude<(typeof STAND_CHECKS)[number], "none">;
  * - `vehicleOnKeepOut`, `jackOnKeepOut`: how far it would have to shift to be off; limit 0, m.
  * - `…Clearance`, `…ToWire`: the distance found against the distance asked for, m; nothing is found where they meet.
  * - `slopeAlong`, `slopeAcross`: the slope against the limit, rad, both positive.
+ * - `groundSlope`: the fall of the ground itself against the limit, rad.
  * - `tooNear`: the target from the turntable's axis against the point's sideways offset, m.
  * - `tooLow`, `tooSteep` (rad), `tooShort`, `tooLong` (m): the pose against the device's limit.
  * - `rating`: resultant at the tip against what may be used of the rated load, N.

@@ -36,7 +36,7 @@ const CLEARANCE_COUNTED_M = 5;
  *
  * Parking ground with its slope, keep-out areas (gaps and water as well), structures with their parapets, power lines with the
  * distance for their voltage, the policy's clearances, the lower of the maker's and the policy's slope, the vehicle with its
- * jacks as far out as entered. The rigging points in use are to hang over the aim; at least so high that sling, bridle,
+ * jacks as far out as entered and their pads as squares. The rigging points in use are to hang over the aim; at least so high that sling, bridle,
  * load and margin find room above the landing and no way of the load leads above the sheaves; at most as high as
  * the device goes. What the tip carries at each bearing, elevation and height is worked out from the plan's own rig
  * (`tipDemand`). What is not known stays `null`. Never throws on a plan that its schema accepts.
@@ -82,7 +82,11 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
     hungFrom: hung,
     target,
     parking,
+    jackPadSideM: Object.fromEntries(
+      device.jacks.map(({ id, padAreaM2 }) => [id, padAreaM2 === null ? null : Math.sqrt(padAreaM2)]),
+    ),
     slopeLimitRad: slopeLimit(posed).value,
+    groundSlopeLimitRad: policy.slopeMaxRad.value,
     keepOuts: scene.areas.filter((a) => soundOutline(a.outline)),
     bodyObstacles: obstacles,
     bodyClearanceM: ask.bodyClearanceM ?? BODY_CLEARANCE_M,
@@ -157,6 +161,9 @@ function unknownOf(plan: Plan, question: StandQuestion, aim: StandAim): readonly
     ...(question.ladderClearanceM === null ? [["No least distance of the ladder from structures is set."]] : []),
     ...(wire ? [[`Distance to keep from "${wire.name}" not known.`]] : []),
     ...(jack ? [[`Not known how far jack ${jack.name.toLowerCase()} is run out: taken at its full reach.`]] : []),
+    ...(aerial.device.jacks.some((j) => j.padAreaM2 === null)
+      ? [["Not known how large the pads of the jacks are: only their middles are held to the ground."]]
+      : []),
     ...(aim.landingZM === null
       ? [["No destination is set: nothing says how high the tip must be over a landing."]]
       : []),

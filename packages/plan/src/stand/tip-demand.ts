@@ -1,4 +1,4 @@
-import { type HungFrom, type StandTarget, type TipDemand } from "@gantline/engine";
+import type { HungFrom, StandTarget, TipDemand } from "@gantline/engine";
 import type { Plan } from "../schema/plan.ts";
 import { aerialBelow, elevationsAt } from "./aerial-below.ts";
 import { loadedMoments } from "./key-moments.ts";

@@ -124,5 +124,6 @@ export function randomYard(seed: number): StandQuestion {
     ],
     ladderClearanceM: between(0, 1.2),
     bodyClearanceM: between(0, 1),
+    jackPadSideM: Object.fromEntries(ratedLadder.jacks.map((j) => [j.id, between(0.2, 0.9)])),
   };
 }

@@ -5,7 +5,7 @@ import { poseAerial } from "../../aerial/pose-aerial.ts";
 import { poseForRiggingPoint } from "../../aerial/pose-for-rigging-point.ts";
 import { ratedTipLoad } from "../../aerial/rated-tip-load.ts";
 import { vehiclePoint } from "../../aerial/vehicle-point.ts";
-import { addScaled, asSite, site, UP } from "../../base/vector.ts";
+import { addScaled, asSite, bearingVector, site, UP } from "../../base/vector.ts";
 import { clearance } from "../../scene/clearance.ts";
 import { groundZAt, slopesUnderVehicle } from "../../scene/ground-plane.ts";
 import { distanceToOutlineM, pointInPolygon } from "../../scene/outline.ts";
@@ -48,7 +48,28 @@ export function wholeCheck(
   const platform = [platformSolid(device, posed)].filter((s) => s !== null);
   const vehicle = vehicleSolid(device, place);
   const feet = jackFeet(device, place, question.jackReach).map((f) => f.position);
-  const jacks = feet.map((f) => polyline([f, addScaled(f, UP, device.outline.heightM)]));
+  const halves = device.jacks.map((j) => (question.jackPadSideM?.[j.id] ?? 0) / 2);
+  /** The corners of every pad, the middle where its size is not asked for. */
+  const padCorners = feet.map((f, j) => {
+    const half = halves[j] ?? 0;
+    const [fore, side] = [bearingVector(headingRad), bearingVector(headingRad + Math.PI / 2)];
+    const signs = [
+      [1, 1],
+      [1, -1],
+      [-1, -1],
+      [-1, 1],
+    ] as const;
+    return half > 0 ? signs.map(([a, b]) => addScaled(addScaled(f, fore, a * half), side, b * half)) : [f];
+  });
+  const jacks = padCorners.map((corners) =>
+    corners.length > 1
+      ? extrudedOutline(
+          corners.map((c) => [c[0], c[1]] as const),
+          place.groundZM,
+          place.groundZM + device.outline.heightM,
+        )
+      : polyline(corners.flatMap((f) => [f, addScaled(f, UP, device.outline.heightM)])),
+  );
   const least = (shapes: readonly Shape[], others: readonly Shape[]): number =>
     shapes.reduce((m, a) => others.reduce((n, b) => Math.min(n, clearance(a, b).distanceM), m), 1e9);
 
@@ -63,9 +84,9 @@ export function wholeCheck(
     const at = [p[0] ?? 0, p[1] ?? 0] as const;
     return (pointInPolygon(outline, at, 0) ? 1 : -1) * distanceToOutlineM(outline, at);
   };
-  const onGround = Math.min(...[...corners, ...feet].map((p) => inside(ground.outline, p)));
+  const onGround = Math.min(...[...corners, ...padCorners.flat()].map((p) => inside(ground.outline, p)));
   const offKeepOut = question.keepOuts.reduce(
-    (m, k) => Math.min(m, ...[...corners, ...feet].map((p) => -inside(k.outline, p))),
+    (m, k) => Math.min(m, ...[...corners, ...padCorners.flat()].map((p) => -inside(k.outline, p))),
     1e9,
   );
   const slopes = slopesUnderVehicle(ground.plane, headingRad);
