@@ -176,12 +176,20 @@ describe("gantline check", () => {
     );
     expect(why.length).toBeGreaterThan(2 * metric.length);
     const rank = ["over", "unknown", "close", "within"];
-    const rows = metric
-      .slice(0, metric.indexOf("Shown beside"))
-      .split("\n")
-      .flatMap((line) => /^(over|unknown|close|within) /.exec(line)?.[1] ?? []);
-    expect(rows.length).toBe(evaluate(crossing).ledger.filter((c) => c.counts).length);
-    expect(rows).toEqual([...rows].sort((a, b) => rank.indexOf(a) - rank.indexOf(b)));
+    const rowsOf = (text: string): readonly string[] =>
+      text
+        .slice(0, text.indexOf("Shown beside"))
+        .split("\n")
+        .flatMap((line) => /^(over|unknown|close|within) /.exec(line)?.[1] ?? []);
+    const [moments = "", position = ""] = metric.split("Beside it the one position");
+    for (const [text, { ledger }] of [
+      [moments, evolve(crossing)],
+      [position, evaluate(crossing)],
+    ] as const) {
+      const rows = rowsOf(text);
+      expect(rows.length).toBe(ledger.filter((c) => c.counts).length);
+      expect(rows).toEqual([...rows].sort((a, b) => rank.indexOf(a) - rank.indexOf(b)));
+    }
   });
   it("lists what is wrong with a plan, and says 2", () => {
     const bad = JSON.stringify({
@@ -304,12 +312,19 @@ describe("gantline evolve", () => {
       expect(gantline(args, writePlanText(crossing))).toMatchObject({ status: 2, stdout: "" });
     expect(gantline(["evolve", "-"], "{}")).toMatchObject({ status: 2, stdout: "" });
   });
-  it("lets check speak of the worst moment of a plan with stages, and only of one", () => {
-    const withStages = gantline(["check", "-"], writePlanText(asReal(faulty)));
-    expect(withStages.status).toBe(1);
-    expect(withStages.stdout).toMatch(/Worst of all moments of the evolution:\nover .*\(stage 4, 0\u202f% along\): /);
+  it("has check count the worst of all moments of a plan with stages first, and say that the one position is no moment", () => {
+    const { stdout, status } = gantline(["check", "-"], writePlanText(asReal(faulty)));
+    expect(status).toBe(1);
+    const [first = "", second = ""] = stdout.split(
+      /^Beside it the one position that the rig names, no moment of the evolution: /m,
+    );
+    expect(first).toMatch(/^Worst of all moments of the evolution: 2 over, /m);
+    expect(first).toMatch(/\n\nover .*\(stage 4, 0\u202f% along\) .*A person is on the ropes/);
+    expect(first).not.toContain("0 over");
+    expect(second).toMatch(/^0 over, /);
     const without = gantline(["check", "-"], writePlanText(stageless));
-    expect(without.stdout).not.toContain("moments");
+    expect(without.stdout).not.toMatch(/moments|position that the rig/);
+    expect(without.stdout).toMatch(/^Checks: 0 over, 0 unknown, /m);
     expect(without.status).toBe(0);
   });
 });

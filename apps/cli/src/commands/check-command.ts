@@ -1,8 +1,6 @@
-import { stageAndPercent } from "@gantline/drawing";
-import { type Evolution, evaluate, evolve, type UnitSystem, writePhrase, writeRatio } from "@gantline/plan";
+import { evaluate, evolve } from "@gantline/plan";
 import { badUsage, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
-import { oneLine } from "../one-line.ts";
 import { openPlan } from "../open-plan.ts";
 import { isReady, planReport } from "../plan-report.ts";
 import { printLedger } from "../print-ledger.ts";
@@ -13,8 +11,8 @@ export const checkCommand: Command = {
   summary: "judge a plan: every check, worst first",
   help: `gantline check PLAN|- [--why] [--units metric|imperial] [--json]
 
-Reads a plan, works it out and prints its ledger, worst first; of a plan with stages, what is over, unknown or close at any
-moment of them as well.
+Reads a plan, works it out and prints its ledger, worst first. Of a plan with stages every check at its worst moment of all of
+them; then the one position that the rig names, which is no moment of the stages.
 
   --why                     with each check: formula, numbers put in, where the limit comes from
 ${UNITS_HELP}
@@ -37,18 +35,6 @@ async function check(given: Arguments): Promise<Finished> {
   const output =
     given.values.json === true
       ? writeJson(planReport(opened.plan, evaluation, evolution))
-      : printLedger(opened.plan, evaluation, { system, why: given.values.why === true }) +
-        evolutionLines(evolution, system);
+      : printLedger(opened.plan, evaluation, evolution, { system, why: given.values.why === true });
   return { exitStatus: isReady(evaluation) && (evolution === null || isReady(evolution)) ? 0 : 1, output };
-}
-
-/** What is not within at some moment of the evolution, with that moment. */
-function evolutionLines(evolution: Evolution | null, system: UnitSystem): string {
-  if (evolution === null) return "";
-  const found = evolution.ledger.filter((c) => c.counts && c.status !== "within" && c.rule !== "example-data");
-  const lines = found.map(
-    (c) =>
-      `${c.status.padEnd(8)}${writeRatio(c.ratio).padStart(12)}  ${oneLine(c.subject)}${c.when ? ` (${stageAndPercent(c.when)})` : ""}: ${oneLine(writePhrase(c.says, system))}`,
-  );
-  return `\n${["Worst of all moments of the evolution:", ...(lines.length > 0 ? lines : ["all within"])].join("\n")}\n`;
 }
