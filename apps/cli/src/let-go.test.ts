@@ -34,7 +34,7 @@ describe("gantline let-go", () => {
   it("prints lines, checks and critical points, worst first, with what the model does not have beside them", async () => {
     const { output = "" } = await letGo(known, "--units", "imperial");
     expect(output).toMatch(/^Main A gone \(stage 2, /m);
-    expect(output).toMatch(/^falls, one on any such rig: Nothing: a person falls /m);
+    expect(output).toMatch(/^falls, one on any such rig: Nothing: it lies on what is below already/m);
     expect(output).not.toContain("shared by both ropes");
     expect(output.indexOf("falls, one")).toBeLessThan(output.indexOf("held: "));
     for (const limit of LET_GO_LIMITS) expect(output).toContain(limit);
@@ -63,11 +63,32 @@ describe("gantline let-go", () => {
     expect(report.worst.length).toBeGreaterThan(1);
     expect(report.criticalPoints.length).toBeGreaterThan(30);
     expect(report.techniques).toHaveLength(10);
-    expect(report.map.peakTipN).toHaveLength(report.map.shares.length);
+    expect(report.map.cells).toHaveLength(report.map.shares.length);
+  });
+
+  it("tells of rope that runs through a brake: over beyond what is allowed, and not held where it lets the load down", async () => {
+    const slipping = (slipN: number): Plan => ({
+      ...crossing,
+      gear: crossing.gear.map((g) => (g.kind === "brake" ? { ...g, slipN } : g)),
+    });
+    const at = ["--line", "main-a", "--stage", "4", "--along", "0"] as const;
+    const runs = await letGo(slipping(1000), ...at);
+    expect(runs.exitStatus).toBe(1);
+    expect(runs.output).toMatch(/^ {4}Main B .*\d\.\d\d\u202fm through its brake/m);
+    expect(runs.output).toMatch(/^over .*rope through the brake of Main B/m);
+    const down = await letGo(slipping(980), ...at);
+    expect(down.exitStatus).toBe(1);
+    expect(down.output).toMatch(/^Main A gone .*Main B does not hold: its brake lets \d\.\d\d\u202fm of rope through/m);
+    expect(JSON.parse((await letGo(slipping(980), ...at, "--json")).output ?? "")).toMatchObject({
+      outcome: "falls",
+      fall: { onto: "what is below" },
+      ledger: [{ id: "let-go/holds/main-a", status: "over" }],
+    });
   });
 
   it("prints the techniques as CSV", async () => {
-    const { output = "" } = await letGo(known, "--csv");
+    const { exitStatus, output = "" } = await letGo(unknown, "--csv");
+    expect(exitStatus).toBe(0);
     const rows = output.trimEnd().split("\r\n");
     expect(rows).toHaveLength(12);
     expect(rows[0]).toMatch(/^technique,attendant,tip_compression \[N\],/);
@@ -77,7 +98,7 @@ describe("gantline let-go", () => {
     const gear = known.gear.map((g) => (g.kind === "brake" ? { ...g, holdsHandsOff: false } : g));
     const { output = "" } = await letGo({ ...known, gear });
     expect(output).toMatch(/^Force at the tip when Main A goes/m);
-    expect(output).toMatch(/^This plan, 50 % and no slack: [\d.]+\u202fkN/m);
+    expect(output).toMatch(/^This plan, 50 % and no slack: at most [\d.]+\u202fkN \([\d.]+\u202fkN to /m);
     expect(output.match(/with attendant$/gm)).toHaveLength(5);
     expect(output).toMatch(/^falls: .*\n {4}.*Everyone lets go at once/m);
     expect(output).not.toMatch(/shared by both ropes: .*\n {4}.*Everyone lets go/);

@@ -1,4 +1,4 @@
-import { lineNames, stageAndPercent, techniqueSays, techniqueTitle } from "@gantline/drawing";
+import { cellText, stageAndPercent, techniqueSays, techniqueTitle } from "@gantline/drawing";
 import {
   type Band,
   CAUTION,
@@ -10,8 +10,10 @@ import {
   linesOn,
   type Plan,
   type Quantity,
+  type ShareSlackCell,
   type ShareSlackMap,
   type TechniqueRow,
+  type TimedCheck,
   type UnitSystem,
   type When,
   type WorstCut,
@@ -41,10 +43,7 @@ export function printLetGo(
     ...found.worst.flatMap((w) => worstLines(w, system)),
     "",
     "Checks on what is left, each at its worst:",
-    ...found.ledger.map((c) => {
-      const at = c.when === null ? "" : ` (${stageAndPercent(c.when)})`;
-      return `${c.status.padEnd(8)}${writeRatio(c.ratio).padStart(12)}  ${oneLine(c.subject)}${at}: ${oneLine(writePhrase(c.says, system))}`;
-    }),
+    ...found.ledger.map((check) => checkLine(check, system)),
     "",
     `Taken away one by one${when === null ? "" : ` (${stageAndPercent(when)})`}:`,
     ...pointLines(points, system),
@@ -53,7 +52,7 @@ export function printLetGo(
     `Techniques on this scene with this load${when === null ? "" : ` (${stageAndPercent(when)})`}:`,
     ...rows.flatMap((row) => [
       techniqueTitle(row),
-      ...techniqueSays(row, system, lineNames(plan)).map((says) => `    ${oneLine(says)}`),
+      ...techniqueSays(row, system).map((says) => `    ${oneLine(says)}`),
     ]),
     "",
     "What these figures do not have in them:",
@@ -62,8 +61,17 @@ export function printLetGo(
   return `${lines.join("\n")}\n`;
 }
 
-/** One line gone at one moment: what it comes to, and how the damped motion ends. */
-export function printCase(plan: Plan, lineId: string, one: LetGoCase, system: UnitSystem): string {
+const checkLine = ({ status, ratio, subject, says, when }: TimedCheck, system: UnitSystem): string =>
+  `${status.padEnd(8)}${writeRatio(ratio).padStart(12)}  ${oneLine(subject)}${when === null ? "" : ` (${stageAndPercent(when)})`}: ${oneLine(writePhrase(says, system))}`;
+
+/** One line gone at one moment: what it comes to, how the damped motion ends, and the checks on it. */
+export function printCase(
+  plan: Plan,
+  lineId: string,
+  one: LetGoCase,
+  ledger: readonly TimedCheck[],
+  system: UnitSystem,
+): string {
   const name = linesOn(plan).find(({ id }) => id === lineId)?.name ?? lineId;
   const { figures, settled } = one;
   const write = (value: number, quantity: Quantity): string => writeAmount({ value, quantity }, system);
@@ -78,7 +86,6 @@ export function printCase(plan: Plan, lineId: string, one: LetGoCase, system: Un
       ({ name: point, inBeam: { compressionN, normalN, lateralN, resultantN } }) =>
         `    ${oneLine(point)} ${write(resultantN, "force")}: ${write(compressionN, "force")} along the ladder, ${write(normalN, "force")} square to it, ${write(lateralN, "force")} sideways, each at its own highest`,
     ),
-    ...(figures?.hits ?? []).map((hit) => `    hits ${oneLine(hit.what)} at ${write(hit.speedMS, "speed")}`),
     ...(settled === null
       ? []
       : [
@@ -91,31 +98,47 @@ export function printCase(plan: Plan, lineId: string, one: LetGoCase, system: Un
             .join(", ")}`,
         ]),
     "",
+    "Checks on what is left:",
+    ...ledger.map((check) => checkLine({ ...check, when: null }, system)),
+    "",
     "What these figures do not have in them:",
     ...LET_GO_LIMITS.map((limit) => `- ${limit}`),
   ];
   return `${lines.join("\n")}\n`;
 }
 
-/** Highest force at the tip over share and slack, a row for each share. */
+/** Force at the tip over share and slack, a row for each share. */
 function mapLines(
   plan: Plan,
-  { when, cut, shares, slacksM, peakTipN, lands, here, slipUnknown }: ShareSlackMap,
+  { when, cut, shares, slacksM, cells, here, slipUnknown }: ShareSlackMap,
   system: UnitSystem,
 ): readonly string[] {
   const write = (value: number, quantity: Quantity): string => writeAmount({ value, quantity }, system);
   const name = linesOn(plan).find(({ id }) => id === cut)?.name ?? cut;
-  const cell = (force: number | null, down: boolean): string =>
-    `${force === null ? "not held" : write(force, "force")}${down ? " down" : ""}`.padStart(16);
+  const words = ({ outcome, tipN, lands }: ShareSlackCell): string =>
+    outcome !== "held"
+      ? outcome
+      : tipN === null
+        ? "nothing moves"
+        : `${bandText(tipN, "force", system)}${lands ? " down" : ""}`;
+  const rows = cells.map((bySlack) => bySlack.map(words));
+  const wide =
+    2 + Math.max(...rows.flat().map((text) => text.length), ...slacksM.map((m) => write(m, "length").length));
   return [
-    `Force at the tip when ${oneLine(name)} goes${when === null ? "" : ` (${stageAndPercent(when)})`}, at most, by its share of the load and the slack in the other; "not held": it falls, or is not known; "down": it comes down on what is below${slipUnknown.length > 0 ? "; a brake is only taken to hold fast" : ""}:`,
-    `${"".padStart(8)}${slacksM.map((m) => write(m, "length").padStart(16)).join("")}`,
-    ...shares.map(
-      (share, i) =>
-        `${`${Math.round(100 * share)} %`.padStart(8)}${slacksM.map((_, k) => cell(peakTipN[i]?.[k] ?? null, lands[i]?.[k] === true)).join("")}`,
+    `Force at the tip when ${oneLine(name)} goes${when === null ? "" : ` (${stageAndPercent(when)})`}, from the least to the most, by its share of the load and the slack in the other; "falls": it comes down before it is held; "down": it comes down on what is below${slipUnknown.length > 0 ? "; a brake is only taken to hold fast" : ""}:`,
+    `${"".padStart(8)}${slacksM.map((m) => write(m, "length").padStart(wide)).join("")}`,
+    ...rows.map(
+      (row, i) =>
+        `${`${Math.round(100 * (shares[i] ?? 0))} %`.padStart(8)}${row.map((text) => text.padStart(wide)).join("")}`,
     ),
-    `This plan, ${Math.round(100 * here.share)} % and no slack: ${cell(here.peakTipN, here.lands).trim()}`,
+    `This plan, ${Math.round(100 * here.share)} % and no slack: ${cellText(here, system)}`,
   ];
+}
+
+/** "2.96 kN to 3.35 kN"; one figure where both ends read the same. */
+function bandText({ low, high }: Pick<Band, "low" | "high">, quantity: Quantity, system: UnitSystem): string {
+  const [from, to] = [low, high].map((value) => writeAmount({ value, quantity }, system));
+  return from === to ? `${to}` : `${from} to ${to}`;
 }
 
 function worstLines({ name, worst }: WorstCut, system: UnitSystem): readonly string[] {
@@ -128,12 +151,19 @@ function worstLines({ name, worst }: WorstCut, system: UnitSystem): readonly str
   return [
     head,
     `    tip ${band(figures.tipN, "force")}; down ${band(figures.dropM, "length")}; aside ${band(figures.swingM, "length")}`,
-    ...figures.lines.map((l) => `    ${oneLine(l.name)} ${band(l.peakN, "force")}${l.letGo ? ", hands let go" : ""}`),
+    ...figures.lines.map(
+      (l) =>
+        `    ${oneLine(l.name)} ${band(l.peakN, "force")}${l.letGo ? ", hands let go" : ""}${l.slippedM > 0 ? `, ${writeAmount({ value: l.slippedM, quantity: "length" }, system)} through its brake` : ""}`,
+    ),
+    ...(figures.person ? [`    on ${oneLine(figures.person.name)} ${band(figures.person.peakN, "force")}`] : []),
     ...figures.nearest
       .slice(0, 2)
       .map(
         (n) => `    nearest to ${oneLine(n.what)}: ${writeAmount({ value: n.distanceM, quantity: "length" }, system)}`,
       ),
+    ...figures.hits.map(
+      (hit) => `    hits ${oneLine(hit.what)} at ${writeAmount({ value: hit.speedMS, quantity: "speed" }, system)}`,
+    ),
   ];
 }
 

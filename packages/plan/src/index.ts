@@ -18,8 +18,9 @@ export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";
 export { worstFirst } from "./judge.ts";
 export { criticalPoints } from "./let-go/critical-points.ts";
+export { LET_GO_SWEEP_S } from "./let-go/follow-cut.ts";
 export { letGoAt } from "./let-go/let-go-at.ts";
-export { type CaseOptions, LET_GO_SWEEP_S } from "./let-go/let-go-case.ts";
+export type { CaseOptions } from "./let-go/let-go-case.ts";
 export {
   doLetGoTask,
   gatherLetGo,
@@ -32,11 +33,12 @@ export {
 export * from "./let-go/let-go-plan-types.ts";
 export { letGoSystem } from "./let-go/let-go-system.ts";
 export { LET_GO_LIMITS, LET_GO_LIMITS_TEXT } from "./let-go/model-limits.ts";
+export { roomiestMoment } from "./let-go/most-room.ts";
 export { DAMPING_RATIO } from "./let-go/reckoned-range.ts";
 export { shareSlackMap } from "./let-go/share-slack-map.ts";
 export { letGoMoments, linesOn, type SweptCase, sweepCuts } from "./let-go/sweep-cuts.ts";
 export { techniquePlan, techniques } from "./let-go/techniques.ts";
-export { techniquesCsv } from "./let-go/techniques-csv.ts";
+export { hardestPulled, techniquesCsv } from "./let-go/techniques-csv.ts";
 export { letOuts } from "./let-outs.ts";
 export { deviceById } from "./library/device-by-id.ts";
 export { EXAMPLE_DEVICES } from "./library/devices.ts";

@@ -2,11 +2,13 @@ import { svgText, techniqueSheet } from "@gantline/drawing";
 import {
   criticalPoints,
   LET_GO_LIMITS_TEXT,
-  type LetGoEvolution,
   letGoAt,
+  letGoChecks,
   letGoEvolution,
   linesOn,
   type Plan,
+  roomiestMoment,
+  type TechniqueRow,
   techniquePlan,
   techniques,
   techniquesCsv,
@@ -32,15 +34,15 @@ every part, anchor and pair of hands taken away in turn, the map over share and 
 figures stands what the model does not have in it.
 
 ${UNITS_HELP}
-  --stage N                 moment of critical points and techniques: stage, from 1; where the load hangs highest unless said
+  --stage N                 moment of critical points and techniques: stage, from 1; with most room to fall unless said
   --along P                 how far along that stage, in percent; 50 unless said
   --line ID                 cut only this line, at that stage: what holds, every figure, and how it ends; with --json its motion
   --json                    all of it and the techniques compared, in SI units, to the last digit
   --csv                     techniques side by side on this scene with this load, one row each (SI)
   --svg                     the same as a sheet of drawings
 
-Exit status: 0 every check that counts is within or close, or with --line something holds; 1 one is over or unknown, or nothing
-holds, or it is not known; 2 the plan cannot be read.
+Exit status: 0 every check that counts is within or close, or with --csv or --svg the techniques are written, whatever they come
+to; 1 a check is over or unknown, 2 the plan cannot be read.
 `,
   options: {
     json: { type: "boolean" },
@@ -69,21 +71,25 @@ async function tell(given: Arguments): Promise<Finished> {
   const asked = momentAsked(plan, values.stage, values.along);
   if (typeof asked === "string") return badUsage("let-go", asked);
   if (typeof values.line === "string") return tellLine(plan, values.line, asked, values.json === true, system);
+  const when = asked === undefined ? roomiestMoment(plan) : asked;
+  if (values.csv === true || values.svg === true) {
+    const rows = techniques(plan, when);
+    return { exitStatus: 0, output: values.csv === true ? techniquesCsv(rows) : sheetOf(plan, when, rows, system) };
+  }
   const found = letGoEvolution(plan);
   if (found === null) return { exitStatus: 1, complaint: "Cancelled.\n" };
-  const when = asked === undefined ? highestMoment(found) : asked;
   const exitStatus = isReady(found) ? 0 : 1;
-  const rows = techniques(plan, when);
-  if (values.csv === true) return { exitStatus, output: techniquesCsv(rows) };
-  if (values.svg === true) {
-    const variants = rows.map((row) => ({ row, plan: techniquePlan(plan, when, row) }));
-    const captions = [LET_GO_LIMITS_TEXT, ...sheetCaptions(plan, SHEET_PX)];
-    const sheet = techniqueSheet(variants, { widthPx: SHEET_PX, system, name: plan.name, captions });
-    return { exitStatus, output: svgText(sheet) };
-  }
   const points = criticalPoints(plan, when);
+  const rows = techniques(plan, when);
   if (values.json === true) return { exitStatus, output: writeJson(letGoReport(plan, found, when, points, rows)) };
   return { exitStatus, output: printLetGo(plan, found, when, points, rows, system) };
+}
+
+/** The techniques as one sheet of drawings. */
+function sheetOf(plan: Plan, when: When | null, rows: readonly TechniqueRow[], system: UnitSystem): string {
+  const variants = rows.map((row) => ({ row, plan: techniquePlan(plan, when, row) }));
+  const captions = [LET_GO_LIMITS_TEXT, ...sheetCaptions(plan, SHEET_PX)];
+  return svgText(techniqueSheet(variants, { widthPx: SHEET_PX, system, name: plan.name, captions }));
 }
 
 const SHEET_PX = 1100;
@@ -95,10 +101,10 @@ function tellLine(plan: Plan, line: string, asked: When | undefined, json: boole
   if (asked === undefined && plan.evolution.stages.length > 0)
     return badUsage("let-go", "Say at which stage with --stage.");
   const one = letGoAt(plan, asked ?? null, line, { replay: true });
-  const exitStatus = one.outcome === "held" && one.slipUnknown.length === 0 ? 0 : 1;
+  const ledger = letGoChecks(plan, [one]);
   return {
-    exitStatus,
-    output: json ? writeJson({ ...reportHead(plan), ...one }) : printCase(plan, line, one, system),
+    exitStatus: isReady({ ledger }) ? 0 : 1,
+    output: json ? writeJson({ ...reportHead(plan), ...one, ledger }) : printCase(plan, line, one, ledger, system),
   };
 }
 
@@ -117,6 +123,3 @@ function momentAsked(
     ? { stage: number - 1, along: percent / 100 }
     : `"${along}" is no percentage from 0 to 100.`;
 }
-
-/** The moment of the map of shares: where the load hangs highest. null: the plan's one position. */
-const highestMoment = ({ map, worst }: LetGoEvolution): When | null => map?.when ?? worst[0]?.worst.when ?? null;

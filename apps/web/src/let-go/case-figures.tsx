@@ -21,13 +21,14 @@ const OUTCOME = {
 /** What happens then, in words, and every figure as entered between the least and the most it may be. */
 export function CaseFigures({ one }: { readonly one: LetGoCase }) {
   const system = useSystem();
+  const write = useWrite();
   const { word, status } = OUTCOME[one.outcome === "held" && one.slipUnknown.length > 0 ? "ifBrakeHolds" : one.outcome];
   return (
     <div className="case-figures" data-outcome={one.outcome}>
       <p className={`case-says${status === null ? "" : ` is-${status}`}`} role="status">
         {status !== null && <StatusSign status={status} />} <b>{word}.</b> {writePhrase(one.says, system)}
       </p>
-      {one.figures !== null && <BandTable rows={rowsOf(one.figures)} />}
+      {one.figures !== null && <BandTable rows={rowsOf(one.figures, write)} />}
       {one.figures !== null && <OtherFigures one={one} />}
       {one.slipUnknown.length > 0 && (
         <p className="let-go-unknown">
@@ -38,7 +39,10 @@ export function CaseFigures({ one }: { readonly one: LetGoCase }) {
   );
 }
 
-const rowsOf = ({ tipN, lines, points, person, dropM, swingM }: NonNullable<LetGoCase["figures"]>): readonly Row[] => [
+const rowsOf = (
+  { tipN, lines, points, person, dropM, swingM }: NonNullable<LetGoCase["figures"]>,
+  write: ReturnType<typeof useWrite>,
+): readonly Row[] => [
   { what: "Force at the tip", quantity: "force", band: tipN },
   ...felt(points).map(({ name, peakN }): Row => ({ what: name, quantity: "force", band: peakN })),
   ...lines.map(
@@ -49,7 +53,7 @@ const rowsOf = ({ tipN, lines, points, person, dropM, swingM }: NonNullable<LetG
       note: [
         line.wentSlack ? "goes slack" : "",
         line.letGo ? "the hands let go" : "",
-        line.slippedM > 0 ? "runs through its brake" : "",
+        line.slippedM > 0 ? `${write(line.slippedM, "length")} of rope through its brake` : "",
       ]
         .filter((part) => part !== "")
         .join(", "),

@@ -1,4 +1,4 @@
-import { drawCritical } from "@gantline/drawing";
+import { drawCritical, mostText } from "@gantline/drawing";
 import {
   type CriticalPoint,
   evaluate,
@@ -97,7 +97,8 @@ function Point({ point, draw }: PointProps) {
       <p>{writePhrase(says, system)}</p>
       {result?.figures != null && (
         <p className="figure">
-          Tip at most {write(result.figures.tipN.high, "force")}, drop {write(result.figures.dropM.high, "length")}
+          Tip at most {mostText(result.figures.tipN, "force", write)}, drop at most{" "}
+          {mostText(result.figures.dropM, "length", write)}
         </p>
       )}
     </li>

@@ -1,9 +1,19 @@
-import { type CurveOptions, cutsCurve, shareAt, shareSlackChart, stageAndPercent, worstCurve } from "@gantline/drawing";
+import {
+  type CurveOptions,
+  cutsCurve,
+  mostText,
+  shareAt,
+  shareSlackChart,
+  stageAndPercent,
+  worstCurve,
+} from "@gantline/drawing";
 import {
   evaluate,
   evaluateAt,
   LET_GO_SWEEP_S,
   type LetGoCase,
+  type LetGoFigures,
+  type ShareSlackCell,
   type ShareSlackMap,
   type When,
   writePhrase,
@@ -103,12 +113,18 @@ function WorstCuts() {
   return (
     <div className="rows">
       <table className="bands">
-        <caption>Each line at its worst moment, worst first</caption>
+        <caption>Each line at its worst moment, worst first; the most of each</caption>
         <thead>
           <tr>
             <th scope="col">Line</th>
             <th scope="col" className="number">
               Force at the tip
+            </th>
+            <th scope="col" className="number">
+              Drop
+            </th>
+            <th scope="col" className="number">
+              Through a brake
             </th>
             <th scope="col">When</th>
             <td />
@@ -118,9 +134,11 @@ function WorstCuts() {
           {worst.map(({ lineId, name, worst: one }) => (
             <tr key={lineId}>
               <th scope="row">{name}</th>
-              <td className="number figure">
-                {one.figures === null ? writePhrase(one.says, system) : <BandWords one={one} />}
-              </td>
+              {one.figures === null ? (
+                <td colSpan={3}>{writePhrase(one.says, system)}</td>
+              ) : (
+                <MostCells figures={one.figures} />
+              )}
               <td>{one.when === null ? "the one position" : stageAndPercent(one.when)}</td>
               <td>
                 <button type="button" aria-label={`Show this moment: ${name} goes`} onClick={() => show(one, lineId)}>
@@ -135,13 +153,13 @@ function WorstCuts() {
   );
 }
 
-function BandWords({ one: { figures } }: { readonly one: LetGoCase }) {
+function MostCells({ figures: { tipN, dropM, lines } }: { readonly figures: LetGoFigures }) {
   const write = useWrite();
-  if (figures === null) return null;
-  const { low, entered, high } = figures.tipN;
   return (
     <>
-      <b>{write(entered, "force")}</b>, {write(low, "force")} to {write(high, "force")}
+      <td className="number figure">{mostText(tipN, "force", write)}</td>
+      <td className="number figure">{mostText(dropM, "length", write)}</td>
+      <td className="number figure">{write(Math.max(0, ...lines.map((l) => l.slippedM)), "length")}</td>
     </>
   );
 }
@@ -163,11 +181,11 @@ function ShareSlackFigure({ map }: { readonly map: ShareSlackMap }) {
         Keep it even: highest force at the tip, the high end of its band, when {name} goes
         {map.when === null ? "" : ` in ${stageAndPercent(map.when)}`}. Across, its share of the load; up, slack in the
         other.
-        {hasGaps(map) && " “?”: not known, or it falls before the rope holds it."}
+        {gapsSay(map)}
         {map.slipUnknown.length > 0 && " Brakes are held fast, as their slip is not known: an upper figure."}
         {limit === null && " What the tip may feel is not known."}
       </figcaption>
-      {map.lands.some((row) => row.includes(true)) && (
+      {map.cells.flat().some((cell) => cell.lands) && (
         <p className="let-go-unknown">
           At the triangles, and where it falls, the load comes down on what is below: less force there is no better.
         </p>
@@ -189,4 +207,8 @@ function useTipLimit(when: When | null): { readonly forceN: number; readonly nam
   }, [plan, when]);
 }
 
-const hasGaps = ({ peakTipN }: ShareSlackMap): boolean => peakTipN.some((bySlack) => bySlack.includes(null));
+/** What the signs of a map's cells without a figure mean. */
+function gapsSay({ cells }: ShareSlackMap): string {
+  const has = (outcome: ShareSlackCell["outcome"]): boolean => cells.flat().some((cell) => cell.outcome === outcome);
+  return `${has("falls") ? " “×”: it comes down before the rope holds it." : ""}${has("unknown") ? " “?”: not known." : ""}`;
+}

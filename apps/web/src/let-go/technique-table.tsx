@@ -1,16 +1,28 @@
-import { drawTechnique, lineNames, svgText, techniqueSays, techniqueSheet, techniqueTitle } from "@gantline/drawing";
+import {
+  drawTechnique,
+  mostText,
+  ratingSays,
+  svgText,
+  techniqueSays,
+  techniqueSheet,
+  techniqueTitle,
+} from "@gantline/drawing";
 import {
   CAUTION,
   exampleLine,
+  hardestPulled,
   LET_GO_LIMITS_TEXT,
+  type LetGoCase,
   type Plan,
   type TechniqueRow,
   techniquePlan,
   techniquesCsv,
   type When,
   writePhrase,
+  writeRatio,
 } from "@gantline/plan";
 import { useMemo } from "react";
+import { StatusSign } from "../ledger/status-sign.tsx";
 import { useWrite } from "../stand/use-write.ts";
 import { useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
 import { fileName } from "../state/save-plan-file.ts";
@@ -73,13 +85,11 @@ function Card({ plan, when, row }: Omit<Props, "rows"> & { readonly row: Techniq
   const draw = useMemo(() => {
     let drawn: ReturnType<typeof drawTechnique> | null = null;
     const variant = techniquePlan(plan, when, row);
-    const both = () => {
+    const all = () => {
       drawn ??= drawTechnique(variant ?? plan, row, { system });
       return drawn;
     };
-    return variant === null
-      ? null
-      : { says: techniqueSays(row, system, lineNames(variant)), rest: () => both().rest, gone: () => both().gone };
+    return variant === null ? null : { rest: () => all().rest, gone: () => all().gone, above: () => all().above };
   }, [plan, when, row, system]);
   return (
     <li className="technique-card">
@@ -88,10 +98,11 @@ function Card({ plan, when, row }: Omit<Props, "rows"> & { readonly row: Techniq
         <div className="technique-pictures">
           <SmallPicture draw={draw.rest} />
           <SmallPicture draw={draw.gone} />
+          <SmallPicture draw={draw.above} />
         </div>
       )}
       <ul>
-        {(draw?.says ?? techniqueSays(row, system, lineNames(null))).map((line) => (
+        {techniqueSays(row, system).map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
@@ -120,97 +131,145 @@ function SaveButtons({ plan, when, rows }: Props) {
   );
 }
 
+const NUMBERS = [
+  "On the tip at rest",
+  "Along the ladder",
+  "Square to it",
+  "Sideways",
+  "Bends the ladder",
+  "Tips the vehicle",
+  "Tip, a line gone",
+  "Hardest rope",
+  "On a person",
+  "Drop",
+  "Swing",
+  "Hits at",
+  "Rope",
+  "People",
+  "To raise by hand",
+] as const;
+
 function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
-  const write = useWrite();
-  const system = useSystem();
   return (
     <div className="rows">
       <table className="bands techniques">
-        <caption>The same scene and load; highest force at the tip is that of the worst line to go</caption>
+        <caption>
+          The same scene and load; what a line's loss does is that of the worst line to go, the most of each
+        </caption>
         <thead>
           <tr>
             <th scope="col">Technique</th>
-            <th scope="col" className="number">
-              On the tip at rest
-            </th>
-            <th scope="col" className="number">
-              Along the ladder
-            </th>
-            <th scope="col" className="number">
-              Square to it
-            </th>
-            <th scope="col" className="number">
-              Sideways
-            </th>
-            <th scope="col" className="number">
-              Bends the ladder
-            </th>
-            <th scope="col" className="number">
-              Tips the vehicle
-            </th>
-            <th scope="col" className="number">
-              Tip, a line gone
-            </th>
-            <th scope="col" className="number">
-              Drop
-            </th>
-            <th scope="col" className="number">
-              Rope
-            </th>
-            <th scope="col" className="number">
-              People
-            </th>
-            <th scope="col" className="number">
-              To raise by hand
-            </th>
+            <th scope="col">Worst check, a line gone</th>
+            {NUMBERS.map((word) => (
+              <th key={word} scope="col" className="number">
+                {word}
+              </th>
+            ))}
             <th scope="col">Needs</th>
           </tr>
         </thead>
         <tbody>
-          {rows.map(({ id, name, attendant, figures, worst, needs, says }) => (
-            <tr key={`${id} ${attendant}`}>
-              <th scope="row">
-                {name}
-                <span className="band-note">{attendant ? "with attendant" : "no attendant"}</span>
-              </th>
-              {figures === null ? (
-                <td colSpan={12}>{writePhrase(says, system)}</td>
-              ) : (
-                <>
-                  <td className="number figure">{write(figures.tipInBeam.resultantN, "force")}</td>
-                  <td className="number figure">
-                    {write(Math.abs(figures.tipInBeam.compressionN), "force")}
-                    {figures.tipInBeam.compressionN < 0 && <span className="band-note">pulling it out</span>}
-                  </td>
-                  <td className="number figure">{write(Math.abs(figures.tipInBeam.normalN), "force")}</td>
-                  <td className="number figure">{write(Math.abs(figures.tipInBeam.lateralN), "force")}</td>
-                  <td className="number figure">{write(figures.ladderMomentNm, "moment")}</td>
-                  <td className="number figure">
-                    {figures.tippingNm !== null && figures.tippingNm < 0
-                      ? "nothing"
-                      : write(figures.tippingNm, "moment")}
-                  </td>
-                  <td className="number figure">
-                    {worst?.outcome === "falls" ? "falls" : write(worst?.figures?.tipN.high ?? null, "force")}
-                    {worst?.figures && worst.slipUnknown.length > 0 && (
-                      <span className="band-note">if its brake does not slip: unknown</span>
-                    )}
-                  </td>
-                  <td className="number figure">
-                    {worst?.outcome === "falls"
-                      ? write(worst.fall?.heightM ?? null, "length")
-                      : write(worst?.figures?.dropM.high ?? null, "length")}
-                  </td>
-                  <td className="number figure">{write(figures.ropeM, "length")}</td>
-                  <td className="number figure">{figures.people}</td>
-                  <td className="number figure">{figures.peopleRaising ?? "unknown"}</td>
-                  <td>{needs.length > 0 ? needs.join("; ") : "nothing more"}</td>
-                </>
-              )}
-            </tr>
+          {rows.map((row) => (
+            <TechniqueFigures key={`${row.id} ${row.attendant}`} row={row} />
           ))}
         </tbody>
       </table>
     </div>
+  );
+}
+
+function TechniqueFigures({ row }: { readonly row: TechniqueRow }) {
+  const { name, attendant, figures, worst, needs, says, tipAtRest } = row;
+  const write = useWrite();
+  const system = useSystem();
+  return (
+    <tr>
+      <th scope="row">
+        {name}
+        <span className="band-note">{attendant ? "with attendant" : "no attendant"}</span>
+      </th>
+      {figures === null ? (
+        <td colSpan={NUMBERS.length + 2}>{writePhrase(says, system)}</td>
+      ) : (
+        <>
+          <td>
+            <Verdict row={row} />
+          </td>
+          <td className="number figure">
+            {write(figures.tipInBeam.resultantN, "force")}
+            <span className={`band-note${tipAtRest?.status === "over" ? " is-over" : ""}`}>{ratingSays(row)}</span>
+          </td>
+          <td className="number figure">
+            {write(Math.abs(figures.tipInBeam.compressionN), "force")}
+            {figures.tipInBeam.compressionN < 0 && <span className="band-note">pulling it out</span>}
+          </td>
+          <td className="number figure">{write(Math.abs(figures.tipInBeam.normalN), "force")}</td>
+          <td className="number figure">{write(Math.abs(figures.tipInBeam.lateralN), "force")}</td>
+          <td className="number figure">{write(figures.ladderMomentNm, "moment")}</td>
+          <td className="number figure">
+            {figures.tippingNm !== null && figures.tippingNm < 0 ? "nothing" : write(figures.tippingNm, "moment")}
+          </td>
+          {worst !== null && <LossCells worst={worst} />}
+          <td className="number figure">{write(figures.ropeM, "length")}</td>
+          <td className="number figure">{figures.people}</td>
+          <td className="number figure">{figures.peopleRaising ?? "unknown"}</td>
+          <td>{needs.length > 0 ? needs.join("; ") : "nothing more"}</td>
+        </>
+      )}
+    </tr>
+  );
+}
+
+/** What the checks say of the worst loss; what it would be with its brakes held fast where that is not known. */
+function Verdict({ row: { verdict, worst, gone } }: { readonly row: TechniqueRow }) {
+  if (verdict === null) return null;
+  const { status, ifHeld } = verdict;
+  const fast = worst?.figures && worst.slipUnknown.length > 0;
+  return (
+    <>
+      <StatusSign status={status} /> {status}
+      <span className="band-note">
+        {gone} gone: {ifHeld.subject.replace("A line gone: ", "")}
+        {ifHeld.ratio === null ? "" : `, ${writeRatio(ifHeld.ratio)}`}
+        {fast && `; ${ifHeld.status} if its brake holds fast`}
+      </span>
+    </>
+  );
+}
+
+/** What a line's loss does: six figures of one that is held, how far and fast of one that falls. */
+function LossCells({ worst: { outcome, figures, fall, slipUnknown } }: { readonly worst: LetGoCase }) {
+  const write = useWrite();
+  if (figures === null)
+    return (
+      <>
+        <td className="number figure">{outcome}</td>
+        <td />
+        <td />
+        <td className="number figure">{write(fall?.heightM ?? null, "length")}</td>
+        <td />
+        <td className="number figure">{write(fall?.speedMS ?? null, "speed")}</td>
+      </>
+    );
+  const pulled = hardestPulled(figures);
+  const [hit] = figures.hits;
+  return (
+    <>
+      <td className="number figure">
+        {mostText(figures.tipN, "force", write)}
+        {slipUnknown.length > 0 && <span className="band-note">if its brake does not slip: unknown</span>}
+      </td>
+      <td className="number figure">
+        {write(pulled?.peakN.high ?? null, "force")}
+        <span className="band-note">{pulled?.name}</span>
+      </td>
+      <td className="number figure">{figures.person ? write(figures.person.peakN.high, "force") : "nobody"}</td>
+      <td className="number figure">{write(figures.dropM.high, "length")}</td>
+      <td className="number figure">{write(figures.swingM.high, "length")}</td>
+      <td className="number figure">
+        {hit ? write(hit.speedMS, "speed") : "nothing"}
+        {hit && <span className="band-note">{hit.what}</span>}
+      </td>
+    </>
   );
 }

@@ -9,7 +9,7 @@ import { convexHull } from "../shared/convex-hull.ts";
 import { forceScaleNPerM } from "../shared/force-scale.ts";
 import { ropeLooks } from "../shared/rope-look.ts";
 import { type Write, writer } from "../shared/write.ts";
-import { bandText, caseSays } from "./case-says.ts";
+import { caseSays, mostText } from "./case-says.ts";
 import { motionEndS, placeAt, replayed } from "./replayed.ts";
 
 export interface LetGoDrawingOptions {
@@ -51,7 +51,7 @@ export function drawLetGo(plan: Plan, evaluation: Evaluation, one: LetGoCase, op
     view === "section" ? drawSection(plan, shown, { system, measures: false }) : drawPlan(plan, shown, { system });
   const way = (one.motion?.places.yoke ?? []).map(project);
   const bounds = near ? nearBounds(evaluation, shown, way, project) : base.bounds;
-  const peakN = Math.max(0, ...(one.figures?.points ?? []).map((p) => p.peakN.entered));
+  const peakN = Math.max(0, ...(one.figures?.points ?? []).map((p) => p.peakN.high));
   const scale = forceScaleNPerM(
     peakN,
     Math.min(base.bounds.maxX - base.bounds.minX, base.bounds.maxY - base.bounds.minY),
@@ -190,20 +190,23 @@ function drawLoadWay(
       ? [{ kind: "path", points: way, closed: false, style: WAY, title: "Way of the load" } as const]
       : []),
     ...(last ? place(last, "at the end", "ring", 2) : []),
-    ...place(lowest, `lowest, ${write(dropM.entered, "length")} down`, "triangleDown", 16),
-    ...place(farthest, `farthest, ${write(swingM.entered, "length")} aside`, "diamond", -8),
+    ...place(lowest, `lowest, ${write(dropM.high, "length")} down`, "triangleDown", 16),
+    ...place(farthest, `farthest, ${write(swingM.high, "length")} aside`, "diamond", -8),
   ];
 }
 
 function drawFall({ fall, yoke }: LetGoCase, project: Project, write: Write): readonly Primitive[] {
   if (fall === null) return [];
   const to = project(site(yoke[0], yoke[1], yoke[2] - fall.heightM));
+  const text =
+    `${fall.slippedM > 0 ? "not held: comes down" : "nothing holds it: falls"} ${write(fall.heightM, "length")} ` +
+    `onto ${fall.onto}, ${write(fall.speedMS, "speed")}`;
   return [
     { kind: "arrow", from: project(yoke), to, tone: "over", widthPx: 3, title: "Nothing holds it" },
     {
       kind: "text",
       at: to,
-      text: `nothing holds it: falls ${write(fall.heightM, "length")}, ${write(fall.speedMS, "speed")}`,
+      text,
       align: "start",
       offsetPx: [14, -4],
       sizePx: 13,
@@ -255,11 +258,11 @@ function drawNearest({ figures }: LetGoCase, project: Project, write: Write, mos
 /** The highest force at each rigging point that feels any. */
 function drawPeaks({ figures }: LetGoCase, project: Project, scale: number, write: Write): readonly Primitive[] {
   return (figures?.points ?? [])
-    .filter(({ peakN }) => peakN.entered > LEAST_N)
+    .filter(({ peakN }) => peakN.high > LEAST_N)
     .flatMap((point): Primitive[] => {
       const from = project(point.at);
       const to = project(addScaled(point.at, point.forceN, 1 / scale));
-      const text = `${bandText(point.peakN, "force", write)} at most`;
+      const text = `at most ${mostText(point.peakN, "force", write)}`;
       return [
         { kind: "arrow", from, to, tone: "force", widthPx: 2.8, title: `${point.name}: ${text}` },
         {

@@ -5,6 +5,7 @@ import {
   type LetGoCase,
   momentPlan,
   type Plan,
+  type ShareSlackCell,
   type ShareSlackMap,
   techniquePlan,
   techniques,
@@ -15,7 +16,7 @@ import { xmlFault } from "../fuzz/xml-fault.ts";
 import type { Primitive } from "../primitives.ts";
 import { svgText } from "../svg-text.ts";
 import { svgTree } from "../to-svg.ts";
-import { bandText } from "./case-says.ts";
+import { caseSays, mostText } from "./case-says.ts";
 import { cutsCurve } from "./cuts-curve.ts";
 import { drawCritical } from "./draw-critical.ts";
 import { drawLetGo } from "./draw-let-go.ts";
@@ -23,7 +24,7 @@ import { drawTechnique } from "./draw-technique.ts";
 import { dropCurve, tensionCurve } from "./motion-curve.ts";
 import { placeAt, replayed } from "./replayed.ts";
 import { shareSlackChart } from "./share-slack-chart.ts";
-import { lineNames, techniqueSays } from "./technique-says.ts";
+import { techniqueSays } from "./technique-says.ts";
 import { techniqueSheet } from "./technique-sheet.ts";
 
 const WHEN = { stage: 2, along: 0.5 };
@@ -46,6 +47,7 @@ const made: LetGoCase = {
   holds: [second?.name ?? ""],
   slipUnknown: [],
   fall: null,
+  roomM: 6,
   motion: {
     timesS: [0, 1, 2],
     places: { yoke: [yoke, down(0.4), down(0.3)] },
@@ -88,7 +90,7 @@ const falls: LetGoCase = {
   outcome: "falls",
   figures: null,
   motion: null,
-  fall: { heightM: 6, speedMS: 10.85 },
+  fall: { heightM: 6, speedMS: 10.85, onto: "what is below", slippedM: 0 },
 };
 
 const texts = (primitives: readonly Primitive[]): readonly string[] =>
@@ -149,19 +151,26 @@ describe("what happens when a line goes, drawn", () => {
   it("says what goes, how low, what is near, and the band", () => {
     const drawn = texts(drawLetGo(plan, evaluation, made, { system: "metric", view: "section" }).primitives).join("\n");
     expect(drawn).toContain("A goes");
-    expect(drawn).toMatch(/lowest, 0\.40.m down/);
+    expect(drawn).toMatch(/lowest, 0\.48.m down/);
     expect(drawn).toMatch(/0\.50.m from Flood wall/);
-    expect(drawn).toMatch(/4\.00.kN \(3\.60.kN to 4\.80.kN\) at most/);
+    expect(drawn).toMatch(/at most 4\.80.kN \(3\.60.kN to 4\.80.kN\)/);
     const fallen = texts(drawLetGo(plan, evaluation, falls, { system: "metric", view: "section" }).primitives).join(
       "\n",
     );
-    expect(fallen).toMatch(/nothing holds it: falls 6\.00.m, 10\.8|10\.9/);
+    expect(fallen).toMatch(/nothing holds it: falls 6\.00.m onto what is below, 10\.(8|9)/);
   });
 
-  it("writes a band of one value once", () => {
+  it('writes after "at most" the high end first, and a band of one value once', () => {
     const write = (value: number | null) => `${value}`;
-    expect(bandText({ low: 2, entered: 2, high: 2 }, "force", write)).toBe("2");
-    expect(bandText({ low: 1, entered: 2, high: 3 }, "force", write)).toBe("2 (1 to 3)");
+    expect(mostText({ low: 2, high: 2 }, "force", write)).toBe("2");
+    expect(mostText({ low: 1, high: 3 }, "force", write)).toBe("3 (1 to 3)");
+    expect(caseSays(made, "metric")).toMatch(/at most 4\.80.kN \(3\.60.kN to 4\.80.kN\)/);
+  });
+
+  it("says of a load that a brake lets down that it is not held, and onto what it comes", () => {
+    const lowered: LetGoCase = { ...falls, fall: { heightM: 6, speedMS: 0.4, onto: "Flood wall", slippedM: 5.8 } };
+    const drawn = texts(drawLetGo(plan, evaluation, lowered, { system: "metric", view: "section" }).primitives);
+    expect(drawn.join("\n")).toMatch(/not held: comes down 6\.00.m onto Flood wall, 0\.4/);
   });
 
   it("rings a critical point where it is, with and without a motion", () => {
@@ -217,15 +226,19 @@ describe("map of share and slack", () => {
   const shares = [0.5, 0.6, 0.7, 0.8, 0.9, 1];
   const slacksM = [0, 0.25, 0.5, 0.75, 1];
   const forceN = (share: number, slackM: number) => 1000 + 4000 * share + 3000 * slackM;
+  const held = (high: number): ShareSlackCell => ({
+    outcome: "held",
+    tipN: { low: 0.9 * high, high },
+    lands: false,
+  });
   const map: ShareSlackMap = {
     when: null,
     cut: "a",
     shares,
     slacksM,
-    peakTipN: shares.map((s) => slacksM.map((m) => forceN(s, m))),
-    lands: shares.map(() => slacksM.map(() => false)),
+    cells: shares.map((s) => slacksM.map((m) => held(forceN(s, m)))),
     slipUnknown: [],
-    here: { share: 0.55, slackM: 0, peakTipN: forceN(0.55, 0), lands: false },
+    here: { share: 0.55, slackM: 0, ...held(forceN(0.55, 0)) },
   };
   const size = { widthPx: 600, heightPx: 380, system: "metric" } as const;
 
@@ -242,16 +255,18 @@ describe("map of share and slack", () => {
     }
     expect(chart.primitives.some((p) => p.kind === "paths" && p.style.hatch === "leanRight")).toBe(true);
     expect(texts(chart.primitives).join("\n")).toMatch(/Tip limit, 5\.50.kN/);
-    expect(texts(chart.primitives).join("\n")).toMatch(/this plan: 3\.20.kN/);
+    expect(texts(chart.primitives).join("\n")).toMatch(/this plan: at most 3\.20.kN \(2\.88.kN to 3\.20.kN\)/);
   });
 
   it("marks where the load comes down, and says that a brake is only taken to hold", () => {
     const marks = (of: ShareSlackMap) =>
       shareSlackChart(of, size).primitives.filter((p) => p.kind === "mark" && p.shape === "triangleDown");
     expect(marks(map)).toEqual([]);
-    const lands = shares.map((s) => slacksM.map((m) => s === 1 && m > 0.6));
-    expect(marks({ ...map, lands })).toHaveLength(2);
-    expect(shareSlackChart({ ...map, lands }, size).description).toContain("comes down on what is below");
+    const cells = map.cells.map((row, s) =>
+      row.map((cell, m) => ({ ...cell, lands: shares[s] === 1 && (slacksM[m] ?? 0) > 0.6 })),
+    );
+    expect(marks({ ...map, cells })).toHaveLength(2);
+    expect(shareSlackChart({ ...map, cells }, size).description).toContain("comes down on what is below");
     expect(texts(shareSlackChart(map, size).primitives).join("\n")).not.toContain("if no brake slips");
     const held = shareSlackChart({ ...map, slipUnknown: ["b"] }, size);
     expect(texts(held.primitives).join("\n")).toContain("if no brake slips");
@@ -262,16 +277,20 @@ describe("map of share and slack", () => {
       texts(shareSlackChart(map, { ...size, limit: { forceN, name: "Limit" } }).primitives).join("\n");
     expect(words(100)).toContain("All of it is over");
     expect(words(1e5)).toContain("None of it is over");
-    const unknown = {
+    const without = (outcome: "unknown" | "falls"): ShareSlackMap => ({
       ...map,
-      peakTipN: shares.map(() => slacksM.map(() => null)),
-      here: { ...map.here, peakTipN: null },
-    };
-    const chart = shareSlackChart(unknown, { ...size, limit: { forceN: 5500, name: "Limit" } });
+      cells: shares.map(() => slacksM.map(() => ({ outcome, tipN: null, lands: false }))),
+      here: { ...map.here, outcome, tipN: null },
+    });
+    const chart = shareSlackChart(without("unknown"), { ...size, limit: { forceN: 5500, name: "Limit" } });
     expect(chart.primitives.filter((p) => p.kind === "mark" && p.shape === "question")).toHaveLength(30);
     expect(notFinite(chart, "chart")).toEqual([]);
     expect(texts(chart.primitives).join("\n")).toContain("this plan: unknown");
     expect(texts(chart.primitives).join("\n")).not.toContain("over");
+    // What falls is known: told apart.
+    const fallen = shareSlackChart(without("falls"), size);
+    expect(fallen.primitives.filter((p) => p.kind === "mark" && p.shape === "cross")).toHaveLength(30);
+    expect(texts(fallen.primitives).join("\n")).toContain("this plan: it falls");
   });
 });
 
@@ -289,7 +308,7 @@ describe("techniques side by side", () => {
     const text = svgText(sheet);
     expect(xmlFault(text)).toBeNull();
     expect(text).not.toMatch(/NaN|Infinity|undefined|null/);
-    const pictures = rows.reduce((n, { row, plan: of }) => n + (of === null ? 0 : row.worst === null ? 1 : 2), 0);
+    const pictures = rows.reduce((n, { row, plan: of }) => n + (of === null ? 0 : row.worst === null ? 2 : 3), 0);
     const placed = sheet.children.filter(({ tag }) => tag === "svg");
     expect(placed).toHaveLength(pictures);
     expect(pictures).toBeGreaterThan(10);
@@ -301,8 +320,8 @@ describe("techniques side by side", () => {
   });
 
   it("say what a technique comes to: figures as they are, and that nothing holds where nothing does", () => {
-    for (const { row, plan: of } of rows) {
-      const says = techniqueSays(row, "metric", lineNames(of)).join("\n");
+    for (const { row } of rows) {
+      const says = techniqueSays(row, "metric").join("\n");
       if (row.figures) {
         const { resultantN } = row.figures.tipInBeam;
         const shown = Number.parseFloat(/On the tip ([\d.]+)/.exec(says)?.[1] ?? "");
@@ -313,7 +332,39 @@ describe("techniques side by side", () => {
       if (row.figures) expect(says).toContain(`${row.figures.peopleRaising} to raise it by hand`);
       // The example's brake has no slip force: held is never said without that.
       if (row.worst?.figures) expect(says).toContain("if its brake does not slip: unknown");
+      if (row.verdict) expect(says).toMatch(new RegExp(`Worst of its checks: .*: ${row.verdict.status}`));
+      expect(says).not.toMatch(/main-a|at most 0\.00.kN on the tip, drop/);
     }
+  });
+
+  it("say all that can hurt: the highest tension and where, a person, swing, what is hit, and what is over", () => {
+    const fault = EXAMPLES.find((e) => e.key === "fault")?.plan as Plan;
+    const found = techniques(fault, { stage: 2, along: 1 });
+    const says = (id: string, attendant: boolean): string =>
+      found
+        .filter((r) => r.id === id && r.attendant === attendant)
+        .flatMap((r) => techniqueSays(r, "metric"))
+        .join("\n");
+    const belayed = says("single-and-structure-belay", false);
+    expect(belayed).toMatch(/30\.\d.kN\)? in Belay from the structure/);
+    expect(belayed).toMatch(/23\.\d.kN on /);
+    expect(belayed).toMatch(/swing 2\.\d\d.m, hits Flood wall at 5\.\d/);
+    expect(belayed).toMatch(/Worst of its checks: .*: unknown; over if its brake holds fast/);
+    expect(says("two-tension", false)).toMatch(/58.% of its rating/);
+    expect(says("two-tension", true)).toMatch(/over its rating, 107.%/);
+  });
+
+  it("show from above what a section cannot: return lines led off to a side", () => {
+    const of = (id: string) => rows.find(({ row }) => row.id === id && !row.attendant);
+    const widest = (id: string): number => {
+      const { row, plan: rigged } = of(id) ?? {};
+      if (!row || !rigged) throw new Error(`no ${id}`);
+      const { above } = drawTechnique(rigged, row, { system: "metric" });
+      expect(above.id).toBe("plan");
+      return above.bounds.maxX;
+    };
+    // The ladder stands at the middle, toward north; its anchors 8 m and 11 m to its right.
+    expect(widest("return-to-side")).toBeGreaterThan(widest("two-tension") + 5);
   });
 
   it("draw the belay on over its edge to its brake", () => {

@@ -1,10 +1,12 @@
-import { type ShareSlackMap, type UnitSystem, writeAmount, writeRatio } from "@gantline/plan";
+import { type ShareSlackCell, type ShareSlackMap, type UnitSystem, writeAmount, writeRatio } from "@gantline/plan";
 import { contours } from "d3-contour";
 import { axisFor } from "../curve/axis-ticks.ts";
 import { type Chart, chartField, drawField, type Field } from "../curve/chart.ts";
 import type { Primitive, WorldPoint } from "../primitives.ts";
+import { writer } from "../shared/write.ts";
 import { figureContours } from "../stand-map/figure-contours.ts";
 import { acrossTicks } from "./across-ticks.ts";
+import { mostText } from "./case-says.ts";
 
 export interface ShareSlackOptions {
   readonly widthPx: number;
@@ -23,7 +25,7 @@ const MOST_TICKS = 6;
  */
 export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions): Chart {
   const { system, limit = null, heightPx } = options;
-  const { shares, slacksM, peakTipN, here } = map;
+  const { shares, slacksM, cells, here } = map;
   const write = (value: number | null): string =>
     writeAmount(value === null ? null : { value, quantity: "force" }, system);
   const axis = axisFor([0, ...slacksM], "length", system, heightPx < 260 ? 4 : MOST_TICKS);
@@ -32,7 +34,7 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
   const across = (share: number): number =>
     mostShare > leastShare ? (share - leastShare) / (mostShare - leastShare) : 0;
   const values = Float64Array.from(
-    slacksM.flatMap((_, row) => shares.map((_, column) => peakTipN[column]?.[row] ?? Number.NaN)),
+    slacksM.flatMap((_, row) => shares.map((_, column) => cells[column]?.[row]?.tipN?.high ?? Number.NaN)),
   );
   const known = values.filter((n) => !Number.isNaN(n));
   const [least, most] = [Math.min(...known), Math.max(...known)];
@@ -89,7 +91,7 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
             limit.forceN > most,
             field,
           )),
-      ...unknownMarks(map, place),
+      ...unheldMarks(map, place),
       ...landingMarks(map, place),
       {
         kind: "mark",
@@ -103,7 +105,7 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
       {
         kind: "text",
         at: dot,
-        text: `this plan: ${write(here.peakTipN)}${ifHeld(map)}`,
+        text: `this plan: ${cellText(here, system)}${ifHeld(map)}`,
         align: rightward ? "start" : "end",
         offsetPx: [rightward ? 13 : -13, -11],
         sizePx: 13,
@@ -216,35 +218,38 @@ function nameLimit(
   ];
 }
 
-const unknownMarks = (
-  { peakTipN }: ShareSlackMap,
+/** What one cell comes to in words: "at most 3.35 kN (2.96 kN to 3.35 kN)", "it falls", "unknown". */
+export function cellText({ outcome, tipN }: ShareSlackCell, system: UnitSystem): string {
+  if (outcome !== "held") return outcome === "falls" ? "it falls" : "unknown";
+  return tipN === null ? "nothing moves" : `at most ${mostText(tipN, "force", writer(system))}`;
+}
+
+const MARKS = {
+  falls: { shape: "cross", stroke: "over", title: "It falls" },
+  unknown: { shape: "question", stroke: "unknown", title: "Not known" },
+} as const;
+
+/** Where there is no figure: a cross where it falls, a question mark where it is not known. */
+const unheldMarks = (
+  { cells }: ShareSlackMap,
   place: (p: readonly [number, number]) => WorldPoint,
 ): readonly Primitive[] =>
-  peakTipN.flatMap((column, x) =>
-    column.flatMap((value, y): Primitive[] =>
-      value === null
-        ? [
-            {
-              kind: "mark",
-              at: place([x, y]),
-              shape: "question",
-              sizePx: 10,
-              style: { stroke: "unknown", widthPx: 1.6 },
-              title: "Not known, or nothing holds",
-            },
-          ]
-        : [],
-    ),
+  cells.flatMap((column, x) =>
+    column.flatMap(({ outcome }, y): Primitive[] => {
+      if (outcome === "held") return [];
+      const { shape, stroke, title } = MARKS[outcome];
+      return [{ kind: "mark", at: place([x, y]), shape, sizePx: 10, style: { stroke, widthPx: 1.6 }, title }];
+    }),
   );
 
 /** Where the load comes down on what is below: less force there is no better. */
 const landingMarks = (
-  { lands, peakTipN }: ShareSlackMap,
+  { cells }: ShareSlackMap,
   place: (p: readonly [number, number]) => WorldPoint,
 ): readonly Primitive[] =>
-  lands.flatMap((column, x) =>
-    column.flatMap((landing, y): Primitive[] =>
-      landing && peakTipN[x]?.[y] != null
+  cells.flatMap((column, x) =>
+    column.flatMap(({ lands, tipN }, y): Primitive[] =>
+      lands && tipN !== null
         ? [
             {
               kind: "mark",
@@ -268,15 +273,14 @@ function describe(
   write: (value: number | null) => string,
   system: UnitSystem,
 ): string {
-  const { peakTipN, lands, shares, slacksM, here } = map;
-  const even = peakTipN[0]?.[0] ?? null;
-  const worst = peakTipN.at(-1)?.at(-1) ?? null;
+  const { cells, shares, slacksM, here } = map;
   const length = (m: number): string => writeAmount({ value: m, quantity: "length" }, system);
+  const say = (cell: ShareSlackCell | undefined): string => (cell ? cellText(cell, system) : "unknown");
   return (
-    `Highest force at the tip: ${write(even)} at a share of ${writeRatio(shares[0] ?? null)} and ${length(slacksM[0] ?? 0)} slack, ` +
-    `${write(worst)} at ${writeRatio(shares.at(-1) ?? null)} and ${length(slacksM.at(-1) ?? 0)}. ` +
-    `This plan: ${writeRatio(here.share)}, ${length(here.slackM)}, ${write(here.peakTipN)}${ifHeld(map)}.` +
-    `${lands.flat().some((landing) => landing) ? " Where it is marked the load comes down on what is below." : ""}` +
+    `Highest force at the tip: ${say(cells[0]?.[0])} at a share of ${writeRatio(shares[0] ?? null)} and ${length(slacksM[0] ?? 0)} slack, ` +
+    `${say(cells.at(-1)?.at(-1))} at ${writeRatio(shares.at(-1) ?? null)} and ${length(slacksM.at(-1) ?? 0)}. ` +
+    `This plan: ${writeRatio(here.share)}, ${length(here.slackM)}, ${say(here)}${ifHeld(map)}.` +
+    `${cells.flat().some((cell) => cell.lands) ? " Where it is marked the load comes down on what is below." : ""}` +
     `${limit ? ` ${limit.name}: ${write(limit.forceN)}.` : " No limit is known."}`
   );
 }

@@ -16,7 +16,7 @@ import {
 import { framePicture } from "../storyboard/frame-picture.ts";
 import type { SvgNode, SvgOptions } from "../to-svg.ts";
 import { drawTechnique } from "./draw-technique.ts";
-import { lineNames, techniqueSays, techniqueTitle } from "./technique-says.ts";
+import { techniqueSays, techniqueTitle } from "./technique-says.ts";
 
 export interface TechniqueSheetOptions extends SvgOptions {
   readonly widthPx: number;
@@ -33,25 +33,30 @@ const PICTURE_PX = 190;
 const TEXT_PX = 11.5;
 const MOST_LINES = 3;
 const COLUMNS = 2;
+/** Of a frame's width, for the picture from above. */
+const ABOVE_SHARE = 0.28;
 
-/** Techniques side by side as one sheet to teach from: each as it hangs and when a line goes, to one scale, over its figures. As high as it needs to be. */
+/** Techniques side by side as one sheet to teach from: each as it hangs, when a line goes, and from above, to one scale a view, over its figures. As high as it needs to be. */
 export function techniqueSheet(
   rows: readonly { readonly row: TechniqueRow; readonly plan: Plan | null }[],
   { widthPx, system, name, captions, ...options }: TechniqueSheetOptions,
 ): SvgNode {
   const framePx = (widthPx - 2 * EDGE_PX + GAP_PX) / COLUMNS - GAP_PX;
-  const halfPx = framePx / 2;
+  const abovePx = ABOVE_SHARE * framePx;
+  const sidePx = (framePx - abovePx) / 2;
   const wrapped = (text: string, sizePx: number, strong: boolean, most: number): readonly string[] =>
     wrapText(text, framePx - 2 * PAD_PX, most, (t) => textWidthPx(t, sizePx, strong, false));
   const laid = rows.map(({ row, plan }) => ({
     title: wrapped(techniqueTitle(row), 13, true, 2),
-    facts: techniqueSays(row, system, lineNames(plan)).flatMap((fact) => wrapped(fact, TEXT_PX, false, MOST_LINES)),
+    facts: techniqueSays(row, system).flatMap((fact) => wrapped(fact, TEXT_PX, false, MOST_LINES)),
     drawings: plan && drawTechnique(plan, row, { system }),
   }));
-  const all = laid.flatMap(({ drawings }) => (drawings ? cornersOf(drawings.rest.bounds) : []));
-  /** All to one scale. */
-  const picture = (drawing: Drawing): SvgNode =>
-    framePicture({ ...drawing, bounds: boundsOf(all) }, { ...options, widthPx: halfPx, heightPx: PICTURE_PX });
+  const boundsOfAll = (view: "rest" | "above") =>
+    boundsOf(laid.flatMap(({ drawings }) => (drawings ? cornersOf(drawings[view].bounds) : [])));
+  const bounds = { rest: boundsOfAll("rest"), above: boundsOfAll("above") };
+  /** All of a view to one scale. */
+  const picture = (drawing: Drawing, view: "rest" | "above", pictureWidthPx: number): SvgNode =>
+    framePicture({ ...drawing, bounds: bounds[view] }, { ...options, widthPx: pictureWidthPx, heightPx: PICTURE_PX });
   const parts: SvgNode[] = [];
   const ink: SheetInk = { primitives: [], at: (x, y) => [x, -y] };
   let y = HEAD_PX + 10;
@@ -62,8 +67,11 @@ export function techniqueSheet(
     across.forEach(({ title, facts, drawings }, c) => {
       const x = EDGE_PX + c * (framePx + GAP_PX);
       const below = y + titlePx + PICTURE_PX;
-      if (drawings) parts.push(placed(picture(drawings.rest), x, y + titlePx));
-      if (drawings?.gone) parts.push(placed(picture(drawings.gone), x + halfPx, y + titlePx));
+      if (drawings) {
+        parts.push(placed(picture(drawings.rest, "rest", sidePx), x, y + titlePx));
+        parts.push(placed(picture(drawings.above, "above", abovePx), x + 2 * sidePx, y + titlePx));
+      }
+      if (drawings?.gone) parts.push(placed(picture(drawings.gone, "rest", sidePx), x + sidePx, y + titlePx));
       const box = [ink.at(x, y), ink.at(x + framePx, y), ink.at(x + framePx, y + heightPx), ink.at(x, y + heightPx)];
       ink.primitives.push(
         { kind: "path", points: box, closed: true, style: { stroke: "ink", widthPx: 1 } },

@@ -16,7 +16,7 @@ export interface CaseSystemOptions {
  *
  * The tether's pulley rides without mass as long as a rope is left for it to ride on: its own swing, of some ten times a
  * second and damped by nothing in the model, is what nearly all steps would be spent on, and its 2 kg are a planning
- * choice. Without a rope it falls, with its mass.
+ * choice. Without a rope it falls, with its mass; on one that is slack it keeps it.
  */
 export function caseSystem(
   situation: Situation,
@@ -44,9 +44,16 @@ function ridden(system: LetGoSystem, cut: readonly string[]): LetGoSystem {
 /** Does the tether's pulley ride without mass? */
 export const ridesLight = ({ system }: PlanSystem): boolean => system.nodes[RIDER]?.rides === true;
 
-/** Is there still a rope that the tether's pulley runs on? */
-const isRidden = ({ lines }: LetGoSystem, cut: readonly string[]): boolean =>
-  Object.entries(lines).some(([id, { through }]) => !cut.includes(id) && through.slice(1, -1).includes(RIDER));
+/**
+ * Is there still a rope that the tether's pulley runs on, and none of them slack from the start? On a slack rope a pulley without
+ * mass jumps as that comes taut and goes slack, again and again.
+ */
+function isRidden({ lines }: LetGoSystem, cut: readonly string[]): boolean {
+  const ridden = Object.entries(lines).filter(
+    ([id, { through }]) => !cut.includes(id) && through.slice(1, -1).includes(RIDER),
+  );
+  return ridden.length > 0 && ridden.every(([, { startTensionN }]) => (startTensionN ?? 0) > 0);
+}
 
 function watchesOf({ state, geometry }: Situation, { nodes }: LetGoSystem): NonNullable<LetGoSystem["watch"]> {
   const mains = state?.mains ?? [];

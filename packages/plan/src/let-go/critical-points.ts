@@ -5,9 +5,9 @@ import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import { letGoCase } from "./let-go-case.ts";
 import type { CriticalPoint, LetGoCase, PointsAt } from "./let-go-plan-types.ts";
+import { roomiestMoments } from "./most-room.ts";
 import type { PathPart } from "./path-part.ts";
 import { pathParts } from "./path-parts.ts";
-import { letGoMoments } from "./sweep-cuts.ts";
 import { isWorse, rankOfOutcome } from "./worse-case.ts";
 
 /**
@@ -24,8 +24,8 @@ export function criticalPoints(plan: Plan, when: When | null): readonly Critical
 
 /**
  * What takes more than one line with it: points that several share though they need not, and everyone letting go at once.
- * These are judged; see `letGoChecks`. Each at the moment at which the load is highest among the stages in which it takes the
- * same with it.
+ * These are judged; see `letGoChecks`. Each at the moment with most room to fall among the stages in which it takes the same
+ * with it.
  */
 export function commonPoints(plan: Plan): readonly PointsAt[] {
   const seen = new Set<string>();
@@ -35,7 +35,7 @@ export function commonPoints(plan: Plan): readonly PointsAt[] {
     seen.add(key);
     return true;
   };
-  return highestMoments(plan).map((when) => ({ when, points: pointsAmong(plan, when, isNew, passOf) }));
+  return roomiestMoments(plan).map((when) => ({ when, points: pointsAmong(plan, when, isNew, passOf) }));
 }
 
 /** A line that goes alone is followed finely elsewhere, at its worst moment: here only what then holds is asked. */
@@ -61,18 +61,6 @@ function pointsAmong(
     const base = { id, subject, kind, at, lines, unavoidable, shared: kind !== "everyone" && mains.length > 1 };
     return [{ ...base, ...whatHolds(situation, when, part, pass, cases) }];
   });
-}
-
-/** Of each stage with something on the ropes the moment at which the load is wanted highest, highest first; a plan without stages: as it is. */
-function highestMoments(plan: Plan): readonly (When | null)[] {
-  if (plan.evolution.stages.length === 0) return [null];
-  const highest = new Map<number, { readonly when: When; readonly z: number }>();
-  for (const when of letGoMoments(plan)) {
-    const z = momentPlan(plan, when).rig.load.positionM[2];
-    if (z > (highest.get(when.stage)?.z ?? Number.NEGATIVE_INFINITY)) highest.set(when.stage, { when, z });
-  }
-  if (highest.size === 0) return [null];
-  return [...highest.values()].sort((a, b) => b.z - a.z).map(({ when }) => when);
 }
 
 function whatHolds(

@@ -224,6 +224,7 @@ describe("checks on a line that goes", () => {
       "let-go/point/tip-left",
       "let-go/rope/main-b",
       "let-go/side",
+      "let-go/slip/main-b",
       "let-go/tip",
       "let-go/tip/bending",
       "let-go/tip/compression",
@@ -237,7 +238,7 @@ describe("checks on a line that goes", () => {
   it("are unknown, all of them, where the brake's slip is not known, with the upper figure said", () => {
     for (const { id, status, says } of checksOf(plumbPlan())) {
       expect(status, id).toBe("unknown");
-      const onTheWay = /contact|clearance/.test(id) ? "how far the load would go" : "upper figure";
+      const onTheWay = /contact|clearance|slip/.test(id) ? "how far the load would go" : "upper figure";
       expect(JSON.stringify(says)).toContain(id.startsWith("let-go/holds") ? "its slip is not known" : onTheWay);
     }
   });

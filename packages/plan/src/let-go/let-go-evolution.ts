@@ -4,6 +4,7 @@ import type { Plan } from "../schema/plan.ts";
 import { commonPoints } from "./critical-points.ts";
 import { letGoAt } from "./let-go-at.ts";
 import type { LetGoCase, LetGoEvolution, PointsAt, ShareSlackMap, WorstCut } from "./let-go-plan-types.ts";
+import { roomiestMoment } from "./most-room.ts";
 import { shareSlackMap } from "./share-slack-map.ts";
 import { letGoMoments, linesOn, type SweptCase, sweepCuts } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
@@ -55,12 +56,8 @@ export type LetGoPart =
 
 /** What is left to do after all cuts of a sweep, the longest first; for callers that spread it over several workers. */
 export function letGoTasks(plan: Plan, swept: readonly SweptCase[]): readonly LetGoTask[] {
-  const highest = swept.reduce<SweptCase | null>(
-    (a, b) => (a === null || b.found.yoke[2] > a.found.yoke[2] ? b : a),
-    null,
-  );
   return [
-    { kind: "map", when: highest?.when ?? null },
+    { kind: "map", when: roomiestMoment(plan) },
     { kind: "common" },
     ...worstTasks(swept).map((of): LetGoTask => ({ kind: "worst", of })),
     ...(swept.length === 0 ? linesOn(plan).map(({ id }): LetGoTask => ({ kind: "line", lineId: id })) : []),

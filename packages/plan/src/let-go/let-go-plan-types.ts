@@ -1,4 +1,5 @@
 import type { BeamForce, LetGoSystem, Motion, SiteVector, Utilisations } from "@gantline/engine";
+import type { Check, Status } from "../check.ts";
 import type { TimedCheck, When } from "../evolve/evolution-types.ts";
 import type { Phrase } from "../units/quantity.ts";
 
@@ -89,7 +90,9 @@ export interface LineForce {
   readonly handsHoldN: number | null;
   /** The hands could not hold it. */
   readonly letGo: boolean;
-  /** Rope through the brake, m. */
+  /** The brake that holds it, by its id in the gear; null: it is in hands, or made fast. */
+  readonly brake: string | null;
+  /** Rope through the brake, the most of all runs, m. */
   readonly slippedM: number;
 }
 
@@ -158,7 +161,7 @@ export interface LetGoCase {
   readonly cut: readonly string[];
   /** What the yoke is at before. */
   readonly yoke: SiteVector;
-  /** `held`: main lines that are left hold it. `falls`: nothing does. */
+  /** `held`: lines that are left hold it. `falls`: nothing does, or not before it is down, or a brake lets it down. */
   readonly outcome: "held" | "falls" | "unknown";
   /** In plain words; always there. */
   readonly says: Phrase;
@@ -179,8 +182,21 @@ export interface LetGoCase {
     readonly yoke: SiteVector;
     readonly tensionsN: Readonly<Record<string, number>>;
   } | null;
-  /** How far it falls freely to what is below it, m, and how fast it then is; where it falls. */
-  readonly fall: { readonly heightM: number; readonly speedMS: number } | null;
+  /** Where it falls or is let down: null where it is held, or that is not known. */
+  readonly fall: LoadFall | null;
+  /** Free fall from where it hangs to what is below it, m. */
+  readonly roomM: number;
+}
+
+/** How the load comes down where it is not held. */
+export interface LoadFall {
+  /** From where its foot was to what it comes down on, m; and how fast it then is, m/s. */
+  readonly heightM: number;
+  readonly speedMS: number;
+  /** Name of what it comes down on. */
+  readonly onto: string;
+  /** Rope that brakes had let through by the end, m; 0: it is not for that. */
+  readonly slippedM: number;
 }
 
 /** A case of the sweep, in few numbers: the worse of the softest and the stiffest ropes, loosely followed. */
@@ -211,20 +227,21 @@ export interface ShareSlackMap {
   /** Part of the load on the line that goes, rising; and slack, m, rising. */
   readonly shares: readonly number[];
   readonly slacksM: readonly number[];
-  /** By share, then by slack, N: the high end; null: not known, or at some of the ropes' stiffnesses nothing holds. */
-  readonly peakTipN: readonly (readonly (number | null)[])[];
-  /** The same way: does the load come down on what is below, at any of the stiffnesses? */
-  readonly lands: readonly (readonly boolean[])[];
+  /** By share, then by slack. */
+  readonly cells: readonly (readonly ShareSlackCell[])[];
   /** Lines whose brake was held fast for want of its slip force: then all of it is an upper figure. */
   readonly slipUnknown: readonly string[];
-  /** This plan, followed finely: the high end that its checks are judged by. */
+  /** This plan, followed finely: its checks are judged by the high end. */
   readonly here: { readonly share: number; readonly slackM: number } & ShareSlackCell;
 }
 
-/** One share and one slack. */
+/** One share and one slack, over the range of the ropes' stiffness. */
 export interface ShareSlackCell {
-  /** N; null: not known, or nothing holds. */
-  readonly peakTipN: number | null;
+  /** Does it fall at any of the stiffnesses, or is it not known at any? */
+  readonly outcome: LetGoCase["outcome"];
+  /** Ends of the band, N; null: it is not held, or not known. */
+  readonly tipN: Pick<Band, "low" | "high"> | null;
+  /** Does the load come down on what is below, at any of the stiffnesses? */
   readonly lands: boolean;
 }
 
@@ -238,7 +255,7 @@ export interface LetGoEvolution {
   readonly deciding: readonly LetGoCase[];
   /** Checks on them, each at its worst moment, worst first: to stand in the ledger beside those of `evolve`. */
   readonly ledger: readonly TimedCheck[];
-  /** At the moment at which the load hangs highest, with most room to fall; null: not two main lines. */
+  /** At the moment at which the load has most room to fall; null: not two main lines. */
   readonly map: ShareSlackMap | null;
 }
 
@@ -274,6 +291,13 @@ export type TechniqueId =
   | "tackle-at-tip"
   | "return-to-side";
 
+/** The worst of the checks on a loss that count. */
+export interface TechniqueVerdict {
+  readonly status: Status;
+  /** Which is worst with every brake held fast whose slip force is not known: where `status` is unknown for want of that, an upper figure. */
+  readonly ifHeld: Pick<Check, "subject" | "status" | "ratio">;
+}
+
 /** One technique on the plan's scene with the plan's load, one row of the comparison. */
 export interface TechniqueRow {
   readonly id: TechniqueId;
@@ -292,9 +316,15 @@ export interface TechniqueRow {
     readonly people: number;
     readonly peopleRaising: number | null;
   } | null;
+  /** The maker's tip rating as the tip is used at rest, worst of raising and lowering: status, and the part of it used; null: not solved. */
+  readonly tipAtRest: Pick<Check, "status" | "ratio"> | null;
   readonly says: Phrase;
-  /** Of each line's loss the worst. */
+  /** Of each line's loss the worst, by what is judged. */
   readonly worst: LetGoCase | null;
+  /** Names of the lines that go then: "Main A and Tackle". */
+  readonly gone: string;
+  /** What the checks say of it; null: nothing was followed. */
+  readonly verdict: TechniqueVerdict | null;
   /** What it takes that plan and scene lack: "someone on top already". */
   readonly needs: readonly string[];
   /** Rope that goes on from an edge to a brake behind it, where the variant's plan has no line: for drawings. */

@@ -59,13 +59,22 @@ export function structureOfStop(stop: string): string | null {
   return at < 0 ? null : stop.slice(at + " on structure/".length, stop.lastIndexOf("/"));
 }
 
-/** Level of the highest surface that the load is above, m; of its own foot where it lies deeper. */
-export function floorBelowM(plan: Situation["plan"], { middle: [x, y, z], half }: LoadBox): number {
+/** What the load comes to lie on where no structure is below it. */
+export const BELOW = "what is below";
+
+/** The highest surface that the load is above: its level, m (of the load's own foot where that lies deeper), and what it is of. */
+export function floorBelow(
+  { scene }: Situation["plan"],
+  { middle: [x, y, z], half }: LoadBox,
+): { readonly levelM: number; readonly what: string } {
   const foot = z - half[2];
-  const tops = plan.scene.structures
-    .filter((s) => insideOutline(s.outline, [x, y]) && s.topZM <= foot + SUNK_M)
-    .map((s) => s.topZM);
-  return Math.min(foot, Math.max(groundLevel(plan.scene, [x, y]), ...tops));
+  const under = scene.structures.filter((s) => insideOutline(s.outline, [x, y]) && s.topZM <= foot + SUNK_M);
+  const ground = { levelM: groundLevel(scene, [x, y]), what: BELOW };
+  const highest = under.reduce(
+    (top, { topZM, name }) => (topZM > top.levelM ? { levelM: topZM, what: name } : top),
+    ground,
+  );
+  return { ...highest, levelM: Math.min(foot, highest.levelM) };
 }
 
 /** How deep a box is in a body, m; below 0: it is not. */

@@ -35,19 +35,18 @@ const BETWEEN = Math.sqrt(STIFFEST);
 /**
  * The choices over which a figure's band is taken, the first being the rig as entered.
  *
- * Softest with damping and without, for the drop; one between, and stiffest, without; at rest as after a raise and as after
- * a lower, since friction can act either way. Stiffness drops out of the peak where nothing is slack: then the band is that
- * of the damping.
+ * Softest with damping and without, for the drop; one between, and stiffest, without; at rest both ends as after a lower too,
+ * since friction can act either way. Stiffness drops out of the peak where nothing is slack: then the band is that
+ * of the damping and of the friction.
  */
 export function reckonedRange(situation: Situation, base: LetGoChoices): readonly LetGoChoices[] {
   const rides = riding(situation, base);
   const soft = softest(situation);
-  const atRest = situation.plan.rig.load.motion === "rest" && base.ran === undefined;
   return [
     rides,
     { ...rides, stiffnessFactor: soft, dampingRatio: DAMPING_RATIO },
     ...[soft, BETWEEN, STIFFEST].map((stiffnessFactor) => ({ ...rides, stiffnessFactor })),
-    ...(atRest ? [{ ...rides, ran: "lower" as const }] : []),
+    ...loweredToo(situation, base, [soft, STIFFEST]).map((more) => ({ ...rides, ...more })),
   ];
 }
 
@@ -55,10 +54,26 @@ export function reckonedRange(situation: Situation, base: LetGoChoices): readonl
 const riding = ({ state }: Situation, base: LetGoChoices): LetGoChoices =>
   state?.tether?.pulled === true && base.rider === undefined ? { ...base, rider: "moves" } : base;
 
-/** The ends of the same range without damping, for many cases: forces are highest and ways longest at an end, but for hands that let go in between. */
-export const endsOfRange = (situation: Situation, base: LetGoChoices): readonly LetGoChoices[] =>
-  extremesOf(situation, riding(situation, base));
+/** At rest the sheaves may hold as after a lower. */
+const loweredToo = (
+  { plan }: Situation,
+  { ran }: LetGoChoices,
+  stiffnesses: readonly number[],
+): readonly LetGoChoices[] =>
+  plan.rig.load.motion === "rest" && ran === undefined
+    ? stiffnesses.map((stiffnessFactor) => ({ stiffnessFactor, ran: "lower" }))
+    : [];
 
-/** For maps of many cases: softest and stiffest, without damping; forces are highest and ways longest at an end. */
-export const extremesOf = (situation: Situation, base: LetGoChoices): readonly LetGoChoices[] =>
-  [softest(situation), STIFFEST].map((stiffnessFactor) => ({ ...base, stiffnessFactor }));
+/** The ends of the same range without damping, for many cases: forces are highest and ways longest at an end, but for hands that let go in between. */
+export function endsOfRange(situation: Situation, base: LetGoChoices): readonly LetGoChoices[] {
+  const rides = riding(situation, base);
+  return [softest(situation), STIFFEST]
+    .map((stiffnessFactor): LetGoChoices => ({ ...rides, stiffnessFactor }))
+    .concat(loweredToo(situation, base, [STIFFEST]).map((more) => ({ ...rides, ...more })));
+}
+
+/** For maps of many cases, the tether's pulley where it is: the same ends, and softest with damping, for the low end. */
+export const extremesOf = (situation: Situation, base: LetGoChoices): readonly LetGoChoices[] => [
+  { ...base, stiffnessFactor: softest(situation), dampingRatio: DAMPING_RATIO },
+  ...endsOfRange(situation, { ...base, rider: base.rider ?? "stays" }),
+];

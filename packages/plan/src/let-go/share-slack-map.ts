@@ -3,9 +3,11 @@ import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
-import { BELOW, letGoCase } from "./let-go-case.ts";
+import { letGoCase } from "./let-go-case.ts";
 import type { LetGoCase, ShareSlackCell, ShareSlackMap } from "./let-go-plan-types.ts";
+import { BELOW } from "./load-stops.ts";
 import { extremesOf } from "./reckoned-range.ts";
+import { rankOfOutcome } from "./worse-case.ts";
 
 const SHARES: readonly number[] = [0.5, 0.6, 0.7, 0.8, 0.9, 1];
 const SLACKS_M: readonly number[] = [0, 0.2, 0.4, 0.6, 0.8, 1];
@@ -14,9 +16,9 @@ const SLACKS_M: readonly number[] = [0, 0.2, 0.4, 0.6, 0.8, 1];
  * How hard is the blow at the tip when the line with more of the load goes, over how the load is shared and how much rope
  * runs in the other before it holds?
  *
- * By the high end of the range that the ropes' stiffness is reckoned to have, as checks are: each cell followed loosely
- * softest and stiffest, this plan's own finely as everywhere. At a moment, or of the plan's one position. null: not
- * two main lines on the load.
+ * Over the range that the ropes' stiffness is reckoned to have, as checks are: each cell followed loosely at its ends, with
+ * sheaves that hold as after a raise and as after a lower; this plan's own finely as everywhere. At a moment, or of the plan's
+ * one position. null: not two main lines on the load.
  */
 export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | null {
   const then = when === null ? plan : momentPlan(plan, when);
@@ -45,8 +47,7 @@ export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | nu
     cut: cut.id,
     shares: SHARES,
     slacksM: SLACKS_M,
-    peakTipN: cells.map((row) => row.map((cell) => cell.peakTipN)),
-    lands: cells.map((row) => row.map((cell) => cell.lands)),
+    cells,
     slipUnknown: here.slipUnknown,
     here: { share, slackM: 0, ...cellOf([here]) },
   };
@@ -54,12 +55,17 @@ export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | nu
 
 /** One cell from its runs: no figure where the load falls in any of them, or what happens is not known. */
 function cellOf(runs: readonly LetGoCase[]): ShareSlackCell {
-  const peaks = runs.map(({ figures }) => figures?.tipN.high ?? null);
-  const known = peaks.flatMap((peak) => peak ?? []);
+  const outcome = runs.reduce<LetGoCase["outcome"]>(
+    (worst, run) => (rankOfOutcome(run.outcome) < rankOfOutcome(worst) ? run.outcome : worst),
+    "held",
+  );
+  const tips = runs.flatMap(({ figures }) => figures?.tipN ?? []);
   return {
-    peakTipN: known.length < runs.length ? null : Math.max(...known),
-    lands: runs.some(
-      ({ outcome, figures }) => outcome === "falls" || figures?.hits.some((h) => h.what === BELOW) === true,
-    ),
+    outcome,
+    tipN:
+      outcome !== "held" || tips.length < runs.length
+        ? null
+        : { low: Math.min(...tips.map((t) => t.low)), high: Math.max(...tips.map((t) => t.high)) },
+    lands: runs.some((run) => run.outcome === "falls" || run.figures?.hits.some((h) => h.what === BELOW) === true),
   };
 }

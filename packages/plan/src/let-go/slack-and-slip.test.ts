@@ -43,12 +43,15 @@ describe("a line that is made fast and slack", () => {
     expect(peakOf("main-b") / (k1 * x)).toBeCloseTo(1, 2);
   });
 
-  it("is just taut where its length is not known, or shorter than the way", () => {
-    for (const lengthM of [null, 2.9]) {
+  it("is just taut where its length is not known, and pulls where it is shorter than the way", () => {
+    const fastLine = (lengthM: number | null) => {
       const found = letGoSystem(assess(withFastLine(lengthM)));
-      expect(found.ok && found.system.lines["tag-west"]?.lengthM).toBeCloseTo(3, 9);
-      expect(found.ok && found.system.lines["tag-west"]?.holding).toEqual({ kind: "fixed" });
-    }
+      const line = found.ok ? found.system.lines["tag-west"] : undefined;
+      expect(line?.holding).toEqual({ kind: "fixed" });
+      return line;
+    };
+    expect(fastLine(null)?.lengthM).toBeCloseTo(3, 9);
+    expect(fastLine(2.9)?.startTensionN).toBeGreaterThan(100);
   });
 
   it("is unknown where its stiffness is not", () => {
@@ -98,5 +101,63 @@ describe("a brake that slips under the load as it hangs", () => {
     const found = letGoAt({ ...plan, rig: { ...plan.rig, taglines } }, null, "tag-west");
     expect(found.outcome).toBe("unknown");
     expect(JSON.stringify(found.says)).toContain("slips under the load as it hangs");
+  });
+});
+
+describe("rope that runs through a brake", () => {
+  const W = 120 * STANDARD_GRAVITY_MS2;
+  /** All of the load goes over to a brake that holds more than the load by this much of it. */
+  const goneWith = (over: number) => {
+    const plan = plumbPlan({ share: 0.5, slipN: W * over });
+    return { plan, found: letGoAt(plan, null, "main-a", { replay: true }) };
+  };
+  const statusOf = (plan: Plan, found: ReturnType<typeof letGoAt>, id: string) =>
+    letGoChecks(plan, [found]).find((c) => c.id === id)?.status;
+
+  it("lets the load down to the ground: it is not held, however slowly it comes", () => {
+    // Just less than the weight: the rope runs at a small, steady force left over. Newton: a = g (1 − 0.97).
+    const { plan, found } = goneWith(0.97);
+    expect(found.outcome).toBe("falls");
+    expect(found.figures).toBeNull();
+    expect(found.fall?.onto).toBe("what is below");
+    expect(found.fall?.heightM).toBeCloseTo(found.roomM, 9);
+    expect(found.fall?.slippedM).toBeGreaterThan(0.8 * found.roomM);
+    // Energy: F − W over the height, from rest; rope stretch left aside.
+    expect(found.fall?.speedMS).toBeLessThan(Math.sqrt(2 * 0.04 * STANDARD_GRAVITY_MS2 * found.roomM));
+    expect(JSON.stringify(found.says)).toContain("its brake lets ");
+    expect(statusOf(plan, found, "let-go/holds/main-a")).toBe("over");
+    expect(letGoAt(plan, null, "main-a", { pass: "ends" }).outcome).toBe("falls");
+  });
+
+  it("is followed until it stops, and held against the most allowed", () => {
+    const { plan, found } = goneWith(1.02);
+    const [line] = found.figures?.lines ?? [];
+    // Energy, worked here by hand: let go at W/2, the rope is at F = 1.02 W with (F − W/2)(W − (F + W/2)/2)/k to lose, at F − W.
+    const path = evaluate(plan).lines.find((l) => l.id === "main-b")?.pathM ?? Number.NaN;
+    const slipsM = ((1.02 - 0.5) * (1 - (1.02 + 0.5) / 2) * W * path) / (0.02 * 170_000);
+    const entered = letGoAt(plan, null, "main-a", { pass: "loose" }).figures?.lines[0]?.slippedM ?? 0;
+    // The rope that comes in makes it softer, by as much of its length.
+    expect(entered / slipsM).toBeGreaterThan(0.98);
+    expect(entered / slipsM).toBeLessThan(1 + entered / path);
+    expect(found.outcome).toBe("held");
+    expect(line?.slippedM).toBeGreaterThan(1);
+    expect(statusOf(plan, found, "let-go/slip/main-b")).toBe("over");
+    expect(JSON.stringify(found.says)).toContain("of rope runs through its brake");
+    const swept = letGoAt(plan, null, "main-a", { pass: "ends" }).figures?.lines[0]?.slippedM ?? 0;
+    expect(swept / (line?.slippedM ?? 1)).toBeCloseTo(1, 1);
+  });
+
+  it("within, over, and unknown where brake or policy say nothing", () => {
+    const { plan, found } = goneWith(1.2);
+    const slipM = found.figures?.lines[0]?.slippedM ?? 0;
+    expect(slipM).toBeGreaterThan(0);
+    const allowed = (value: number | null): Plan => ({
+      ...plan,
+      policy: { ...plan.policy, peakSlipM: { value, source: "" } },
+    });
+    expect(statusOf(allowed(2 * slipM), found, "let-go/slip/main-b")).toBe("within");
+    expect(statusOf(allowed(0.9 * slipM), found, "let-go/slip/main-b")).toBe("over");
+    expect(statusOf(allowed(null), found, "let-go/slip/main-b")).toBe("unknown");
+    expect(statusOf(plan, { ...found, slipUnknown: ["main-b"] }, "let-go/slip/main-b")).toBe("unknown");
   });
 });

@@ -1,9 +1,14 @@
 import { STANDARD_GRAVITY_MS2, tackleAdvantage } from "@gantline/engine";
 import { describe, expect, it } from "vitest";
+import { evaluate } from "../evaluate.ts";
 import type { FeltForces } from "../evaluation.ts";
 import { evaluateAt } from "../evolve/evaluate-at.ts";
+import { EXAMPLES } from "../examples/all-examples.ts";
 import { crossingExample } from "../examples/crossing.ts";
+import { roofExample } from "../examples/roof.ts";
+import { letGoChecks } from "../rules/let-go.ts";
 import type { Plan } from "../schema/plan.ts";
+import { letGoAt } from "./let-go-at.ts";
 import type { TechniqueId, TechniqueRow } from "./let-go-plan-types.ts";
 import { techniquePlan, techniques } from "./techniques.ts";
 import { techniquesCsv } from "./techniques-csv.ts";
@@ -51,9 +56,71 @@ describe("techniques side by side", () => {
   });
 
   it("a slack belay takes a harder blow than two ropes in tension", () => {
-    const [even, slack] = [row("two-tension"), row("main-and-slack-belay")];
-    const peak = ({ worst }: TechniqueRow): number => worst?.figures?.tipN.high ?? Number.POSITIVE_INFINITY;
-    expect(peak(slack)).toBeGreaterThan(1.3 * peak(even));
+    // Beside the wall and above open ground: both are held.
+    const held = techniques(crossingExample, { stage: 4, along: 0.5 });
+    const peak = (id: TechniqueId): number => {
+      const { worst } = held.find((r) => r.id === id && !r.attendant) ?? {};
+      if (!worst?.figures || !worst.cut.includes("main-a")) throw new Error(`${id} is not held when Main A goes`);
+      return worst.figures.tipN.high;
+    };
+    const even = letGoAt(crossingExample, { stage: 4, along: 0.5 }, "main-a").figures?.tipN.high ?? Number.NaN;
+    expect(peak("main-and-slack-belay")).toBeGreaterThan(1.3 * even);
+  });
+
+  it("are followed with a tether whose pulley rides a slack belay: on the roof, beside the wall and above it", () => {
+    for (const when of [
+      { stage: 2, along: 0.5 },
+      { stage: 4, along: 0.5 },
+    ]) {
+      const slack = techniques(roofExample, when).filter((r) => r.id === "main-and-slack-belay");
+      expect(slack).toHaveLength(2);
+      for (const { worst } of slack) {
+        expect(worst?.outcome).toBe("held");
+        // Harder than W(2 − s) with s = 0 at the load, W being the lighter: reference page, one-rope failure.
+        expect(worst?.figures?.tipN.high).toBeGreaterThan(2 * 120 * STANDARD_GRAVITY_MS2);
+        expect(JSON.stringify(worst?.says)).not.toContain("could not be followed");
+      }
+    }
+  });
+
+  it("says what of a loss is over, though the tip feels none of it: the belay's rope, a person, the wall", () => {
+    const fault = EXAMPLES.find((e) => e.key === "fault")?.plan;
+    if (!fault) throw new Error("no example");
+    const when = { stage: 2, along: 1 };
+    const found = techniques(fault, when);
+    const belayed = found.find((r) => r.id === "single-and-structure-belay" && !r.attendant);
+    const figures = belayed?.worst?.figures;
+    expect(figures?.tipN.high).toBeLessThan(10);
+    const belay = figures?.lines.find((l) => l.lineId === "belay");
+    // What the rope holds with its knot: as the gear says, 40 kN × 0.6.
+    expect(belay?.peakN.high).toBeGreaterThan(24_000);
+    expect(figures?.hits[0]?.speedMS).toBeGreaterThan(5);
+    expect(belayed?.gone).toBe("Main A");
+    expect(belayed?.verdict).toMatchObject({ status: "unknown", ifHeld: { status: "over" } });
+    const known = techniques(withGear(fault, "brake-g", { slipN: 50_000 }), when);
+    expect(known.find((r) => r.id === "single-and-structure-belay")?.verdict?.status).toBe("over");
+    // A tip that is over its rating before anything goes is told as that.
+    const rating = (attendant: boolean) => found.find((r) => r.id === "two-tension" && r.attendant === attendant);
+    expect(rating(false)?.tipAtRest?.status).toBe("within");
+    expect(rating(true)?.tipAtRest).toMatchObject({ status: "over" });
+    const evaluated = evaluate(techniquePlan(fault, when, { id: "two-tension", attendant: true }) ?? fault);
+    const used = evaluated.ledger.filter((c) => c.rule === "tip-rating" && c.counts).map((c) => c.ratio ?? 0);
+    expect(rating(true)?.tipAtRest?.ratio).toBe(Math.max(...used));
+  });
+
+  it("holds the belay's own brake against its limits", () => {
+    const { plan, worst } = ((): { plan: Plan | null; worst: TechniqueRow["worst"] } => {
+      const at = { stage: 4, along: 0.5 };
+      const known = withGear(crossingExample, "brake-g", { slipN: 2000 });
+      const belayed = techniques(known, at).find((r) => r.id === "single-and-structure-belay" && !r.attendant);
+      return {
+        plan: techniquePlan(known, at, { id: "single-and-structure-belay", attendant: false }),
+        worst: belayed?.worst ?? null,
+      };
+    })();
+    if (!plan || !worst) throw new Error("no belay");
+    const ids = letGoChecks(plan, [{ ...worst, when: null }]).map((c) => c.id);
+    expect(ids).toEqual(expect.arrayContaining(["let-go/brake/belay", "let-go/slip/belay", "let-go/rope/belay"]));
   });
 
   it("a return line led off to the side pulls the ladder sideways", () => {
@@ -139,7 +206,11 @@ describe("techniques side by side", () => {
   it("export as a table, with the model's limits", () => {
     const lines = techniquesCsv(rows).trimEnd().split("\r\n");
     expect(lines).toHaveLength(12);
-    expect(lines[0]?.split(",")).toHaveLength(20);
+    expect(lines[0]?.split(",")).toHaveLength(32);
+    for (const column of ["swing [m]", "person_force [N]", "hit_speed [m/s]", "status", "highest_tension_in"])
+      expect(lines[0]?.split(",")).toContain(column);
+    // By its lines' names, which the plan itself does not have.
+    expect(lines.find((l) => l.startsWith("Hauling"))).toContain(",Lead of the tackle and Tackle,falls,");
     expect(lines.at(-1)).toContain("knots that tighten");
     expect(lines[1]).toContain(String(row("two-tension").figures?.ropeM));
   });

@@ -1,7 +1,12 @@
 import { asSite, distance } from "@gantline/engine";
 import { assess } from "../assess.ts";
+import type { Check } from "../check.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
+import { rankOf, worstFirst } from "../judge.ts";
+import { letGoChecks } from "../rules/let-go.ts";
+import { lineNames } from "../rules/line-names.ts";
+import { tipRating } from "../rules/tip-rating.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
@@ -9,7 +14,7 @@ import { letGoCase } from "./let-go-case.ts";
 import type { LetGoCase, TechniqueRow } from "./let-go-plan-types.ts";
 import { linesOn } from "./sweep-cuts.ts";
 import { type TechniquePlan, techniquePlans } from "./technique-plans.ts";
-import { rankOfOutcome } from "./worse-case.ts";
+import { isWorse, rankOfOutcome } from "./worse-case.ts";
 
 /**
  * The same scene and load by other techniques, side by side, each with an attendant on the load and without.
@@ -63,11 +68,27 @@ function rowOf(
     needs: [...technique.needs, ...lacksAttendant],
     behindEdge: behindEdges(technique),
   };
-  if (technique.plan === null) return { ...base, figures: null, says: [technique.says], worst: null };
+  const nothing = { ...base, figures: null, tipAtRest: null, worst: null, gone: "", verdict: null };
+  if (technique.plan === null) return { ...nothing, says: [technique.says] };
   const situation = assess(technique.plan);
   const figures = figuresOf(situation, technique);
-  const worst = worstCut(situation, technique, when);
-  return { ...base, figures, says: figures === null ? notSolved(situation) : worst.says, worst };
+  const worst = worstLoss(situation, technique, when);
+  if (worst === null) return { ...nothing, says: notSolved(situation) };
+  return {
+    ...base,
+    figures,
+    tipAtRest: tipAtRest(situation),
+    says: figures === null ? notSolved(situation) : worst.one.says,
+    worst: worst.one,
+    gone: lineNames(technique.plan, worst.one.cut),
+    verdict: verdictOf(technique.plan, worst),
+  };
+}
+
+/** How the tip is used at rest, of its uses that count the worst. */
+function tipAtRest(situation: Situation): TechniqueRow["tipAtRest"] {
+  const [worst] = [...tipRating(situation)].sort(worstFirst);
+  return worst ? { status: worst.status, ratio: worst.ratio } : null;
 }
 
 const notSolved = ({ holding }: Situation): Phrase =>
@@ -122,21 +143,43 @@ function peopleOn(
   };
 }
 
-/** Each line cut in turn, those that are one rope together: the worst. */
-function worstCut(situation: Situation, technique: TechniquePlan, when: When | null): LetGoCase {
-  const { mainLines } = situation.plan.rig;
+/** A loss, and the check on it that is worst with its brakes held fast. */
+interface JudgedLoss {
+  readonly one: LetGoCase;
+  readonly ifHeld: Check | null;
+}
+
+/** Each line cut in turn, those that are one rope together: the worst by what is judged. */
+function worstLoss(situation: Situation, technique: TechniquePlan, when: When | null): JudgedLoss | null {
+  const { plan } = situation;
   const { belays, slackM, oneRope } = technique;
-  const cuts = oneRope ? [mainLines.map((l) => l.id)] : linesOn(situation.plan).map((l) => [l.id]);
-  const cases = cuts.map((cut) => letGoCase(situation, when, cut, { belays, slackM: without(slackM, cut) }));
-  return cases.reduce((a, b) => (isHarder(b, a) ? b : a));
+  const cuts = oneRope ? [plan.rig.mainLines.map((l) => l.id)] : linesOn(plan).map((l) => [l.id]);
+  const losses = cuts.map((cut): JudgedLoss => {
+    const one = letGoCase(situation, when, cut, { belays, slackM: without(slackM, cut) });
+    return { one, ifHeld: worstCheck(plan, { ...one, slipUnknown: [] }) };
+  });
+  return losses.reduce<JudgedLoss | null>((a, b) => (a === null || isHarder(b, a) ? b : a), null);
+}
+
+/** The plan is that of the moment already. */
+const worstCheck = (plan: Plan, one: LetGoCase): Check | null => letGoChecks(plan, [{ ...one, when: null }])[0] ?? null;
+
+function verdictOf(plan: Plan, { one, ifHeld }: JudgedLoss): TechniqueRow["verdict"] {
+  const found = one.slipUnknown.length === 0 ? ifHeld : worstCheck(plan, one);
+  if (found === null || ifHeld === null) return null;
+  const { subject, status, ratio } = ifHeld;
+  return { status: found.status, ifHeld: { subject, status, ratio } };
 }
 
 /** Slack is run in by what is left when another line goes; the slack line itself going changes nothing. */
 const without = (slackM: Readonly<Record<string, number>>, cut: readonly string[]): Readonly<Record<string, number>> =>
   Object.fromEntries(Object.entries(slackM).filter(([id]) => !cut.includes(id)));
 
-const hardest = ({ figures }: LetGoCase): number => Math.max(0, ...(figures?.lines ?? []).map((l) => l.peakN.high));
-
-/** Worse of two losses: by what holds, then by the highest tension of any line. */
-const isHarder = (a: LetGoCase, b: LetGoCase): boolean =>
-  a.outcome === b.outcome ? hardest(a) > hardest(b) : rankOfOutcome(a.outcome) < rankOfOutcome(b.outcome);
+/** Worse of two losses: by what holds, then by their worst checks, then by force, drop, slip and hits. */
+function isHarder(a: JudgedLoss, b: JudgedLoss): boolean {
+  const outcomes = rankOfOutcome(a.one.outcome) - rankOfOutcome(b.one.outcome);
+  const checks = a.ifHeld && b.ifHeld ? rankOf(a.ifHeld.status) - rankOf(b.ifHeld.status) : 0;
+  const ratios = (b.ifHeld?.ratio ?? 0) - (a.ifHeld?.ratio ?? 0);
+  const order = outcomes || checks || ratios;
+  return order === 0 ? isWorse(a.one, b.one) : order < 0;
+}

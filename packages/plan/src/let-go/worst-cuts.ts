@@ -2,20 +2,30 @@ import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
-import { BELOW, letGoCase } from "./let-go-case.ts";
+import type { Situation } from "../situation.ts";
+import { letGoCase } from "./let-go-case.ts";
 import type { LetGoCase } from "./let-go-plan-types.ts";
+import { BELOW } from "./load-stops.ts";
 import type { SweptCase } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
 
-/** A cut at which some of what is judged is highest in a sweep: to be followed finely, there and close by. */
+/** Some of what is judged is highest in a sweep at one of these cuts: to be followed finely, there and close by. */
 export interface WorstTask {
-  readonly when: When;
-  readonly lineId: string;
   /** Names of what is highest there. */
   readonly figures: readonly string[];
+  /** The highest of each line, as far as it may be the highest of all once it is followed for longer than in a sweep. */
+  readonly cuts: readonly CutPlace[];
+}
+
+export interface CutPlace {
+  readonly when: When;
+  readonly lineId: string;
   /** Half way to the sweep's moments before and after, in the same stage. */
   readonly beside: readonly When[];
 }
+
+/** A line whose highest is below the highest of all by no more than this part of it may yet be the highest. */
+const MAY_BE = 0.3;
 
 /** What is judged of a case, by name, each by the high end. */
 function judged({ figures, cut }: LetGoCase): ReadonlyMap<string, number> {
@@ -37,30 +47,49 @@ function judged({ figures, cut }: LetGoCase): ReadonlyMap<string, number> {
   for (const l of figures.lines) {
     found.set(`rope/${l.lineId}`, l.peakN.high);
     found.set(`end/${l.lineId}`, l.atEndN.high);
+    if (l.brake !== null) found.set(`slip/${l.lineId}`, l.slippedM);
   }
   for (const id of cut) found.set(`line/${id}`, figures.tipN.high);
   return found;
 }
 
-/** For each figure that is judged the cut at which it is highest, and of each line the first that falls or is not known. */
+/** For each figure that is judged the cuts at which it is highest, and of each line the hardest that falls and the first that is not known. */
 export function worstTasks(swept: readonly SweptCase[]): readonly WorstTask[] {
-  const top = new Map<string, { readonly value: number; readonly cut: SweptCase }>();
+  const tops = new Map<string, Map<string, Valued>>();
   const see = (figure: string, value: number, cut: SweptCase): void => {
-    const known = top.get(figure);
-    if (known === undefined || value > known.value) top.set(figure, { value, cut });
+    const ofLine = tops.get(figure) ?? new Map<string, Valued>();
+    tops.set(figure, ofLine);
+    const known = ofLine.get(cut.lineId);
+    if (known === undefined || value > known.value) ofLine.set(cut.lineId, { value, cut });
   };
   for (const cut of swept) {
-    if (cut.outcome !== "held" || cut.found.figures === null) see(`${cut.outcome}/${cut.lineId}`, 1, cut);
+    const { fall } = cut.found;
+    if (fall) see(`falls/${cut.lineId}`, fall.speedMS + 1e-3 * fall.heightM, cut);
+    else if (cut.outcome !== "held" || cut.found.figures === null) see(`${cut.outcome}/${cut.lineId}`, 1, cut);
     for (const [figure, value] of judged(cut.found)) see(figure, value, cut);
   }
-  const tasks = new Map<SweptCase, string[]>();
-  for (const [figure, { cut }] of top) tasks.set(cut, [...(tasks.get(cut) ?? []), figure]);
-  return [...tasks].map(([cut, figures]) => ({
-    when: cut.when,
-    lineId: cut.lineId,
+  const tasks = new Map<SweptCase, { readonly figures: string[]; readonly cuts: Set<SweptCase> }>();
+  for (const [figure, ofLine] of tops) {
+    const [top, ...others] = [...ofLine.values()].sort((a, b) => b.value - a.value);
+    if (!top) continue;
+    const task = tasks.get(top.cut) ?? { figures: [], cuts: new Set([top.cut]) };
+    tasks.set(top.cut, task);
+    task.figures.push(figure);
+    for (const { value, cut } of others) if (top.value - value <= MAY_BE * Math.abs(top.value)) task.cuts.add(cut);
+  }
+  return [...tasks.values()].map(({ figures, cuts }) => ({
     figures,
-    beside: cut.found.figures === null ? [] : besideOf(swept, cut),
+    cuts: [...cuts].map((cut) => ({
+      when: cut.when,
+      lineId: cut.lineId,
+      beside: cut.found.figures === null ? [] : besideOf(swept, cut),
+    })),
   }));
+}
+
+interface Valued {
+  readonly value: number;
+  readonly cut: SweptCase;
 }
 
 function besideOf(swept: readonly SweptCase[], { when, lineId }: SweptCase): readonly When[] {
@@ -73,33 +102,42 @@ function besideOf(swept: readonly SweptCase[], { when, lineId }: SweptCase): rea
 }
 
 /**
- * The cut of a task followed finely, where each of its figures is highest: at the sweep's moment or half way to the next.
+ * The cuts of a task at which its figures are highest, followed finely: at the sweep's moment or half way to the next.
  *
- * The places between are looked at loosely, with the tether's pulley riding, as in a fine pass.
+ * All of them are first looked at for as long as a fine pass takes: what comes late is not in a sweep. So are the places
+ * between, with the tether's pulley riding, as in a fine pass.
  */
-export function worstCases(plan: Plan, { when, lineId, figures, beside }: WorstTask): readonly LetGoCase[] {
-  const places = [when, ...beside].map((at) => ({ at, situation: assess(momentPlan(plan, at)) }));
-  const chosen = new Set(beside.length === 0 ? places : []);
-  if (beside.length > 0) {
-    const looked = places.map((place) => {
-      const found = letGoCase(place.situation, place.at, [lineId], { pass: "ends" });
-      return { place, found, values: judged(found) };
-    });
-    for (const figure of figures) {
-      const [first, ...more] = looked;
-      if (!first) continue;
-      const top = more.reduce(
-        (a, b) =>
-          (b.values.get(figure) ?? Number.NEGATIVE_INFINITY) > (a.values.get(figure) ?? Number.NEGATIVE_INFINITY)
-            ? b
-            : a,
-        first,
-      );
-      chosen.add(top.place);
-    }
-    for (const { place, found } of looked) if (found.outcome !== "held") chosen.add(place);
+export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly LetGoCase[] {
+  const at = (place: CutPlace, when: When): Look => {
+    const situation = assess(momentPlan(plan, when));
+    return { place, when, situation, found: letGoCase(situation, when, [place.lineId], { pass: "long" }) };
+  };
+  const [only, ...others] = cuts;
+  if (only && others.length === 0 && only.beside.length === 0)
+    return [letGoCase(assess(momentPlan(plan, only.when)), only.when, [only.lineId])];
+  const first = cuts.map((place) => at(place, place.when));
+  const few = chosenOf(first, figures);
+  const looked = few.flatMap((look) => [look, ...look.place.beside.map((when) => at(look.place, when))]);
+  return chosenOf(looked, figures).map(({ situation, when, place }) => letGoCase(situation, when, [place.lineId]));
+}
+
+interface Look {
+  readonly place: CutPlace;
+  readonly when: When;
+  readonly situation: Situation;
+  readonly found: LetGoCase;
+}
+
+/** Of some looks those at which a figure is highest, and those that are not held. */
+function chosenOf(looks: readonly Look[], figures: readonly string[]): readonly Look[] {
+  const valued = looks.map((look) => ({ look, values: judged(look.found) }));
+  const chosen = new Set(looks.filter(({ found }) => found.outcome !== "held"));
+  for (const figure of figures) {
+    const value = (v: (typeof valued)[number]): number => v.values.get(figure) ?? Number.NEGATIVE_INFINITY;
+    const [top, ...more] = valued;
+    if (top) chosen.add(more.reduce((a, b) => (value(b) > value(a) ? b : a), top).look);
   }
-  return [...chosen].map(({ at, situation }) => letGoCase(situation, at, [lineId]));
+  return [...chosen];
 }
 
 /** Of some cases the worst; null: of none. */

@@ -62,5 +62,10 @@ export const STARTING_POLICY: Policy = {
     value: 12_000,
     source: "12 kN, EN 12841 type C, static strength held 3 min, from a secondary source",
   },
+  peakSlipM: {
+    value: 1,
+    source:
+      "1 m of slip allowed in the belay competence drop test (200 kg, 1 m drop on 3 m of rope), ASTM F2436, as cited in a secondary source",
+  },
   brakeSlipN: { value: null, source: "Not set: each brake's own figure, from its maker, is wanted" },
 };

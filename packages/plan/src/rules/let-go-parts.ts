@@ -88,8 +88,6 @@ function worstPart(plan: Plan, one: LetGoCase, gone: string, owner: string, judg
     divisor: divisorOf(plan.policy, part.basis),
     field: part.field,
     ifOver: [`Use a stronger part, share the load more evenly, or take slack out.${also}`],
-    ifUnlimited: [
-      `${gone} gone: the strength of ${part.subject} is not known, or not by which word it is given.${also}`,
-    ],
+    ifUnlimited: [`${gone}: the strength of ${part.subject} is not known, or not by which word it is given.${also}`],
   });
 }

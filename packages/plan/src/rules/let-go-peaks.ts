@@ -1,5 +1,5 @@
 import type { Check } from "../check.ts";
-import type { LetGoCase } from "../let-go/let-go-plan-types.ts";
+import type { LetGoCase, LineForce } from "../let-go/let-go-plan-types.ts";
 import { knotted, strengthOf } from "../rig/component-strengths.ts";
 import { gearOf } from "../rig/gear-of.ts";
 import type { Plan } from "../schema/plan.ts";
@@ -12,7 +12,7 @@ import { wayChecks } from "./let-go-way.ts";
  * Does nothing get more than the policy allows when a line goes: ladder, rigging points, persons, brakes, ropes, the other
  * parts, hands; and does the load strike anything?
  *
- * @param gone what has gone, in words
+ * @param gone what has gone, in words: "Main A gone"
  */
 export function peakChecks(plan: Plan, one: LetGoCase, gone: string, known: PartsKnown): readonly Check[] {
   const { figures } = one;
@@ -52,26 +52,7 @@ export function peakChecks(plan: Plan, one: LetGoCase, gone: string, known: Part
         field: "policy.peakPersonN",
       }),
     );
-  for (const [i, main] of plan.rig.mainLines.entries()) {
-    const line = figures.lines.find((l) => l.lineId === main.id);
-    if (!line) continue;
-    const brake = strengthOf(gearOf(plan, "brake", main.brake.device));
-    const divided = divisorOf(plan.policy, brake.basis);
-    const byStrengthN = allowedOf(brake.strengthN, divided);
-    const most = plan.policy.peakBrakeN;
-    checks.push(
-      peakCheck(plan, one, gone, {
-        id: `brake/${main.id}`,
-        subject: `A line gone: peak on the brake of ${main.name}`,
-        question: "Highest force on the brake against the lower of the policy's limit and its strength over the factor",
-        peak: line.atEndN,
-        strength: byStrengthN === null || most.value === null ? null : Math.min(byStrengthN, most.value),
-        strengthMeaning: "lower of the policy's limit and strength ÷ factor",
-        strengthSource: `${most.source}; ${brake.strengthSource}, ${divided.source}`,
-        field: `rig.mainLines[${i}].brake.device`,
-      }),
-    );
-  }
+  for (const line of figures.lines) checks.push(...brakeChecks(plan, one, line, gone));
   for (const line of figures.lines.filter((l) => l.role !== "tether")) {
     const main = plan.rig.mainLines.find((l) => l.id === line.lineId);
     const tag = plan.rig.taglines.find((l) => l.id === line.lineId);
@@ -93,4 +74,41 @@ export function peakChecks(plan: Plan, one: LetGoCase, gone: string, known: Part
     );
   }
   return checks;
+}
+
+/** Does a brake hold, and let no more rope through than it may: of main lines, and of a belay? */
+function brakeChecks(plan: Plan, one: LetGoCase, line: LineForce, gone: string): readonly Check[] {
+  if (line.brake === null) return [];
+  const brake = strengthOf(gearOf(plan, "brake", line.brake));
+  const divided = divisorOf(plan.policy, brake.basis);
+  const byStrengthN = allowedOf(brake.strengthN, divided);
+  const { peakBrakeN, peakSlipM } = plan.policy;
+  const i = plan.rig.mainLines.findIndex((l) => l.id === line.lineId);
+  const field = i < 0 ? "gear" : `rig.mainLines[${i}].brake.device`;
+  return [
+    peakCheck(plan, one, gone, {
+      id: `brake/${line.lineId}`,
+      subject: `A line gone: peak on the brake of ${line.name}`,
+      question: "Highest force on the brake against the lower of the policy's limit and its strength over the factor",
+      peak: line.atEndN,
+      strength: byStrengthN === null || peakBrakeN.value === null ? null : Math.min(byStrengthN, peakBrakeN.value),
+      strengthMeaning: "lower of the policy's limit and strength ÷ factor",
+      strengthSource: `${peakBrakeN.source}; ${brake.strengthSource}, ${divided.source}`,
+      field,
+    }),
+    peakCheck(plan, one, gone, {
+      id: `slip/${line.lineId}`,
+      subject: `A line gone: rope through the brake of ${line.name}`,
+      question: "Rope that the brake lets through until it holds against the most allowed",
+      peak: line.slippedM,
+      quantity: "length",
+      strength: peakSlipM.value,
+      strengthMeaning: "most rope allowed through a brake",
+      strengthSource: peakSlipM.source,
+      field: i < 0 ? "policy.peakSlipM" : field,
+      onTheWay: true,
+      ifOver: ["Use a brake that holds more, share the load more evenly, or take slack out."],
+      ifUnlimited: ["The policy says nothing of how much rope may run through a brake."],
+    }),
+  ];
 }

@@ -1,7 +1,8 @@
 import type { Check } from "../check.ts";
-import { amount, amountOr, declare, judge } from "../judge.ts";
-import { BELOW, FALL_MS } from "../let-go/let-go-case.ts";
+import { amount, amountOr, declare, judge, tell } from "../judge.ts";
 import type { LetGoCase, LetGoFigures } from "../let-go/let-go-plan-types.ts";
+import { FALL_MS } from "../let-go/load-falls.ts";
+import { BELOW } from "../let-go/load-stops.ts";
 import { LET_GO_LIMITS_TEXT } from "../let-go/model-limits.ts";
 import type { Plan } from "../schema/plan.ts";
 import { type PeakQuestion, peakCheck } from "./let-go-peak-check.ts";
@@ -24,20 +25,25 @@ function contactCheck(plan: Plan, one: LetGoCase, { hits, nearest }: LetGoFigure
   const hardest = hits.reduce<(typeof hits)[number] | null>((a, b) => (a && a.speedMS >= b.speedMS ? a : b), null);
   const untold = nearest.find((n) => n.distanceM === 0 && LADDER.has(n.what));
   if (untold && one.slipUnknown.length === 0) {
-    return declare(
-      {
-        ...CONTACT,
-        id: `let-go/${CONTACT.id}`,
-        rule: "let-go",
-        demand: null,
-        limit: null,
-        reading: [],
-        ifOver: [],
-        ifUnknown: [`${gone} gone: the load runs against ${untold.what}. How hard is not in the model.`],
-        working: { formula: "touches: yes or no", terms: [], limitSource: LET_GO_LIMITS_TEXT },
-        at: untold.yoke,
-      },
-      "unknown",
+    return tell(
+      declare(
+        {
+          id: `let-go/${CONTACT.id}`,
+          rule: "let-go",
+          demand: null,
+          limit: null,
+          words: () => ({
+            subject: CONTACT.subject,
+            question: CONTACT.question,
+            reading: [],
+            ifOver: [],
+            ifUnknown: [`${gone}: the load runs against ${untold.what}. How hard is not in the model.`],
+            working: { formula: "touches: yes or no", terms: [], limitSource: LET_GO_LIMITS_TEXT },
+            at: untold.yoke,
+          }),
+        },
+        "unknown",
+      ),
     );
   }
   return peakCheck(plan, one, gone, {
@@ -63,31 +69,41 @@ function clearanceChecks(plan: Plan, one: LetGoCase, { nearest }: LetGoFigures, 
     .map(({ what, distanceM, yoke }) => {
       const wanted = LADDER.has(what) ? policy.loadToLadderClearanceM : policy.loadClearanceM;
       const distance = amount(distanceM, "length");
-      return judge(policy, {
-        id: `let-go/clearance/${what}`,
-        rule: "let-go",
-        subject: `A line gone: load to ${what}`,
-        question: "Distance wanted at work against the nearest that the load comes",
-        demand: amountOr(wanted.value, "length"),
-        limit: told ? distance : null,
-        reading: [`${gone} gone: `, distance, " from it at the nearest."],
-        ifOver: ["At work more is wanted; whether it strikes is judged apart."],
-        ifUnknown: told
-          ? ["No least distance is set."]
-          : [
-              `The slip force of the brake of ${lineNames(plan, one.slipUnknown)} is not known, nor how far the load would go.`,
-            ],
-        counts: false,
-        working: {
-          formula: "wanted ÷ distance",
-          terms: [
-            { symbol: "distance", meaning: "nearest on its way", value: distanceM, quantity: "length" },
-            { symbol: "wanted", meaning: "at work", value: wanted.value, quantity: "length", source: wanted.source },
-          ],
-          limitSource: `${wanted.source}. ${LET_GO_LIMITS_TEXT}`,
-        },
-        at: yoke,
-      });
+      return tell(
+        judge(policy, {
+          id: `let-go/clearance/${what}`,
+          rule: "let-go",
+          demand: amountOr(wanted.value, "length"),
+          limit: told ? distance : null,
+          counts: false,
+          words: () => ({
+            subject: `A line gone: load to ${what}`,
+            question: "Distance wanted at work against the nearest that the load comes",
+            reading: [`${gone}: `, distance, " from it at the nearest."],
+            ifOver: ["At work more is wanted; whether it strikes is judged apart."],
+            ifUnknown: told
+              ? ["No least distance is set."]
+              : [
+                  `The slip force of the brake of ${lineNames(plan, one.slipUnknown)} is not known, nor how far the load would go.`,
+                ],
+            working: {
+              formula: "wanted ÷ distance",
+              terms: [
+                { symbol: "distance", meaning: "nearest on its way", value: distanceM, quantity: "length" },
+                {
+                  symbol: "wanted",
+                  meaning: "at work",
+                  value: wanted.value,
+                  quantity: "length",
+                  source: wanted.source,
+                },
+              ],
+              limitSource: `${wanted.source}. ${LET_GO_LIMITS_TEXT}`,
+            },
+            at: yoke,
+          }),
+        }),
+      );
     });
 }
 
@@ -113,7 +129,7 @@ const handsChecks = (plan: Plan, one: LetGoCase, { lines }: LetGoFigures, gone: 
     const check = peakCheck(plan, one, gone, question);
     if (!letGo || check.status === "unknown") return [check];
     // What they let go of never pulls harder than they can hold.
-    const says = [`${gone} gone: the rope is pulled out of hands that hold `, amount(handsHoldN, "force"), ". "];
+    const says = [`${gone}: the rope is pulled out of hands that hold `, amount(handsHoldN, "force"), ". "];
     return [
       { ...check, status: "over", ratio: Math.max(check.ratio ?? 1, 1), says: [...says, ...(question.ifOver ?? [])] },
     ];

@@ -91,6 +91,25 @@ describe("the ledger of what lets go: everything that gets more than at rest", (
   });
   const slipUnknown = (one: LetGoCase): LetGoCase => ({ ...one, slipUnknown: ["main-b"] });
 
+  it("shows what holds at the worst of its moments, though it holds at all of them", () => {
+    const cases = [
+      { stage: 1, along: 0 },
+      { stage: 3, along: 0.5 },
+      { stage: 1, along: 1 },
+    ].map((when) => letGoAt(known, when, "main-a"));
+    expect(cases.map((one) => one.outcome)).toEqual(["held", "held", "held"]);
+    const holds = letGoChecks(known, cases).find((c) => c.id === "let-go/holds/main-a");
+    expect(holds).toMatchObject({ status: "within", when: { stage: 3, along: 0.5 } });
+  });
+
+  it("says of everyone that they let go, and of all else that it is gone", () => {
+    const open = withGear(crossingExample, "brake-g", { slipN: 8000, holdsHandsOff: true });
+    const says = letGoChecks(open, [], commonPoints(open)).map((c) => JSON.stringify(c.says));
+    expect(says.some((s) => s.includes("Everyone lets go at once: "))).toBe(true);
+    expect(says.join()).not.toContain("at once gone");
+    expect(JSON.stringify(checkOf(plumb, gone, "let-go/tip")?.says)).toContain("Main A gone: ");
+  });
+
   it("judges bending and compression at the peak, and counts compression where the plan's basis is all three", () => {
     const all: Plan = { ...plumb, policy: { ...plumb.policy, tipBasis: "all" } };
     for (const kind of ["bending", "compression"] as const) {

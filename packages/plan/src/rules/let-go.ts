@@ -2,6 +2,7 @@ import type { Check } from "../check.ts";
 import type { TimedCheck, When } from "../evolve/evolution-types.ts";
 import { rankOf, worstFirst } from "../judge.ts";
 import type { LetGoCase, PointsAt } from "../let-go/let-go-plan-types.ts";
+import { isWorse as isWorseCase } from "../let-go/worse-case.ts";
 import type { Plan } from "../schema/plan.ts";
 import { holdsCheck, pointCheck } from "./let-go-holds.ts";
 import { partsOf } from "./let-go-parts.ts";
@@ -31,12 +32,15 @@ export function letGoChecks(
       if (!known || isWorse(check, known)) worst.set(check.id, { ...check, when });
     }
   };
-  for (const one of cases)
-    see(one.when, [holdsCheck(plan, one), ...peakChecks(plan, one, lineNames(plan, one.cut), parts)]);
+  // Checks without a figure stand at the worst of their cases.
+  const hardestFirst = [...cases].sort((a, b) => Number(isWorseCase(b, a)) - Number(isWorseCase(a, b)));
+  for (const one of hardestFirst)
+    see(one.when, [holdsCheck(plan, one), ...peakChecks(plan, one, `${lineNames(plan, one.cut)} gone`, parts)]);
   for (const { when, points } of common)
     for (const point of points) {
       see(when, [pointCheck(point)]);
-      if (point.result) see(when, peakChecks(plan, point.result, point.subject, parts));
+      const gone = point.kind === "everyone" ? point.subject : `${point.subject} gone`;
+      if (point.result) see(when, peakChecks(plan, point.result, gone, parts));
     }
   return [...worst.values()].sort(worstFirst);
 }

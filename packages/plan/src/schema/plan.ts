@@ -9,7 +9,7 @@ import { scene } from "./scene.ts";
 
 export const PLAN_FORMAT = "gantline-plan";
 /** Apart from the release: it goes up when a file of the last version could no longer be read as it is. */
-export const PLAN_VERSION = 3;
+export const PLAN_VERSION = 4;
 
 /** The persisted document: everything that was put in, nothing that was computed. SI, radians. */
 export const planSchema = z.strictObject({

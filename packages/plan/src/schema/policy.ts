@@ -10,7 +10,7 @@ const limit = z.strictObject({ value: maybeNotNegative, source: text });
  */
 export const policy = z.strictObject({
   name: text,
-  /** Which of the three tip utilisations decide: the resultant alone, or bending and compression as well. */
+  /** Which of the three tip utilisations decide: resultant and bending (`resultant`), or compression as well (`all`). */
   tipBasis: z.enum(["resultant", "all"]),
   /** Breaking strength ÷ force, for gear and anchors given by breaking strength. */
   strengthFactor: limit,
@@ -45,6 +45,8 @@ export const policy = z.strictObject({
   peakRatingFactor: limit,
   /** The highest force on a brake, N. */
   peakBrakeN: limit,
+  /** Most rope that a brake may let through, m. */
+  peakSlipM: limit,
   /** Slip force to reckon with for brakes whose own is not known, N. */
   brakeSlipN: limit,
 });
