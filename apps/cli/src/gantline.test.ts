@@ -8,6 +8,7 @@ import {
   CAUTION,
   EXAMPLES,
   evaluate,
+  evaluateAt,
   evolve,
   type Plan,
   planJsonSchema,
@@ -370,6 +371,38 @@ describe("gantline draw", () => {
       stderr: "This plan has no stages: there is no storyboard to draw.\n",
     });
   });
+  it("draws one moment of the stages, and the space that load and ropes take up", () => {
+    const plan = fileOf("plan.json", writePlanText(crossing));
+    const when = { stage: 3, along: 0.25 };
+    for (const view of ["section", "plan"]) {
+      const at = gantline(["draw", plan, "--view", view, "--stage", "4", "--along", "25"]);
+      expect(at).toMatchObject({ status: 0, stderr: "" });
+      expect(at.stdout).toContain("stage 4, 25\u202f% along: Across, from crew to crew");
+      const pull = evaluateAt(crossing, when).lines.find((l) => l.id === "tag-west")?.tensionsN.raise[0] ?? Number.NaN;
+      expect(at.stdout).toContain(writeAmount({ value: pull, quantity: "force" }, "metric"));
+      expect(at.stdout).not.toContain("Swept by");
+      const swept = gantline(["draw", plan, "--view", view, "--stage", "4", "--along", "25", "--swept"]).stdout;
+      expect(swept).toContain("Swept by the load");
+      // Over all stages more is swept than in one.
+      const all = gantline(["draw", plan, "--view", view, "--swept"]).stdout;
+      const sweptBy = (svg: string) => [...svg.matchAll(/Swept by ([^<]*)</g)].map((m) => m[1]);
+      expect(sweptBy(all)).toEqual(sweptBy(swept));
+      expect(all.length - gantline(["draw", plan, "--view", view]).stdout.length).toBeGreaterThan(
+        swept.length - at.stdout.length,
+      );
+    }
+    // Unsaid, half way along.
+    expect(gantline(["draw", plan, "--stage", "4"]).stdout).toBe(
+      gantline(["draw", plan, "--stage", "4", "--along", "50"]).stdout,
+    );
+    expect(JSON.parse(gantline(["draw", plan, "--json", "--stage", "4", "--along", "25"]).stdout).moment).toEqual(when);
+    const stageless = { ...crossing, evolution: { ...crossing.evolution, stages: [] } };
+    expect(gantline(["draw", "-", "--swept"], writePlanText(stageless))).toEqual({
+      status: 2,
+      stdout: "",
+      stderr: "This plan has no stages: there is no swept space to draw.\n",
+    });
+  });
   it("puts the drawing into JSON where it is asked to, or says which file it is in", () => {
     const plan = fileOf("plan.json", writePlanText(crossing));
     const { stdout: svg } = gantline(["draw", plan, "--view", "plan"]);
@@ -404,6 +437,13 @@ describe("gantline draw", () => {
     for (const args of [
       ["--view", "side"],
       ["--view", "storyboard", "--height", "900"],
+      ["--view", "storyboard", "--stage", "2"],
+      ["--view", "storyboard", "--swept"],
+      ["--stage", "0"],
+      ["--stage", "7"],
+      ["--stage", "two"],
+      ["--stage", "2", "--along", "101"],
+      ["--along", "50"],
       ["--width", "0"],
       ["--height", "1e9"],
       ["--units", "cubits"],

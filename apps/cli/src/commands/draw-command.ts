@@ -1,11 +1,21 @@
 import { writeFileSync } from "node:fs";
-import { drawPlan, drawSection, type SvgNode, storyboardSheet, svgSheet, svgText } from "@gantline/drawing";
-import { evaluate, evolve, type Plan, type UnitSystem } from "@gantline/plan";
+import {
+  drawPlan,
+  drawSection,
+  type SvgNode,
+  stageAndPercent,
+  storyboardSheet,
+  svgSheet,
+  svgText,
+  sweptStages,
+} from "@gantline/drawing";
+import { evaluate, evaluateAt, evolve, momentPlan, type Plan, type UnitSystem, type When } from "@gantline/plan";
 import { badUsage, notDone, writeJson } from "../bad-input.ts";
 import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
 import { reportHead } from "../plan-report.ts";
 import { reasonOf } from "../read-input.ts";
+import { readMoment } from "../read-moment.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
 import { sheetCaptions } from "../sheet-captions.ts";
 
@@ -17,12 +27,16 @@ const MOST_PX = 20_000;
 export const drawCommand: Command = {
   name: "draw",
   summary: "draw a plan to scale, as SVG",
-  help: `gantline draw PLAN|- [--view section|plan|storyboard] [--out FILE] [--width PX] [--height PX] [--night] [--units metric|imperial] [--json]
+  help: `gantline draw PLAN|- [--view section|plan|storyboard] [--stage N [--along P]] [--swept] [--out FILE] [--width PX] [--height PX] [--night] [--units metric|imperial] [--json]
 
 Draws the section along the ladder, the plan of the site, or the storyboard of a plan with stages: each stage at its worst
 moment with its critical numbers, and the curve of the worst ratio.
 
   --view VIEW               section (unless said), plan or storyboard
+  --stage N                 section and plan: the moment that is drawn, in this stage, from 1; the one position the rig names
+                            unless said
+  --along P                 how far along that stage, in percent; 50 unless said
+  --swept                   section and plan: the space that load and ropes take up over that stage, or over all, under it
   --out FILE                write to a file, not to standard output
   --width, --height PX      size of the sheet; ${WIDTH_PX} by ${HEIGHT_PX} unless said; a storyboard is as high as it needs to be
   --night                   pale on dark
@@ -33,6 +47,9 @@ Exit status: 0 drawn; 2 the plan cannot be read or has no stages to draw, or the
 `,
   options: {
     view: { type: "string" },
+    stage: { type: "string" },
+    along: { type: "string" },
+    swept: { type: "boolean" },
     out: { type: "string" },
     width: { type: "string" },
     height: { type: "string" },
@@ -53,6 +70,12 @@ async function draw(given: Arguments): Promise<Finished> {
     return badUsage("draw", `There is no view "${view}": section, plan or storyboard.`);
   if (view === "storyboard" && values.height !== undefined)
     return badUsage("draw", "A storyboard is as high as it needs to be: leave out --height.");
+  const swept = values.swept === true;
+  if (view === "storyboard" && (swept || values.stage !== undefined || values.along !== undefined))
+    return badUsage(
+      "draw",
+      "A storyboard shows every stage at its worst moment: leave out --stage, --along and --swept.",
+    );
   const widthPx = readPixels(values.width, WIDTH_PX);
   const heightPx = readPixels(values.height, HEIGHT_PX);
   if (widthPx === null || heightPx === null)
@@ -62,11 +85,15 @@ async function draw(given: Arguments): Promise<Finished> {
 
   const { plan } = opened;
   const json = values.json === true;
-  if (view === "storyboard" && plan.evolution.stages.length === 0)
-    return notDone("no-stages", "evolution.stages", "This plan has no stages: there is no storyboard to draw.", json);
+  if (plan.evolution.stages.length === 0 && (view === "storyboard" || swept)) {
+    const what = view === "storyboard" ? "storyboard" : "swept space";
+    return notDone("no-stages", "evolution.stages", `This plan has no stages: there is no ${what} to draw.`, json);
+  }
+  const when = readMoment(plan, values.stage, values.along);
+  if (typeof when === "string") return badUsage("draw", when);
   const theme = values.night === true ? "night" : "day";
-  const svg = svgText(sheetOf(plan, { view, widthPx, heightPx, system, theme }));
-  const report = (of: object) => writeJson({ ...reportHead(plan), view, ...of });
+  const svg = svgText(sheetOf(plan, { view, when, swept, widthPx, heightPx, system, theme }));
+  const report = (of: object) => writeJson({ ...reportHead(plan), view, moment: when ?? null, ...of });
   const out = values.out;
   if (typeof out !== "string") return { exitStatus: 0, output: json ? report({ svg }) : svg };
   try {
@@ -79,6 +106,9 @@ async function draw(given: Arguments): Promise<Finished> {
 
 interface Sheet {
   readonly view: "section" | "plan" | "storyboard";
+  /** The moment that is drawn; left out: the one position the rig names. */
+  readonly when: When | undefined;
+  readonly swept: boolean;
   readonly widthPx: number;
   readonly heightPx: number;
   readonly system: UnitSystem;
@@ -86,11 +116,21 @@ interface Sheet {
 }
 
 /** The drawing on its sheet, with the caution and what is invented at the foot. */
-function sheetOf(plan: Plan, { view, ...options }: Sheet): SvgNode {
+function sheetOf(plan: Plan, { view, when, swept, ...options }: Sheet): SvgNode {
   const captions = sheetCaptions(plan, options.widthPx);
   if (view === "storyboard") return storyboardSheet(plan, evolve(plan), { ...options, captions });
   const draw = view === "section" ? drawSection : drawPlan;
-  return svgSheet(draw(plan, evaluate(plan), options), { ...options, heading: plan.name, captions });
+  const [then, evaluation] = when
+    ? [momentPlan(plan, when), evaluateAt(plan, when)]
+    : ([plan, evaluate(plan)] as const);
+  const drawing = draw(then, evaluation, {
+    ...options,
+    ...(when && { evolution: when }),
+    swept: swept ? sweptStages(plan, evolve(plan)).filter((s) => !when || s.stage === when.stage) : [],
+  });
+  const name = when && plan.evolution.stages[when.stage]?.name;
+  const heading = when ? `${plan.name}, ${stageAndPercent(when)}: ${name}` : plan.name;
+  return svgSheet(drawing, { ...options, heading, captions });
 }
 
 /** Pixels as given; null where they are not a whole number within bounds. */
