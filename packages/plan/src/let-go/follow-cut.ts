@@ -2,7 +2,7 @@ import { type LetGo, type LetGoFailure, type LetGoOptions, type LetGoSystem, let
 import type { Situation } from "../situation.ts";
 import { caseSystem, ridesLight } from "./case-system.ts";
 import type { LetGoChoices, PlanSystem } from "./let-go-plan-types.ts";
-import { comesDown, SLIPPED_M, slippedM } from "./load-falls.ts";
+import { comesDown, type FollowedRun, SLIPPED_M, slippedM } from "./load-falls.ts";
 
 /** `fine`: with its band. `ends`: the ends of the range, loosely, for a sweep; `long`: as long as a fine one. `loose`: one run. */
 export type Pass = "fine" | "ends" | "long" | "loose";
@@ -32,13 +32,6 @@ const LONGER = 2.5;
 export const LONGEST_S = 60;
 /** A brake that lets less than this through in that time has stopped, m. */
 const STOPPED_M = 0.005;
-
-export interface FollowedRun {
-  readonly system: LetGoSystem;
-  readonly run: LetGo;
-  /** A brake still lets rope through when it is followed no longer. */
-  readonly slips: boolean;
-}
 
 export interface FollowedCut {
   readonly ok: true;

@@ -9,10 +9,17 @@ import {
 import { amount } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
-import type { FollowedRun } from "./follow-cut.ts";
 import type { LetGoCase, LoadFall } from "./let-go-plan-types.ts";
 import { boxOf, YOKE } from "./let-go-system.ts";
 import { BELOW, floorBelow, structureOfStop } from "./load-stops.ts";
+
+/** One cut followed once. */
+export interface FollowedRun {
+  readonly system: LetGoSystem;
+  readonly run: LetGo;
+  /** A brake still lets rope through when it is followed no longer. */
+  readonly slips: boolean;
+}
 
 /** Who reaches what is below faster than this has fallen, m/s: as from 0.2 m. Planning choice, no source. */
 export const FALL_MS = 2;
