@@ -43,7 +43,7 @@ export function followMotion(
   const run = dormandPrince(size, moving.derivative);
   const ledger = energyLedger(rig);
   const peaks = peakWatch(rig, moving, tolerance);
-  const log = motionLog(rig);
+  const log = motionLog(rig, options.sampleForces ? moving.allPullsN : null);
   const events = possibleEvents(rig);
   const [next, slope, state] = Array.from({ length: 3 }, () => new Float64Array(size)) as Three;
   const turns = events.some((event) => event.kind === "turns");

@@ -115,6 +115,8 @@ export interface LetGoOptions {
   readonly durationS?: number;
   /** Most samples in `motion`, 2 or more. Where there is room, the moments of all peaks are among them. Left out: 120. */
   readonly mostSamples?: number;
+  /** Are the forces on held nodes sampled too? Left out: no. */
+  readonly sampleForces?: boolean;
 }
 
 export interface LinePeak {
@@ -202,6 +204,8 @@ export interface Motion {
   readonly places: Readonly<Record<string, readonly SiteVector[]>>;
   /** At the first node of every line that is left. */
   readonly tensionsN: Readonly<Record<string, readonly number[]>>;
+  /** What the ropes do to every node that `nodes` tells the peak of, site frame, N; none where it is not asked for. */
+  readonly forcesN: Readonly<Record<string, readonly SiteVector[]>>;
 }
 
 export interface LetGo {

@@ -382,6 +382,22 @@ describe("what does not matter", () => {
     }
   });
 
+  it("samples what ropes do to the places that hold them, where it is asked for", () => {
+    const { motion, nodes, lines } = gone(exampleLetGo(cases[1]), "right", { sampleForces: true });
+    expect(Object.keys(motion.forcesN).sort()).toEqual(Object.keys(nodes).sort());
+    for (const [name, { peakN }] of Object.entries(nodes)) {
+      const sizes = motion.forcesN[name]!.map((f) => Math.hypot(...f));
+      expect(sizes).toHaveLength(motion.timesS.length);
+      expect(Math.max(...sizes)).toBeLessThanOrEqual(peakN * (1 + 1e-9));
+      expect(Math.max(...sizes)).toBeGreaterThan(0.98 * peakN);
+    }
+    // A sheave without loss bears both parts of its rope: 2 T cos of half the angle between them, T from the same sample.
+    const k = motion.tensionsN.left!.indexOf(lines.left!.peakN);
+    expect(Math.hypot(...motion.forcesN["left tip"]![k]!)).toBeLessThan(2 * lines.left!.peakN);
+    expect(Math.hypot(...motion.forcesN["left tip"]![k]!)).toBeGreaterThan(lines.left!.peakN);
+    expect(gone(exampleLetGo(cases[1]), "right").motion.forcesN).toEqual({});
+  });
+
   it("follows a part of the force on several places as one sum", () => {
     const system = exampleLetGo();
     const watch = {

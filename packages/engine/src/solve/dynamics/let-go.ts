@@ -31,7 +31,7 @@ export function letGo(system: LetGoSystem, cut: string | readonly string[], opti
     hint,
     replay,
   });
-  const { tolerance = TOLERANCE, durationS = DURATION_S, mostSamples = MOST_SAMPLES } = options;
+  const { tolerance = TOLERANCE, durationS = DURATION_S, mostSamples = MOST_SAMPLES, sampleForces = false } = options;
   if (!(tolerance >= 1e-12 && tolerance <= 1e-2)) return fail("bad-input", "tolerance", "Between 1e-12 and 1e-2.");
   if (!(durationS > 0 && durationS <= 600)) return fail("bad-input", "durationS", "Above 0, and 600 s at most.");
   if (!(Number.isInteger(mostSamples) && mostSamples >= 2))
@@ -39,7 +39,12 @@ export function letGo(system: LetGoSystem, cut: string | readonly string[], opti
   for (let finer = tolerance; ; finer /= 10) {
     const rig = compileSystem(system, cuts);
     if ("code" in rig) return fail(rig.code, rig.where, rig.hint);
-    const found = followMotion(rig, system.solids ?? {}, { tolerance: finer, durationS, mostSamples });
+    const found = followMotion(rig, system.solids ?? {}, {
+      tolerance: finer,
+      durationS,
+      mostSamples,
+      sampleForces,
+    });
     if (!found.ok) return fail(found.code, found.where, HINTS[found.code]);
     if (found.energy.closureShare <= BOOK_SHARE) return found;
     if (finer <= FINEST) return fail("not-converged", system.load, HINTS["not-converged"]);

@@ -2,7 +2,7 @@ import { type SiteVector, site } from "../../base/vector.ts";
 import type { CompiledSystem } from "./compiled-system.ts";
 import type { Motion } from "./let-go-types.ts";
 import type { Way } from "./nearest-approach.ts";
-import type { Moment } from "./peak-watch.ts";
+import { heldNodes, type Moment } from "./peak-watch.ts";
 
 /** Keeps places and tensions as the motion goes. */
 export interface MotionLog {
@@ -14,12 +14,15 @@ export interface MotionLog {
   readonly thinned: (mostSamples: number, moments: readonly Moment[]) => Motion;
 }
 
-export function motionLog(rig: CompiledSystem): MotionLog {
+/** @param pullsN what ropes do to every node in the state last evaluated, N; null: forces are not kept */
+export function motionLog(rig: CompiledSystem, pullsN: (() => Float64Array) | null): MotionLog {
   const { lines, nodeNames } = rig;
   const moving = [...rig.movers.map((m) => m.node), ...(rig.rider ? [rig.rider.node] : [])];
   const timesS: number[] = [];
   const places: number[] = [];
   const tensions: number[] = [];
+  const held = pullsN ? heldNodes(rig) : [];
+  const forces: number[] = [];
   const placeOf = (sample: number, m: number): SiteVector => {
     const at = 3 * (sample * moving.length + m);
     return site(places[at]!, places[at + 1]!, places[at + 2]!);
@@ -34,6 +37,9 @@ export function motionLog(rig: CompiledSystem): MotionLog {
         places.push(positionM[at]!, positionM[at + 1]!, positionM[at + 2]!);
       }
       for (let k = 0; k < lines.length; k++) tensions.push(lines[k]!.chain.tensionN[0]!);
+      if (pullsN === null) return;
+      const pullN = pullsN();
+      for (let h = 0; h < held.length; h++) for (let c = 0; c < 3; c++) forces.push(pullN[3 * held[h]! + c]!);
     },
     wayOfLoad: () => ({ timesS, places: timesS.map((_, i) => placeOf(i, rig.load.index)) }),
     thinned(mostSamples, moments) {
@@ -44,20 +50,23 @@ export function motionLog(rig: CompiledSystem): MotionLog {
           timeS: timesS[i]!,
           place: (m: number) => placeOf(i, m),
           tensionN: (k: number) => tensions[i * lines.length + k]!,
+          force: (h: number) => vectorAt(forces, 3 * (i * held.length + h)),
         })),
-        ...peaks.map(({ timeS, positionM, tensionsN }) => ({
+        ...peaks.map(({ timeS, positionM, tensionsN, pullN }) => ({
           timeS,
           place: (m: number) => {
             const at = 3 * moving[m]!;
             return site(positionM[at]!, positionM[at + 1]!, positionM[at + 2]!);
           },
           tensionN: (k: number) => tensionsN[k]!,
+          force: (h: number) => vectorAt(pullN, 3 * held[h]!),
         })),
       ].sort((a, b) => a.timeS - b.timeS);
       return {
         timesS: samples.map((s) => s.timeS),
         places: Object.fromEntries(moving.map((node, m) => [nodeNames[node]!, samples.map((s) => s.place(m))])),
         tensionsN: Object.fromEntries(lines.map(({ name }, k) => [name, samples.map((s) => s.tensionN(k))])),
+        forcesN: Object.fromEntries(held.map((node, h) => [nodeNames[node]!, samples.map((s) => s.force(h))])),
       };
     },
   };
@@ -67,7 +76,10 @@ interface Sample {
   readonly timeS: number;
   readonly place: (mover: number) => SiteVector;
   readonly tensionN: (line: number) => number;
+  readonly force: (held: number) => SiteVector;
 }
+
+const vectorAt = (of: ArrayLike<number>, at: number): SiteVector => site(of[at]!, of[at + 1]!, of[at + 2]!);
 
 /** Moments at times of their own, none of those at the ends. */
 function distinct(moments: readonly Moment[], timesS: readonly number[]): readonly Moment[] {

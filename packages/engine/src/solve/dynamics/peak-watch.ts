@@ -23,11 +23,12 @@ export interface PeakWatch {
   readonly moments: readonly Moment[];
 }
 
-/** Where all nodes were at a moment, m, and what each line pulled at its first node, N. */
+/** Where all nodes were at a moment, m, what each line pulled at its first node, and what ropes did to each node, N. */
 export interface Moment {
   timeS: number;
   readonly positionM: Float64Array;
   readonly tensionsN: Float64Array;
+  readonly pullN: Float64Array;
 }
 
 export interface Peak {
@@ -86,7 +87,12 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
   const state = new Float64Array(rig.start.length);
   const slope = new Float64Array(rig.start.length);
   const moments = [0, 1, ...firstOfLine].map(
-    (): Moment => ({ timeS: 0, positionM: positionM.slice(), tensionsN: new Float64Array(lines.length) }),
+    (): Moment => ({
+      timeS: 0,
+      positionM: positionM.slice(),
+      tensionsN: new Float64Array(lines.length),
+      pullN: new Float64Array(positionM.length),
+    }),
   );
   const load = 3 * rig.load.node;
   const { startM } = rig.load;
@@ -127,6 +133,7 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
       const moment = moments[momentOf[i]!]!;
       moment.timeS = timeS;
       moment.positionM.set(note.positionM);
+      moment.pullN.set(note.pullN);
       for (let k = 0; k < firstOfLine.length; k++) moment.tensionsN[k] = values[firstOfLine[k]!]!;
     }
   };
