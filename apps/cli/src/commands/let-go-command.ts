@@ -20,6 +20,7 @@ import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
 import { isReady, letGoReport, reportHead } from "../plan-report.ts";
 import { printCase, printLetGo } from "../print-let-go.ts";
+import { readMoment } from "../read-moment.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
 import { sheetCaptions } from "../sheet-captions.ts";
 
@@ -68,7 +69,7 @@ async function tell(given: Arguments): Promise<Finished> {
   const opened = await openPlan("let-go", given);
   if ("finished" in opened) return opened.finished;
   const { plan } = opened;
-  const asked = momentAsked(plan, values.stage, values.along);
+  const asked = readMoment(plan, values.stage, values.along);
   if (typeof asked === "string") return badUsage("let-go", asked);
   if (typeof values.line === "string") return tellLine(plan, values.line, asked, values.json === true, system);
   const when = asked === undefined ? roomiestMoment(plan) : asked;
@@ -106,20 +107,4 @@ function tellLine(plan: Plan, line: string, asked: When | undefined, json: boole
     exitStatus: isReady({ ledger }) ? 0 : 1,
     output: json ? writeJson({ ...reportHead(plan), ...one, ledger }) : printCase(plan, line, one, ledger, system),
   };
-}
-
-/** The moment asked for; undefined where none is, a sentence where there is no such moment. */
-function momentAsked(
-  plan: Plan,
-  stage: string | boolean | undefined,
-  along: string | boolean | undefined,
-): When | undefined | string {
-  if (stage === undefined) return along === undefined ? undefined : "Say which stage with --stage.";
-  const number = Number(stage);
-  const percent = along === undefined ? 50 : Number(along);
-  if (!Number.isInteger(number) || number < 1 || number > plan.evolution.stages.length)
-    return `There is no stage "${stage}": 1 to ${plan.evolution.stages.length}.`;
-  return percent >= 0 && percent <= 100
-    ? { stage: number - 1, along: percent / 100 }
-    : `"${along}" is no percentage from 0 to 100.`;
 }
