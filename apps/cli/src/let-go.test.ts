@@ -113,6 +113,11 @@ describe("gantline let-go", () => {
     const json = JSON.parse((await letGo(known, "--line", "main-a", "--stage", "2", "--json")).output ?? "");
     expect(json).toMatchObject({ cut: ["main-a"], outcome: "held" });
     expect(json.undamped.timesS.length).toBeGreaterThan(50);
+    expect(json.undamped.pointsN["tip-right"]).toHaveLength(json.undamped.timesS.length);
+    const giving = JSON.parse(
+      (await letGo(known, "--line", "main-a", "--stage", "2", "--tip-gives", "--json")).output ?? "",
+    );
+    expect(giving.figures.tipN.entered).not.toBe(json.figures.tipN.entered);
   });
 
   it("draws the techniques as one sheet", async () => {
@@ -130,6 +135,7 @@ describe("gantline let-go", () => {
       ["--units", "cubits"],
       ["--json", "--svg"],
       ["--line", "main-a"],
+      ["--tip-gives"],
       ["--line", "no-such", "--stage", "1"],
     ])
       expect(await letGo(known, ...options)).toMatchObject({

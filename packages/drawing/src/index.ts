@@ -10,7 +10,7 @@ export { cutsCurve } from "./let-go/cuts-curve.ts";
 export { drawCritical } from "./let-go/draw-critical.ts";
 export { drawLetGo } from "./let-go/draw-let-go.ts";
 export { drawTechnique } from "./let-go/draw-technique.ts";
-export { dropCurve, tensionCurve } from "./let-go/motion-curve.ts";
+export { dropCurve, nearestCurve, pointCurve, swingCurve, tensionCurve } from "./let-go/motion-curve.ts";
 export { motionEndS } from "./let-go/replayed.ts";
 export { cellText, shareSlackChart } from "./let-go/share-slack-chart.ts";
 export { ratingSays, techniqueSays, techniqueTitle } from "./let-go/technique-says.ts";

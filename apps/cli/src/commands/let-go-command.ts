@@ -27,7 +27,7 @@ import { sheetCaptions } from "../sheet-captions.ts";
 export const letGoCommand: Command = {
   name: "let-go",
   summary: "cut every line at every moment: peaks, what holds then, critical points",
-  help: `gantline let-go PLAN|- [--stage N [--along P]] [--line ID] [--units metric|imperial] [--json | --csv | --svg]
+  help: `gantline let-go PLAN|- [--stage N [--along P]] [--line ID [--tip-gives]] [--units metric|imperial] [--json | --csv | --svg]
 
 Reads a plan, cuts every line at every moment of its stages, and prints each line's worst loss, the checks on what is left,
 every part, anchor and pair of hands taken away in turn, the map over share and slack, and the techniques compared. With
@@ -38,6 +38,7 @@ ${UNITS_HELP}
   --stage N                 moment of critical points and techniques: stage, from 1; with most room to fall unless said
   --along P                 how far along that stage, in percent; 50 unless said
   --line ID                 cut only this line, at that stage: what holds, every figure, and how it ends; with --json its motion
+  --tip-gives               with --line: the tip gives as the ladder's sections do; a stiff one, as in the checks, unless said
   --json                    all of it and the techniques compared, in SI units, to the last digit
   --csv                     techniques side by side on this scene with this load, one row each (SI)
   --svg                     the same as a sheet of drawings
@@ -50,6 +51,7 @@ to; 1 a check is over or unknown, 2 the plan cannot be read.
     csv: { type: "boolean" },
     svg: { type: "boolean" },
     line: { type: "string" },
+    "tip-gives": { type: "boolean" },
     units: { type: "string" },
     stage: { type: "string" },
     along: { type: "string" },
@@ -66,12 +68,15 @@ async function tell(given: Arguments): Promise<Finished> {
   if (forms.length > 1) return badUsage("let-go", "One of --json, --csv and --svg, not more.");
   if (values.line !== undefined && (values.csv === true || values.svg === true))
     return badUsage("let-go", "--line is for one line; --csv and --svg are of techniques.");
+  const tipGives = values["tip-gives"] === true;
+  if (tipGives && values.line === undefined) return badUsage("let-go", "--tip-gives goes with --line.");
   const opened = await openPlan("let-go", given);
   if ("finished" in opened) return opened.finished;
   const { plan } = opened;
   const asked = readMoment(plan, values.stage, values.along);
   if (typeof asked === "string") return badUsage("let-go", asked);
-  if (typeof values.line === "string") return tellLine(plan, values.line, asked, values.json === true, system);
+  if (typeof values.line === "string")
+    return tellLine(plan, values.line, asked, { json: values.json === true, tipGives }, system);
   const when = asked === undefined ? roomiestMoment(plan) : asked;
   if (values.csv === true || values.svg === true) {
     const rows = techniques(plan, when);
@@ -96,12 +101,18 @@ function sheetOf(plan: Plan, when: When | null, rows: readonly TechniqueRow[], s
 const SHEET_PX = 1100;
 
 /** One line at one moment. */
-function tellLine(plan: Plan, line: string, asked: When | undefined, json: boolean, system: UnitSystem): Finished {
+function tellLine(
+  plan: Plan,
+  line: string,
+  asked: When | undefined,
+  { json, tipGives }: { readonly json: boolean; readonly tipGives: boolean },
+  system: UnitSystem,
+): Finished {
   const ids = linesOn(plan).map(({ id }) => id);
   if (!ids.includes(line)) return badUsage("let-go", `There is no line "${line}": ${ids.join(", ")}.`);
   if (asked === undefined && plan.evolution.stages.length > 0)
     return badUsage("let-go", "Say at which stage with --stage.");
-  const one = letGoAt(plan, asked ?? null, line, { replay: true });
+  const one = letGoAt(plan, asked ?? null, line, { replay: true, tipGives });
   const ledger = letGoChecks(plan, [one]);
   return {
     exitStatus: isReady({ ledger }) ? 0 : 1,

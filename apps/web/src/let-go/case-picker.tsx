@@ -1,4 +1,5 @@
 import { MomentName } from "../evolution/moment-name.tsx";
+import { usePlan } from "../state/desk-context.tsx";
 import type { PlanLine } from "./use-case.ts";
 import { useLetGo, useLetGoActions } from "./use-let-go.ts";
 
@@ -12,6 +13,8 @@ export function CasePicker({ line, lines }: Props) {
   const actions = useLetGoActions();
   const drawn = useLetGo((desk) => desk.drawn);
   const near = useLetGo((desk) => desk.near);
+  const tipGives = useLetGo((desk) => desk.tipGives);
+  const sections = usePlan(({ aerial }) => aerial.device.sections !== null);
   return (
     <div className="case-picker">
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is a form's */}
@@ -25,6 +28,7 @@ export function CasePicker({ line, lines }: Props) {
       </div>
       <p className="case-moment">
         <MomentName />
+        {tipGives && sections && " The tip gives as the ladder's sections do; the checks are by a stiff one."}
       </p>
       <div className="case-drawn">
         <button type="button" aria-pressed={drawn} onClick={() => actions.draw(!drawn)}>
@@ -33,6 +37,11 @@ export function CasePicker({ line, lines }: Props) {
         <button type="button" aria-pressed={near} disabled={!drawn} onClick={() => actions.goNear(!near)}>
           Near the load
         </button>
+        {sections && (
+          <button type="button" aria-pressed={tipGives} onClick={() => actions.letTipGive(!tipGives)}>
+            Let the tip give
+          </button>
+        )}
       </div>
     </div>
   );

@@ -28,6 +28,8 @@ export interface LetGoDesk {
   /** Do the drawings show the case, and only the load and its way? */
   readonly drawn: boolean;
   readonly near: boolean;
+  /** Does the tip give as the ladder's sections do, in the one case? The checks are by a stiff tip. */
+  readonly tipGives: boolean;
 }
 
 export type LetGoDeskStore = ReturnType<typeof letGoDesk>;
@@ -44,6 +46,7 @@ function letGoDesk({ store: desk }: Bench) {
     atS: null,
     drawn: true,
     near: false,
+    tipGives: false,
   }));
 
   /** Each kind has a worker of its own, so that a case does not wait for a list. */
@@ -89,7 +92,9 @@ function letGoDesk({ store: desk }: Bench) {
   return {
     store,
     choose: (lineId: string) => store.setState({ lineId, atS: null }),
-    cut: (plan: Plan, when: When | null, lineId: string) => cases.ask({ plan, when }, { kind: "case", lineId }),
+    cut: (plan: Plan, when: When | null, how: { readonly lineId: string; readonly tipGives: boolean }) =>
+      cases.ask({ plan, when }, { kind: "case", ...how }),
+    letTipGive: (tipGives: boolean) => store.setState({ tipGives }),
     findCritical: (plan: Plan, when: When | null) => critical.ask({ plan, when }, { kind: "critical" }),
     compare: (plan: Plan, when: When | null) => techniques.ask({ plan, when }, { kind: "techniques" }),
     stopCritical: critical.stop,

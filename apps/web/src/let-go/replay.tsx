@@ -1,17 +1,16 @@
-import { type Chart, dropCurve, motionEndS, svgChart, tensionCurve } from "@gantline/drawing";
+import { motionEndS, tensionCurve } from "@gantline/drawing";
 import type { LetGoCase } from "@gantline/plan";
-import { useRef } from "react";
 import { usePlay } from "../evolution/use-play.ts";
-import { svgElement } from "../sheet/svg-element.tsx";
-import { type Size, useSize } from "../sheet/use-size.ts";
 import { useWrite } from "../stand/use-write.ts";
 import { useDesk, useSystem } from "../state/desk-context.tsx";
+import { CaseCurve } from "./case-curve.tsx";
+import { ChartView } from "./chart-view.tsx";
 import { useLetGo, useLetGoActions } from "./use-let-go.ts";
 
 /** Without motion: pictures of a replay. */
 const PICTURES = 8;
 
-/** From the moment the line goes until all is at rest: played as fast as it happens, or moved by hand; the drawings and both curves follow. */
+/** From the moment the line goes until all is at rest: played as fast as it happens, or moved by hand; the drawings and the curves follow. */
 export function Replay({ one }: { readonly one: LetGoCase }) {
   const actions = useLetGoActions();
   const write = useWrite();
@@ -50,26 +49,7 @@ export function Replay({ one }: { readonly one: LetGoCase }) {
         <p className="replay-says figure">{says}</p>
       </div>
       <ChartView draw={(size) => tensionCurve(one, evaluation, { ...size, system, nowS: atS })} />
-      <ChartView draw={(size) => dropCurve(one, { ...size, system, nowS: atS })} />
+      <CaseCurve one={one} nowS={atS} />
     </section>
-  );
-}
-
-/** A chart as large as its place. */
-export function ChartView({
-  draw,
-  tall = false,
-}: {
-  readonly draw: (size: Size) => Chart | null;
-  readonly tall?: boolean;
-}) {
-  const box = useRef<HTMLDivElement>(null);
-  const size = useSize(box);
-  const theme = useDesk((desk) => desk.look);
-  const chart = size === null ? null : draw(size);
-  return (
-    <div ref={box} className={`chart${tall ? " is-tall" : ""}`}>
-      {chart !== null && svgElement(svgChart(chart, { theme }))}
-    </div>
   );
 }

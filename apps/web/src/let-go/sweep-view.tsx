@@ -22,7 +22,7 @@ import { useCallback, useMemo } from "react";
 import { ScrubTrack } from "../evolution/scrub-track.tsx";
 import { useWrite } from "../stand/use-write.ts";
 import { useActions, useBench, useDesk, usePlan, useSystem } from "../state/desk-context.tsx";
-import { ChartView } from "./replay.tsx";
+import { ChartView } from "./chart-view.tsx";
 import { usePlanLines } from "./use-case.ts";
 import { useLetGoActions } from "./use-let-go.ts";
 

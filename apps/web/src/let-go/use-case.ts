@@ -31,6 +31,7 @@ export function useCase() {
   const actions = useLetGoActions();
   const lines = usePlanLines();
   const chosen = useLetGo((desk) => desk.lineId);
+  const tipGives = useLetGo((desk) => desk.tipGives);
   const plan = usePlan((one) => one);
   const when = useDesk((desk) => desk.when);
   const moving = useDesk((desk) => desk.moveBase !== null);
@@ -38,8 +39,8 @@ export function useCase() {
   const lineId = line?.id ?? null;
   useEffect(() => {
     if (lineId === null || moving) return;
-    const resting = setTimeout(() => actions.cut(plan, when, lineId), RESTS_MS);
+    const resting = setTimeout(() => actions.cut(plan, when, { lineId, tipGives }), RESTS_MS);
     return () => clearTimeout(resting);
-  }, [actions, plan, when, lineId, moving]);
+  }, [actions, plan, when, lineId, moving, tipGives]);
   return { line, lines, one: useLetGo((desk) => desk.one) };
 }

@@ -24,7 +24,7 @@ export type LetGoJob =
   /** What all of it comes to. */
   | { readonly kind: "gather"; readonly swept: readonly SweptCase[]; readonly parts: readonly LetGoPart[] }
   /** One line at the moment. */
-  | { readonly kind: "case"; readonly lineId: string }
+  | { readonly kind: "case"; readonly lineId: string; readonly tipGives: boolean }
   /** Every part, anchor and pair of hands taken away at the moment. */
   | { readonly kind: "critical" }
   /** Other ways to rig on this scene. */

@@ -15,7 +15,7 @@ doJobs<LetGoMatter, LetGoJob, LetGoAnswer>(self as WorkingScope, ({ plan, when }
     case "gather":
       return { kind: "gather", found: gatherLetGo(plan, job.swept, job.parts) };
     case "case":
-      return { kind: "case", one: letGoAt(plan, when, job.lineId, { replay: true }) };
+      return { kind: "case", one: letGoAt(plan, when, job.lineId, { replay: true, tipGives: job.tipGives }) };
     case "critical":
       return { kind: "critical", points: criticalPoints(plan, when) };
     case "techniques":

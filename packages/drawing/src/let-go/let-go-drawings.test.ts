@@ -21,7 +21,7 @@ import { cutsCurve } from "./cuts-curve.ts";
 import { drawCritical } from "./draw-critical.ts";
 import { drawLetGo } from "./draw-let-go.ts";
 import { drawTechnique } from "./draw-technique.ts";
-import { dropCurve, tensionCurve } from "./motion-curve.ts";
+import { dropCurve, nearestCurve, pointCurve, swingCurve, tensionCurve } from "./motion-curve.ts";
 import { placeAt, replayed } from "./replayed.ts";
 import { shareSlackChart } from "./share-slack-chart.ts";
 import { techniqueSays } from "./technique-says.ts";
@@ -36,6 +36,13 @@ const [first, second] = evaluation.lines.filter(({ role }) => role === "main");
 const sheave = second?.nodes[1]?.at ?? yoke;
 const down = (m: number) => [yoke[0], yoke[1], yoke[2] - m] as unknown as typeof yoke;
 const band = (entered: number) => ({ low: 0.9 * entered, entered, high: 1.2 * entered });
+
+const force = (compressionN: number, lateralN: number) => ({
+  compressionN,
+  normalN: -0.3 * compressionN,
+  lateralN,
+  resultantN: Math.hypot(compressionN, 0.3 * compressionN, lateralN),
+});
 
 /** Main A goes; the load sinks by 0.4 m in one second and comes to rest 0.3 m down at two: made up, so that drawings can be held to it. */
 const made: LetGoCase = {
@@ -52,11 +59,17 @@ const made: LetGoCase = {
     timesS: [0, 1, 2],
     places: { yoke: [yoke, down(0.4), down(0.3)] },
     tensionsN: { [second?.id ?? ""]: [600, 2000, 1200] },
+    forcesN: {},
+    pointsN: { eye: [force(1900, 20), force(3600, -30), force(2100, 10)] },
+    nearestM: { "Flood wall": [0.9, 0.6, 0.7] },
   },
   undamped: {
     timesS: [0, 1, 1.5],
     places: { yoke: [yoke, down(0.5), down(0.1)] },
     tensionsN: { [second?.id ?? ""]: [600, 2400, 900] },
+    forcesN: {},
+    pointsN: { eye: [force(1900, 20), force(4000, -80), force(1500, 30)] },
+    nearestM: { "Flood wall": [0.9, 0.5, 0.8] },
   },
   settled: { atRest: true, timeS: 2, yoke: down(0.3), tensionsN: { [second?.id ?? ""]: 1200 } },
   figures: {
@@ -198,7 +211,7 @@ describe("curves of a case", () => {
 
   it("mark the highest tension of each line and the deepest place, of the motion without damping that the figures are of", () => {
     const tension = tensionCurve(made, evaluation, size);
-    expect(tension?.description).toMatch(/at most 2\.40.kN/);
+    expect(tension?.description).toMatch(/at its highest as entered 2\.40.kN/);
     expect(texts(tension?.primitives ?? []).join("\n")).toMatch(/B 2\.40.kN/);
     expect(texts(dropCurve(made, size)?.primitives ?? []).join("\n")).toMatch(/0\.50.m/);
     expect(notFinite([tension, dropCurve(made, size)], "charts")).toEqual([]);
@@ -216,9 +229,47 @@ describe("curves of a case", () => {
     expect(Math.min(...widths)).toBeLessThan(0.5 * Math.max(...widths));
   });
 
+  it("show the force at a rigging point whole and in the ladder's axes, with what it may get", () => {
+    const eye = { pointId: "eye", name: "Tip eye" };
+    const chart = pointCurve(made, eye, { ...size, limit: { value: 5000, name: "its rating" } });
+    const drawn = texts(chart?.primitives ?? []).join("\n");
+    expect(chart?.title).toContain("Force at Tip eye");
+    for (const word of [
+      /whole 4\.18.kN/,
+      /along 4\.00.kN/,
+      /square −1\.20.kN/,
+      /sideways −0\.08.kN/,
+      /its rating, 5\.00.kN/,
+    ])
+      expect(drawn).toMatch(word);
+    const line = chart?.primitives.find((p) => p.kind === "path" && p.title?.startsWith("its rating"));
+    expect(line?.kind === "path" && line.points[0]?.[1]).toBe(line?.kind === "path" && line.points[1]?.[1]);
+    // Far above all that is reached it is only written, so that the lines can be read.
+    const far = pointCurve(made, eye, { ...size, limit: { value: 50_000, name: "its rating" } });
+    expect(far?.primitives.some((p) => p.kind === "path" && p.title?.startsWith("its rating"))).toBe(false);
+    expect(texts(far?.primitives ?? []).join("\n")).toMatch(/its rating, 50\.0.kN: above the chart/);
+    expect(pointCurve(made, { pointId: "none", name: "None" }, size)).toBeNull();
+    expect(notFinite([chart, far], "charts")).toEqual([]);
+  });
+
+  it("show how far aside the load swings, and how near it comes, by its lowest", () => {
+    const aside: LetGoCase = {
+      ...made,
+      undamped: made.undamped && {
+        ...made.undamped,
+        places: { yoke: [0, 0.6, 0.2].map((m) => [yoke[0] + m, yoke[1], yoke[2]] as unknown as typeof yoke) },
+      },
+    };
+    expect(texts(swingCurve(aside, size)?.primitives ?? []).join("\n")).toMatch(/0\.60.m/);
+    const near = nearestCurve(made, size);
+    expect(texts(near?.primitives ?? []).join("\n")).toMatch(/Flood wall 0\.50.m/);
+    expect(near?.description).toMatch(/Flood wall at its lowest as entered 0\.50.m/);
+    expect(notFinite([swingCurve(aside, size), near], "charts")).toEqual([]);
+  });
+
   it("are none where nothing moves", () => {
     expect(tensionCurve(falls, evaluation, size)).toBeNull();
-    expect(dropCurve(falls, size)).toBeNull();
+    for (const none of [dropCurve, swingCurve, nearestCurve]) expect(none(falls, size)).toBeNull();
   });
 });
 

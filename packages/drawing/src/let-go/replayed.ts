@@ -23,13 +23,16 @@ export function placeAt(motion: Motion, node: string, atS: number): SiteVector |
   return a === undefined ? null : lerp(a, places?.[from + 1] ?? a, part);
 }
 
-/** What a line pulls at the load at a time, N; null: it is not among those left. */
-export function tensionAt(motion: Motion, lineId: string, atS: number): number | null {
+/** What has been worked out at each sample, at a time; null: there is nothing. */
+export function sampledAt(motion: Motion, values: readonly number[], atS: number): number | null {
   const { from, part } = sampleAt(motion, atS);
-  const tensions = motion.tensionsN[lineId];
-  const a = tensions?.[from];
-  return a === undefined ? null : a + ((tensions?.[from + 1] ?? a) - a) * part;
+  const a = values[from];
+  return a === undefined ? null : a + ((values[from + 1] ?? a) - a) * part;
 }
+
+/** What a line pulls at the load at a time, N; null: it is not among those left. */
+export const tensionAt = (motion: Motion, lineId: string, atS: number): number | null =>
+  sampledAt(motion, motion.tensionsN[lineId] ?? [], atS);
 
 /** Until when there is anything to be seen, s; 0: nothing moves. */
 export const motionEndS = ({ motion }: LetGoCase): number => motion?.timesS.at(-1) ?? 0;

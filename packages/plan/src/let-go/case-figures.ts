@@ -7,7 +7,7 @@ import type { FollowedCut, Pass } from "./follow-cut.ts";
 import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
 import type { Band, Hit, LetGoChoices, LetGoFigures, LineForce, NearestWay, PointPeak } from "./let-go-plan-types.ts";
 import { tipOf, YOKE } from "./let-go-system.ts";
-import { BELOW, floorOf, structureOfStop } from "./load-stops.ts";
+import { BELOW, floorOf, nameOfSolid, structureOfStop } from "./load-stops.ts";
 import { partPeaks } from "./part-peaks.ts";
 
 const bandOf = <T>(runs: readonly T[], of: (run: T) => number): Band => {
@@ -162,12 +162,11 @@ function personForce({ plan, sum }: Situation, runs: readonly LetGo[]): LetGoFig
   return { name: heaviest.name, peakN: scaled(pulls, (heaviest.massKg ?? 0) / sum.massKg) };
 }
 
-function nearestOf({ geometry }: Situation, runs: readonly LetGo[]): readonly NearestWay[] {
-  const names = new Map(geometry.structures.map((s) => [s.id, s.name]));
+function nearestOf({ plan }: Situation, runs: readonly LetGo[]): readonly NearestWay[] {
   const ofRuns = runs.map((run) => {
     const nearest = new Map<string, Omit<NearestWay, "bandM">>();
     for (const [id, { distanceM, atS, load }] of Object.entries(run.approaches)) {
-      const what = id === floorOf(YOKE) ? BELOW : nameOf(id, names);
+      const what = id === floorOf(YOKE) ? BELOW : nameOfSolid(plan, id);
       const known = nearest.get(what);
       if (!known || distanceM < known.distanceM) nearest.set(what, { what, distanceM, atS, yoke: load });
     }
@@ -182,9 +181,6 @@ function nearestOf({ geometry }: Situation, runs: readonly LetGo[]): readonly Ne
     })
     .sort((a, b) => a.distanceM - b.distanceM);
 }
-
-const nameOf = (id: string, names: ReadonlyMap<string, string>): string =>
-  id.startsWith("structure/") ? (names.get(id.split("/")[1] ?? "") ?? id) : id;
 
 /** Slower than this is no hit, m/s. */
 const HIT_MS = 0.05;

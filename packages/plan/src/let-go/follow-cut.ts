@@ -25,7 +25,7 @@ const LONG = { ...LOOSE, durationS: FINE.durationS } as const;
 /** With the tether's pulley at its mass: while the blow lasts. */
 const HEAVY = { tolerance: 1e-4, durationS: 2.5, mostSamples: 2 } as const;
 /** As many samples as a curve of the fine pass takes. */
-const SHOWN = { mostSamples: 240 } as const;
+const SHOWN = { mostSamples: 240, sampleForces: true } as const;
 
 /** While a brake lets rope through it is followed on, by so much longer each time, for so long at most, s. */
 const LONGER = 2.5;
@@ -53,6 +53,8 @@ export interface CutToFollow {
   readonly replay: boolean;
 }
 
+type Followed = LetGoOptions & { readonly durationS: number };
+
 /** A cut followed over its range: until it hangs, or its time is up and no brake lets rope through any more. */
 export function followCut(asked: CutToFollow): FollowedCut | LetGoFailure {
   const { situation, cut, goes, ranges, systems, pass } = asked;
@@ -74,7 +76,7 @@ export function followCut(asked: CutToFollow): FollowedCut | LetGoFailure {
   return run.ok ? { ok: true, runs, heavy: { system, run, slips: false } } : run;
 }
 
-function optionsFor({ situation, goes, ranges, pass, replay }: CutToFollow, i: number): Required<LetGoOptions> {
+function optionsFor({ situation, goes, ranges, pass, replay }: CutToFollow, i: number): Followed {
   if (pass === "fine") return { ...FINE, ...(replay ? SHOWN : {}) };
   if (pass === "long") return LONG;
   const mainGoes = situation.state?.mains.some((m) => goes.includes(m.laid.line.id)) === true;
@@ -94,7 +96,7 @@ function followOne(
   { situation, cut, goes, pass }: CutToFollow,
   built: PlanSystem,
   range: LetGoChoices,
-  options: Required<LetGoOptions>,
+  options: Followed,
 ): FollowedRun | LetGoFailure {
   const run = letGo(built.system, goes, options);
   if (run.ok) return untilHeld(situation, built.system, goes, options, run);
@@ -110,7 +112,7 @@ function untilHeld(
   situation: Situation,
   system: LetGoSystem,
   goes: readonly string[],
-  options: Required<LetGoOptions>,
+  options: Followed,
   first: LetGo,
 ): FollowedRun | LetGoFailure {
   let run = first;

@@ -154,6 +154,26 @@ describe("curves of what happens", () => {
     expect(found.undamped?.timesS.at(-1)).toBeCloseTo(8, 9);
   });
 
+  it("tell at the same instants what each rigging point feels and how near the load is to everything", () => {
+    const { undamped, motion } = found;
+    if (!undamped || !motion) throw new Error("no motion");
+    for (const { pointId, peakN } of figures.points) {
+      const sizes = (undamped.pointsN[pointId] ?? []).map((f) => f.resultantN);
+      expect(sizes).toHaveLength(undamped.timesS.length);
+      expect(Math.max(...sizes)).toBeLessThanOrEqual(peakN.entered * (1 + 1e-9));
+      expect(Math.max(...sizes)).toBeGreaterThanOrEqual(0.98 * peakN.entered);
+      for (const f of undamped.pointsN[pointId] ?? [])
+        expect(Math.hypot(f.compressionN, f.normalN, f.lateralN)).toBeCloseTo(f.resultantN, 6);
+    }
+    expect(Object.keys(undamped.nearestM).sort()).toEqual(figures.nearest.map((n) => n.what).sort());
+    for (const { what, bandM } of figures.nearest) {
+      const least = Math.min(...(undamped.nearestM[what] ?? []));
+      expect(least).toBeGreaterThanOrEqual(bandM.entered - 1e-6);
+      expect(least - bandM.entered).toBeLessThan(0.05);
+      expect(motion.nearestM[what]).toHaveLength(motion.timesS.length);
+    }
+  });
+
   it("end with how the damped motion does: what hangs then on what", () => {
     const { settled, motion } = found;
     if (!settled || !motion) throw new Error("no motion");

@@ -4,14 +4,16 @@ import { amount } from "../judge.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase, Quantity } from "../units/quantity.ts";
 import { figuresOf } from "./case-figures.ts";
+import { caseMotion } from "./case-motion.ts";
 import { caseSystem } from "./case-system.ts";
 import { followCut, LONGEST_S, type Pass } from "./follow-cut.ts";
 import type { Band, LetGoCase, LetGoChoices, LetGoFigures, SlippingBrake } from "./let-go-plan-types.ts";
-import { comesDown, fallen, freeFall, SLIPPED_M, slippedM } from "./load-falls.ts";
+import { comesDown, type FollowedRun, fallen, freeFall, SLIPPED_M, slippedM } from "./load-falls.ts";
 import { BELOW } from "./load-stops.ts";
 import { DAMPING_RATIO, endsOfRange, reckonedRange } from "./reckoned-range.ts";
+import { tipGive } from "./tip-give.ts";
 
-const REPLAY = { tolerance: 1e-5, durationS: 20, mostSamples: 240 } as const;
+const REPLAY = { tolerance: 1e-5, durationS: 20, mostSamples: 240, sampleForces: true } as const;
 /** A line that never pulls harder holds nothing, N. */
 const PULLS_N = 1;
 
@@ -20,6 +22,8 @@ export interface CaseOptions extends LetGoChoices {
   readonly pass?: Pass;
   /** With the damped motion, for a replay. */
   readonly replay?: boolean;
+  /** The tip gives as the ladder's sections do, where `tip` is not given. Left out: it is stiff. */
+  readonly tipGives?: boolean;
 }
 
 /** What happens in a solved situation when these lines go, all at once? None: only what `lost` takes away. */
@@ -27,10 +31,12 @@ export function letGoCase(
   situation: Situation,
   when: When | null,
   cut: readonly string[],
-  { pass = "fine", replay = false, ...given }: CaseOptions = {},
+  { pass = "fine", replay = false, tipGives = false, ...given }: CaseOptions = {},
 ): LetGoCase {
   const { plan, state } = situation;
-  const choices = withoutTether(situation, cut, given);
+  const give = tipGives && given.tip === undefined ? tipGive(plan) : null;
+  const tip = give && !("says" in give) ? { tip: give } : {};
+  const choices = withoutTether(situation, cut, { ...given, ...tip });
   const free = freeFall(situation);
   const empty = {
     when,
@@ -46,6 +52,7 @@ export function letGoCase(
     roomM: free.heightM,
   };
   const unknown = (says: Phrase): LetGoCase => ({ ...empty, outcome: "unknown", says });
+  if (give && "says" in give) return unknown([give.says]);
   const ranges =
     pass === "fine"
       ? reckonedRange(situation, choices)
@@ -100,7 +107,7 @@ export function letGoCase(
     holds,
     slipUnknown,
     figures,
-    ...(replay ? { undamped: runs[0]?.run.motion ?? null, ...dampedOf(situation, goes, choices) } : {}),
+    ...(replay ? motionsOf(situation, runs[0], goes, choices) : {}),
   };
 }
 
@@ -160,17 +167,24 @@ const fromTo = ({ low, high }: Band, quantity: Quantity): Phrase =>
     ? [amount(high, quantity)]
     : [amount(low, quantity), " to ", amount(high, quantity)];
 
-/** The damped motion to rest, and how it ends. */
-function dampedOf(
+/** The motion as entered, the damped one to rest, and how that ends. */
+function motionsOf(
   situation: Situation,
+  entered: FollowedRun | undefined,
   cut: readonly string[],
   choices: LetGoChoices,
-): Pick<LetGoCase, "motion" | "settled"> {
+): Pick<LetGoCase, "undamped" | "motion" | "settled"> {
+  if (!entered) return { undamped: null, motion: null, settled: null };
+  const undamped = caseMotion(situation, entered.system, entered.run.motion);
   const [rides = choices] = reckonedRange(situation, choices);
   const damped = caseSystem(situation, { ...rides, dampingRatio: DAMPING_RATIO }, cut, { fine: false });
   const followed = damped.ok ? letGo(damped.system, cut, REPLAY) : null;
-  if (!followed?.ok) return { motion: null, settled: null };
+  if (!followed?.ok) return { undamped, motion: null, settled: null };
   const { motion, ended, timeS, load } = followed;
   const tensionsN = Object.fromEntries(Object.entries(motion.tensionsN).map(([id, all]) => [id, all.at(-1) ?? 0]));
-  return { motion, settled: { atRest: ended === "rest", timeS, yoke: load.last, tensionsN } };
+  return {
+    undamped,
+    motion: caseMotion(situation, entered.system, motion),
+    settled: { atRest: ended === "rest", timeS, yoke: load.last, tensionsN },
+  };
 }

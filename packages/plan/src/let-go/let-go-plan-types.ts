@@ -172,9 +172,9 @@ export interface LetGoCase {
   /** null where it falls or is not known. */
   readonly figures: LetGoFigures | null;
   /** With the damping that ropes are reckoned to have, for a replay; places are the yoke's. null where not asked for. */
-  readonly motion: Motion | null;
-  /** As entered and without damping, as the figures are; for curves. Followed for 8 s. null where not asked for. */
-  readonly undamped: Motion | null;
+  readonly motion: CaseMotion | null;
+  /** As entered and without damping, as the figures are; for curves. Followed for 8 s, and on while a brake slips. null where not asked for. */
+  readonly undamped: CaseMotion | null;
   /** How the damped motion ends: at rest, or still moving when it is followed no longer; where the yoke is then, and what the lines left pull at the load, N. */
   readonly settled: {
     readonly atRest: boolean;
@@ -186,6 +186,17 @@ export interface LetGoCase {
   readonly fall: LoadFall | null;
   /** Free fall from where it hangs to what is below it, m. */
   readonly roomM: number;
+}
+
+/** A force in the ladder's axes. */
+export type BeamParts = Pick<BeamForce, "compressionN" | "normalN" | "lateralN" | "resultantN">;
+
+/** A sampled motion with what is worked out from it, at the same instants. */
+export interface CaseMotion extends Motion {
+  /** At each rigging point, by its id, N. */
+  readonly pointsN: Readonly<Record<string, readonly BeamParts[]>>;
+  /** From the load to everything it may come near, by name as in `nearest`, m. */
+  readonly nearestM: Readonly<Record<string, readonly number[]>>;
 }
 
 /** How the load comes down where it is not held. */
@@ -306,7 +317,7 @@ export interface TechniqueRow {
   /** null where nothing holds the load: `says` tells why. */
   readonly figures: {
     /** Each its highest of raising and lowering, with its sign. */
-    readonly tipInBeam: Pick<BeamForce, "compressionN" | "normalN" | "lateralN" | "resultantN">;
+    readonly tipInBeam: BeamParts;
     /** Worst bending moment along the ladder in its vertical plane, N·m. */
     readonly ladderMomentNm: number;
     /** Worst over the jack lines, N·m; negative: nothing tips it. */

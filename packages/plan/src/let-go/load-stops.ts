@@ -59,6 +59,10 @@ export function structureOfStop(stop: string): string | null {
   return at < 0 ? null : stop.slice(at + " on structure/".length, stop.lastIndexOf("/"));
 }
 
+/** What a solid that is measured to is called, by its name in the system. */
+export const nameOfSolid = ({ scene }: Situation["plan"], id: string): string =>
+  id.startsWith("structure/") ? (scene.structures.find((s) => s.id === id.split("/")[1])?.name ?? id) : id;
+
 /** What the load comes to lie on where no structure is below it. */
 export const BELOW = "what is below";
 

@@ -5,6 +5,7 @@ import { commonPoints } from "../let-go/critical-points.ts";
 import { letGoAt } from "../let-go/let-go-at.ts";
 import { letGoEvolution } from "../let-go/let-go-evolution.ts";
 import type { LetGoCase, LetGoFigures } from "../let-go/let-go-plan-types.ts";
+import { pointLimitN } from "../let-go/point-limit.ts";
 import { plumbPlan, withGear } from "../let-go/testing/plumb-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Anchorage } from "../schema/rig.ts";
@@ -100,6 +101,12 @@ describe("the ledger of what lets go: everything that gets more than at rest", (
     expect(cases.map((one) => one.outcome)).toEqual(["held", "held", "held"]);
     const holds = letGoChecks(known, cases).find((c) => c.id === "let-go/holds/main-a");
     expect(holds).toMatchObject({ status: "within", when: { stage: 3, along: 0.5 } });
+  });
+
+  it("has the limit of a rigging point for curves as its check has it", () => {
+    const check = checkOf(plumb, gone, "let-go/point/tip-left");
+    expect(pointLimitN(plumb, "tip-left")).toBe(check?.limit?.value);
+    expect(pointLimitN(plumb, "no such point")).toBeNull();
   });
 
   it("says of everyone that they let go, and of all else that it is gone", () => {
