@@ -14,6 +14,7 @@ import {
   writeAmount,
   writePhrase,
   writeRatio,
+  isTight,
 } from "@gantline/plan";
 import { oneLine } from "./one-line.ts";
 import { type StandAnswer, type VehicleSearch, vehicleSearches } from "./stand-report.ts";
@@ -205,7 +206,8 @@ function placementLines(p: StandPlacement, fit: StandEntry["fit"], write: Write)
     ...(p.area === null
       ? ["  How far it may be parked off is not known."]
       : [
-          `  Vehicle, ladder and rating still hold with the turntable ${write(p.area.freeM, "length")} off in any direction. As far as they do, at most 1 m, the ladder then reads:`,
+          ...roomSays(p, p.area.freeM, write),
+          `  As far as it does, at most 1 m, the ladder then reads:`,
           ...p.parkedOff
             .filter((_, k) => k % 2 === 0)
             .map(
@@ -213,5 +215,23 @@ function placementLines(p: StandPlacement, fit: StandEntry["fit"], write: Write)
                 `    ${write(distanceM, "length")} toward ${write(bearingRad, "angle")}: bearing ${write(reading.bearingRad, "angle")}, inclinometer ${write(reading.elevationRad, "angle")}, length ${write(reading.lengthM, "length")}, used ${writeRatio(reading.used)}`,
             ),
         ]),
+  ];
+}
+
+/** How far off the turntable and the heading may be, and a warning where that is less than anyone parks to. */
+function roomSays({ heldToLoad, turnFreeRad }: StandPlacement, freeM: number, write: Write): readonly string[] {
+  const what = heldToLoad
+    ? "Vehicle, ladder, rating, ropes and load still hold"
+    : "Vehicle, ladder and rating (ropes and load fail as planned) still hold";
+  const turn = turnFreeRad ? `, or its heading ${write(turnFreeRad, "angle")} off` : ", its heading as planned";
+  return [
+    ...(isTight(freeM)
+      ? [
+          "  NO ROOM TO BE PARKED OFF: this stand lies on its limit. Choose one with more room, or park to the mark and judge it anew where the vehicle really stands.",
+        ]
+      : []),
+    freeM < 0.005
+      ? `  Nothing is left to be parked off${turn}.`
+      : `  ${what} with the turntable ${write(freeM, "length")} off in any direction${turn}.`,
   ];
 }

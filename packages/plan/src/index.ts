@@ -65,7 +65,7 @@ export { servesAll } from "./stand/serves-all.ts";
 export { type AdviceOptions, standAdvice } from "./stand/stand-advice.ts";
 export { standAims } from "./stand/stand-aims.ts";
 export { bestByAspect } from "./stand/stand-front.ts";
-export { PARKED_OFF_MOST_M, standPlacement } from "./stand/stand-placement.ts";
+export { isTight, PARKED_OFF_MOST_M, standPlacement, TIGHT_M } from "./stand/stand-placement.ts";
 export { BODY_CLEARANCE_M, PLUMB_TOLERANCE_M, STAND_STEPS, standQuestion } from "./stand/stand-question.ts";
 export { type ShortListOptions, standShortList } from "./stand/stand-short-list.ts";
 export * from "./stand/stand-types.ts";

@@ -1,5 +1,13 @@
 import { drawParkedOff, drawPlacement, fitViewport, reasonWord, svgTree } from "@gantline/drawing";
-import { evaluate, type Plan, type StandChoice, type StandPlacement, withStand, writeRatio } from "@gantline/plan";
+import {
+  evaluate,
+  isTight,
+  type Plan,
+  type StandChoice,
+  type StandPlacement,
+  withStand,
+  writeRatio,
+} from "@gantline/plan";
 import { useEffect, useMemo, useRef } from "react";
 import { dress } from "../sheet/dress.ts";
 import { svgElement } from "../sheet/svg-element.tsx";
@@ -186,7 +194,11 @@ function ParkedOffReadings({ placement: { parkedOff } }: { readonly placement: S
 }
 
 /** How far the turntable may be off: the least of all directions, and what governs there. */
-function ParkedOffSays({ placement: { parkedOff, area, governs } }: { readonly placement: StandPlacement }) {
+function ParkedOffSays({
+  placement: { parkedOff, area, governs, heldToLoad, turnFreeRad },
+}: {
+  readonly placement: StandPlacement;
+}) {
   const write = useWrite();
   if (area === null) {
     return (
@@ -198,9 +210,15 @@ function ParkedOffSays({ placement: { parkedOff, area, governs } }: { readonly p
   }
   const least = parkedOff.reduce((a, b) => (b.distanceM < a.distanceM ? b : a));
   return (
-    <p className="placement-off">
+    <p className={isTight(area.freeM) ? "placement-off is-over" : "placement-off"}>
+      {isTight(area.freeM) && "This stand lies on its limit: hardly any room to be parked off. "}
       Parked up to <strong className="figure">{write(area.freeM, "length")}</strong> off any way, with the same heading
-      and the ladder posed anew, vehicle and ladder still fit. This does not tell of ropes and load.
+      and the ladder posed anew,{" "}
+      {heldToLoad
+        ? "vehicle, ladder, ropes and load still hold at the moments that matter."
+        : "vehicle and ladder still fit. This does not tell of ropes and load, which fail as planned."}
+      {turnFreeRad !== null && turnFreeRad > 0 && ` The heading may be ${write(turnFreeRad, "angle")} off.`}
+      {least.loadGoverns && ` Further off toward ${write(least.bearingRad, "angle")}: ropes or load.`}
       {least.governs !== null &&
         ` Further off toward ${write(least.bearingRad, "angle")}: ${reasonWord(least.governs.check)}.`}
     </p>

@@ -42,6 +42,7 @@ const placement: StandPlacement = {
     bearingRad: (k * Math.PI) / 2,
     distanceM: 0.2 * (k + 1),
     governs: null,
+    loadGoverns: false,
     reading: { bearingRad: 0, turnRad: 0, elevationRad: 1, lengthM: 20, used: 0.5 },
   })),
   area: {
@@ -52,6 +53,8 @@ const placement: StandPlacement = {
       { westM: -0.2, eastM: 0.25, southM: 0, northM: 0.05 },
     ],
   },
+  heldToLoad: true,
+  turnFreeRad: 0.03,
   governs: null,
 };
 

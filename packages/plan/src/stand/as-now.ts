@@ -60,26 +60,42 @@ export function askedAsHigh(plan: Plan, asked: AskedStand): AskedStand | null {
   };
 }
 
-/** The same place and pose, facing so that the ladder is turned against the vehicle as nearly as now; `null` where every heading is rejected. */
-export function facingAsNow(plan: Plan, question: StandQuestion, stand: StandCandidate | null): StandCandidate | null {
+/**
+ * The same place and pose, facing so that the ladder is turned against the vehicle as nearly as now; `null` where every heading is rejected.
+ *
+ * @param turnRad the vehicle turned by so much more, clockwise
+ */
+export function facingAsNow(
+  plan: Plan,
+  question: StandQuestion,
+  stand: StandCandidate | null,
+  turnRad = 0,
+): StandCandidate | null {
   const posed = stand && poseOfStand(question, stand);
   if (stand === null || posed === null) return null;
   const { place, pose } = plan.aerial;
-  const asNow = posed.pose.bearingRad - pose.bearingRad + place.headingRad;
+  const asNow = posed.pose.bearingRad - pose.bearingRad + place.headingRad + turnRad;
   const step = (2 * Math.PI) / question.steps.headings;
-  // Turned by whole steps from as now; then as the search tries them: in a narrow yard only these may do.
-  for (const first of [asNow, Math.round(asNow / step) * step, stand.headingRad]) {
-    for (let k = 0; k <= question.steps.headings; k++) {
-      const turn = Math.ceil(k / 2) * step * (k % 2 === 0 ? 1 : -1);
-      const candidate = { ...stand, headingRad: wrapBearing(first + turn) };
-      const { status, reason } = assessStand(question, candidate);
-      if (status !== "rejected") return candidate;
-      if (reason && OF_THE_LADDER.has(reason.check) && k > 0) return null;
-      if (reason?.check === "offParking") return null;
-    }
+  // Turned by whole steps from as now, and as the search tries them: in a narrow yard only these may do.
+  const offs = [0, wrapped(Math.round(asNow / step) * step - asNow), wrapped(stand.headingRad - asNow)];
+  const turns = offs.flatMap((off) =>
+    Array.from(
+      { length: question.steps.headings + 1 },
+      (_, k) => off + Math.ceil(k / 2) * step * (k % 2 === 0 ? 1 : -1),
+    ),
+  );
+  for (const turn of turns.sort((a, b) => Math.abs(a) - Math.abs(b))) {
+    const candidate = { ...stand, headingRad: wrapBearing(asNow + turn) };
+    const { status, reason } = assessStand(question, candidate);
+    if (status !== "rejected") return candidate;
+    if (reason && OF_THE_LADDER.has(reason.check) && turn !== 0) return null;
+    if (reason?.check === "offParking") return null;
   }
   return null;
 }
+
+/** A turn the shorter way round, rad. */
+const wrapped = (rad: number): number => rad - 2 * Math.PI * Math.round(rad / (2 * Math.PI));
 
 /** What does not change with the heading. */
 const OF_THE_LADDER: ReadonlySet<string> = new Set([

@@ -1,8 +1,8 @@
 import type { StandTarget } from "@gantline/engine";
 import type { Spot } from "./try-stands.ts";
 
-/** Where to go from a place, in the directions of the ladder: outward, to its right, up, and the point outward within the tolerance. */
-const MOVES: readonly (readonly [out: number, right: number, up: number, point: number])[] = [
+/** Where to go from a place, in the directions of the ladder: outward, to its right, up, the point outward within the tolerance, the vehicle turned. */
+const MOVES: readonly (readonly [out: number, right: number, up: number, point: number, turn?: number])[] = [
   [1, 0, 0, 0],
   [-1, 0, 0, 0],
   [0, 1, 0, 0],
@@ -21,14 +21,28 @@ const MOVES: readonly (readonly [out: number, right: number, up: number, point: 
   [0, -1, 1, 0],
   [0, 1, -1, 0],
   [0, -1, -1, 0],
+  [1, 0, -0.3, 0],
+  [-1, 0, -0.3, 0],
+  [0, 1, -0.3, 0],
+  [0, -1, -0.3, 0],
+  [1, 0, 0.3, 0],
+  [-1, 0, 0.3, 0],
+  [0, 1, 0.3, 0],
+  [0, -1, 0.3, 0],
   [0, 0, 0, 1],
   [0, 0, 0, -1],
+  [0, 0, 0, 0, 1],
+  [0, 0, 0, 0, -1],
 ];
+/** A step of 1 m turns the vehicle by so much, rad. */
+const TURN_PER_M = (15 * Math.PI) / 180;
 
 export interface ClimbOptions {
   /** First steps of place and height, m; halved where none is better, down to `withinM`. */
   readonly stepM: number;
   readonly withinM: number;
+  /** Which bearing counts as outward at a place, rad: along what bars the way a step is not barred. Left out: where the ladder points. */
+  readonly outwardRad?: (turntable: Spot["turntable"]) => number;
   /** Looks at most. */
   readonly most: number;
   readonly cancelled?: (() => boolean) | undefined;
@@ -41,7 +55,7 @@ export interface ClimbOptions {
 export function climbFrom<T extends { readonly candidate: Spot }>(
   start: T,
   target: StandTarget,
-  { stepM, withinM, most, cancelled }: ClimbOptions,
+  { stepM, withinM, most, outwardRad, cancelled }: ClimbOptions,
   better: (at: Spot, now: T) => T | null,
 ): T {
   let now = start;
@@ -51,7 +65,7 @@ export function climbFrom<T extends { readonly candidate: Spot }>(
     for (const move of MOVES) {
       for (;;) {
         if (looks++ >= most || cancelled?.()) return now;
-        const next = better(moved(now.candidate, target, move, step), now);
+        const next = better(moved(now.candidate, target, move, step, outwardRad), now);
         if (next === null) break;
         now = next;
       }
@@ -62,18 +76,19 @@ export function climbFrom<T extends { readonly candidate: Spot }>(
 }
 
 function moved(
-  { turntable, point }: Spot,
+  { turntable, point, turnRad = 0 }: Spot,
   target: StandTarget,
-  [out, right, up, along]: (typeof MOVES)[number],
+  [out, right, up, along, turn = 0]: (typeof MOVES)[number],
   step: number,
+  outwardRad: ClimbOptions["outwardRad"],
 ): Spot {
-  const [east, north] = [point[0] - turntable[0], point[1] - turntable[1]];
-  const far = Math.hypot(east, north) || 1;
-  const [sin, cos] = [east / far, north / far];
+  const bearing = outwardRad?.(turntable) ?? Math.atan2(point[0] - turntable[0], point[1] - turntable[1]);
+  const [sin, cos] = [Math.sin(bearing), Math.cos(bearing)];
   const [px, py] = within(target, point[0] + along * step * sin, point[1] + along * step * cos);
   return {
     turntable: [turntable[0] + step * (out * sin + right * cos), turntable[1] + step * (out * cos - right * sin)],
     point: [px, py, Math.min(target.maxZM, Math.max(target.minZM, point[2] + step * up))],
+    turnRad: turnRad + turn * step * TURN_PER_M,
   };
 }
 

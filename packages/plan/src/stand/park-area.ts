@@ -9,8 +9,15 @@ const SQUARE_M = 0.05;
  *
  * Squares of 5 cm within `mostM`, held to the search's exact checks at all four corners and the middle, that join up with the
  * stand itself: none of the places looked at within the area fails. What is not known counts as failing.
+ *
+ * @param isWithin tells of a place, from the stand, what these checks do not
  */
-export function parkArea(question: StandQuestion, stand: StandCandidate, mostM: number): ParkArea {
+export function parkArea(
+  question: StandQuestion,
+  stand: StandCandidate,
+  mostM: number,
+  isWithin: (eastM: number, northM: number) => boolean = () => true,
+): ParkArea {
   const [x, y] = stand.turntable;
   const known = new Map<string, boolean>();
   const holds = (i: number, j: number): boolean => {
@@ -18,7 +25,8 @@ export function parkArea(question: StandQuestion, stand: StandCandidate, mostM: 
     const before = known.get(key);
     if (before !== undefined) return before;
     const turntable = [x + i * SQUARE_M, y + j * SQUARE_M] as const;
-    const found = assessStand(question, { ...stand, turntable }).status === "feasible";
+    const found =
+      isWithin(i * SQUARE_M, j * SQUARE_M) && assessStand(question, { ...stand, turntable }).status === "feasible";
     known.set(key, found);
     return found;
   };

@@ -47,7 +47,43 @@ export function sampleStands(
     if (figures) holding.push({ ...placed, figures });
     else failing.push(placed);
   }
-  return holding.length > 0 ? { holding, failing } : follow(own, trier, failing, stepM, ended, enough);
+  if (holding.length === 0) return follow(own, trier, failing, stepM, ended, enough);
+  holding.push(...lowered(trier, holding, failing, ended));
+  return { holding, failing };
+}
+
+/** Of places with the shortest ladder so many are lowered, by so many halvings. */
+const LOWERED = 10;
+const HALVINGS = 4;
+
+/** At the same places, as low between what holds and what does not below it as still holds: where the ladder is shorter and the rope less. */
+function lowered(
+  trier: StandTrier,
+  holding: readonly TriedStand[],
+  failing: readonly Placed[],
+  ended: () => boolean,
+): readonly TriedStand[] {
+  const sameGround = (a: Placed, b: Placed): boolean =>
+    a.candidate.turntable[0] === b.candidate.turntable[0] && a.candidate.turntable[1] === b.candidate.turntable[1];
+  const lowest = holding.filter((h) =>
+    holding.every((other) => !sameGround(h, other) || other.candidate.point[2] >= h.candidate.point[2]),
+  );
+  const shortest = [...lowest].sort((a, b) => a.figures.lengthM - b.figures.lengthM).slice(0, LOWERED);
+  return shortest.flatMap((one) => {
+    const below = failing.flatMap((f) =>
+      sameGround(f, one) && f.candidate.point[2] < one.candidate.point[2] ? [f.candidate.point[2]] : [],
+    );
+    let not = Math.max(...below);
+    let held = one;
+    for (let k = 0; k < HALVINGS && below.length > 0 && !ended(); k++) {
+      const { turntable, point, turnRad = 0 } = held.candidate;
+      const middle = (point[2] + not) / 2;
+      const lower = trier.try({ turntable, point: [point[0], point[1], middle], turnRad });
+      if (lower) held = lower;
+      else not = middle;
+    }
+    return held === one ? [] : [held];
+  });
 }
 
 function follow(

@@ -23,7 +23,7 @@ const LESS_TRIED = 3;
 const TRIED_AGAIN = 5;
 
 /**
- * What single change would make a stand possible, smallest first?
+ * What single change would make a stand possible? Those after which it fits, then those after which something is not known; smallest first.
  *
  * Each change of `standChanges` is tried with the most of it: the plan is changed, the question asked anew, searched, and what
  * it finds is judged through the whole evolution until one stand does not fail. Where there is one, the least that does
@@ -51,7 +51,7 @@ export function standAdvice(
       onFound?.(advice);
     }
   }
-  return found.sort((a, b) => a.size - b.size);
+  return found.sort((a, b) => Number(a.fit !== "fits") - Number(b.fit !== "fits") || a.size - b.size);
 }
 
 interface Possible {

@@ -1,13 +1,16 @@
-import { assessStand, type PlanPoint, poseAerial, riggingPointAt, vehiclePoint } from "@gantline/engine";
+import { assessStand, type PlanPoint, poseAerial, poseOfStand, riggingPointAt, vehiclePoint } from "@gantline/engine";
 import { describe, expect, it } from "vitest";
 import { EXAMPLES } from "../examples/all-examples.ts";
 import { crossingExample } from "../examples/crossing.ts";
+import { roofExample } from "../examples/roof.ts";
 import { asRiggingPoint, hungFrom } from "../rig/hung-from.ts";
 import type { Plan } from "../schema/plan.ts";
 import { standPlacement } from "./stand-placement.ts";
 import type { PaintMark } from "./stand-types.ts";
+import { sweepStand } from "./sweep-stand.ts";
 import { tapeTo } from "./tape-to.ts";
 import { askOf, openGround } from "./testing/open-ground.ts";
+import { withStand } from "./with-stand.ts";
 
 /** Where two people with tapes meet: the crossing of two circles, on the side that is said. */
 function whereTapesMeet({ tapes, side }: PaintMark): PlanPoint {
@@ -83,10 +86,10 @@ describe("how far off the vehicle may be parked", () => {
         point,
       }).status;
     let bounded = 0;
-    for (const { bearingRad, distanceM, governs } of parkedOff) {
+    for (const { bearingRad, distanceM, governs, loadGoverns } of parkedOff) {
       for (const share of [0.25, 0.5, 0.75, 1]) expect(statusAt(bearingRad, share * distanceM)).toBe("feasible");
       if (governs === null) {
-        expect(distanceM).toBe(1);
+        if (!loadGoverns) expect(distanceM).toBe(1);
         continue;
       }
       bounded++;
@@ -123,6 +126,33 @@ describe("how far off the vehicle may be parked", () => {
     expect(squaredM / byRays).toBeGreaterThan(0.8);
     expect(squaredM / byRays).toBeLessThan(1.1);
   });
+
+  it("draws no place of the roof example at which ropes, load or tether fail a sweep", () => {
+    // Found by an audit: with a tether the area reached far beyond where the load is held.
+    const { device, place, pose } = roofExample.aerial;
+    const { area, parkedOff, heldToLoad } = standPlacement(roofExample);
+    expect(heldToLoad).toBe(true);
+    expect(parkedOff.some((p) => p.loadGoverns)).toBe(true);
+    const { question } = askOf(roofExample);
+    const point = pointOf(roofExample);
+    const corners = (area?.strips ?? []).flatMap((s) => [
+      [s.westM, s.southM],
+      [s.eastM, s.northM],
+    ]);
+    const farthest = corners.sort((a, b) => Math.hypot(b[0] ?? 0, b[1] ?? 0) - Math.hypot(a[0] ?? 0, a[1] ?? 0));
+    const looked = farthest.filter((_, k) => k % Math.ceil(farthest.length / 6) === 0);
+    for (const [east = 0, north = 0] of looked) {
+      const turntable = [place.turntableX + east, place.turntableY + north] as const;
+      const posed = poseOfStand(question, { turntable, headingRad: place.headingRad, point });
+      const stood = withStand(roofExample, {
+        device,
+        turntable,
+        headingRad: place.headingRad,
+        pose: posed?.pose ?? pose,
+      });
+      expect(sweepStand(stood).fit, `${east}, ${north}`).not.toBe("fails");
+    }
+  }, 120_000);
 
   it("tells what is read at the ladder that far off, by the triangle at the pivot", () => {
     const { device, place, pose } = crossingExample.aerial;

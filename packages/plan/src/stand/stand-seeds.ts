@@ -3,6 +3,7 @@ import {
   poseAerial,
   riggingPointAt,
   STAND_STATUSES,
+  type StandGrid,
   type StandTarget,
   standGrid,
   tipHeights,
@@ -19,7 +20,8 @@ import type { Spot } from "./try-stands.ts";
 const HEIGHTS = 8;
 
 /**
- * Where to begin: where the vehicle stands now, if the load is to hang where it hangs now; the search's own best; places on the line on which the ladder points now, with the tip as high as now; then
+ * Where to begin: where the vehicle stands now, if the load is to hang where it hangs now; the search's own best; places on
+ * the line on which the ladder points now, with the tip as high as now; then the nearest on every side of the target, and
  * places spread evenly over all that the search found, at heights spread evenly and as high as now. The same however the
  * search was split into bands.
  */
@@ -47,11 +49,26 @@ export function standSeeds(plan: Plan, found: readonly FoundStands[], places: nu
     ...standNow(plan, target),
     ...standCandidates(plan, found).map((c) => c.candidate),
     ...inLine,
-    ...spread(cells, places).flatMap((cell) => {
+    ...[...nearestBySector(grid, cells, target), ...spread(cells, places)].flatMap((cell) => {
       const middle = cellMiddle(grid, cell);
       return [...asNow.map((z) => spotAt(middle, z)), ...[...asNow, ...heights].map((z) => outward(middle, z))];
     }),
   ];
+}
+
+/** Seen from the target the ground is cut into sectors of this, rad. */
+const SECTOR_RAD = (10 * Math.PI) / 180;
+
+/** Of every sector the cell nearest to the target: there the ladder is shortest and steepest. */
+function nearestBySector(grid: StandGrid, cells: readonly number[], { xM, yM }: StandTarget): readonly number[] {
+  const nearest = new Map<number, { readonly cell: number; readonly away: number }>();
+  for (const cell of cells) {
+    const [x, y] = cellMiddle(grid, cell);
+    const sector = Math.floor(Math.atan2(x - xM, y - yM) / SECTOR_RAD);
+    const away = Math.hypot(x - xM, y - yM);
+    if (away < (nearest.get(sector)?.away ?? Number.MAX_VALUE)) nearest.set(sector, { cell, away });
+  }
+  return [...nearest.values()].map((n) => n.cell);
 }
 
 /** So many of a list, evenly. */

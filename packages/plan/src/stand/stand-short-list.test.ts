@@ -41,7 +41,10 @@ describe("the short list", () => {
       if (!band) throw new Error("not cancelled, and yet no answer");
       return band;
     });
-    expect(standShortList(crossingExample, [{ asked: found.asked, bands }])).toEqual(entries);
+    const few = { effort: 0.2 };
+    expect(standShortList(crossingExample, [{ asked: found.asked, bands }], few)).toEqual(
+      standShortList(crossingExample, [found], few),
+    );
   });
 
   it("holds the steepest within a hundredth of what the vehicle can do, and the shortest of stands spread evenly and swept one by one", () => {
@@ -69,33 +72,52 @@ describe("the short list", () => {
     expect(shorter).toBe(25);
   });
 
-  it("is no worse in a yard than in the same yard cut in two", () => {
-    const [yard] = crossingExample.scene.parking;
-    if (!yard) throw new Error("no yard");
-    const cut: Plan = {
-      ...crossingExample,
-      scene: {
-        ...crossingExample.scene,
-        parking: [
-          { ...yard, outline: rectangle(-7, -4, 7, 7) },
-          { ...yard, id: "lower", name: "Lower yard", outline: rectangle(-7, -14, 7, -4) },
-        ],
-      },
-    };
-    const fewer = standShortList(cut, [searched(cut, { steps: STEPS })]) ?? [];
-    expect(fewer.some((e) => e.fit === "fits")).toBe(true);
-    for (const aspect of STAND_ASPECTS) {
-      const [whole, part] = [bestByAspect(entries, aspect), bestByAspect(fewer, aspect)];
-      if (!whole || !part) throw new Error("nothing was found");
-      const [a, b] = [aspectCost(whole.figures, aspect), aspectCost(part.figures, aspect)];
-      expect(a - b, aspect).toBeLessThan(0.01 * Math.abs(b));
-    }
+  it("is within a hundredth of the shortest ladder and the least rope that ten minutes of random search found", () => {
+    // Found by an audit, off the grid, each swept: 22.18 m of ladder and 163.0 m of rope.
+    expect(bestByAspect(entries, "shortest")?.figures.lengthM).toBeLessThan(1.01 * 22.18);
+    expect(bestByAspect(entries, "leastRope")?.figures.ropeM).toBeLessThan(1.01 * 163.0);
   });
+
+  it.each(["cut in two", "half of which is to be kept off"])(
+    "is no worse in a yard than in the same yard %s",
+    (how) => {
+      const [yard] = crossingExample.scene.parking;
+      if (!yard) throw new Error("no yard");
+      const { scene } = crossingExample;
+      const cut: Plan = {
+        ...crossingExample,
+        scene:
+          how === "cut in two"
+            ? {
+                ...scene,
+                parking: [
+                  { ...yard, outline: rectangle(-7, -4, 7, 7) },
+                  { ...yard, id: "lower", name: "Lower yard", outline: rectangle(-7, -14, 7, -4) },
+                ],
+              }
+            : {
+                ...scene,
+                areas: [
+                  ...scene.areas,
+                  { id: "half", name: "East half", kind: "keepOut", outline: rectangle(0, -14, 7, 7), zM: 0 },
+                ],
+              },
+      };
+      const fewer = standShortList(cut, [searched(cut, { steps: STEPS })]) ?? [];
+      expect(fewer.some((e) => e.fit === "fits")).toBe(true);
+      for (const aspect of STAND_ASPECTS) {
+        const [whole, part] = [bestByAspect(entries, aspect), bestByAspect(fewer, aspect)];
+        if (!whole || !part) throw new Error("nothing was found");
+        const [a, b] = [aspectCost(whole.figures, aspect), aspectCost(part.figures, aspect)];
+        expect(a - b, aspect).toBeLessThan(0.01 * Math.abs(b));
+      }
+    },
+  );
 
   it("comes best first, the same each time, and ends when it is told to", () => {
     const ranks = entries.map((e) => ["fits", "unknown", "fails"].indexOf(e.fit));
     expect(ranks).toEqual([...ranks].sort());
-    const few = { most: 3 };
+    const few = { most: 3, effort: 0.1 };
     expect(standShortList(crossingExample, [found], few)).toEqual(standShortList(crossingExample, [found], few));
     let asked = 0;
     expect(standShortList(crossingExample, [found], { cancelled: () => ++asked > 2 })).toBeNull();
@@ -158,7 +180,7 @@ describe("several places from one stand", () => {
   });
 
   it("gives a pose over each place from the same place and heading, by the search's own exact check", () => {
-    const entries = standShortList(plan, found, { most: 5 }) ?? [];
+    const entries = standShortList(plan, found, { most: 5, effort: 0.2 }) ?? [];
     expect(entries.length).toBeGreaterThan(0);
     for (const { choice, alsoServes } of entries) {
       expect(alsoServes.map((s) => s.aim.id)).toEqual(["second"]);
@@ -184,7 +206,7 @@ it("tries several vehicles turn by turn", () => {
   const plan: Plan = openGround();
   const devices = [plan.aerial.device, deviceById("example-ladder-23")];
   const found = devices.map((device) => searched(plan, { device, steps: { cellM: 2 } }));
-  const entries = standShortList(plan, found, { most: 8 }) ?? [];
+  const entries = standShortList(plan, found, { most: 8, effort: 0.2 }) ?? [];
   for (const device of devices) expect(entries.some((e) => e.choice.device.id === device.id)).toBe(true);
   for (const e of entries) expect(e.choice.pose.lengthM).toBeLessThanOrEqual(e.choice.device.lengthMaxM + 1e-6);
 });

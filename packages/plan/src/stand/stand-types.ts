@@ -167,8 +167,10 @@ export interface ParkedOff {
   readonly bearingRad: number;
   /** m; at most `PARKED_OFF_MOST_M`. */
   readonly distanceM: number;
-  /** What would no longer hold beyond; `null` where it holds as far as was looked. */
+  /** What would no longer hold beyond; `null` where it holds as far as was looked, or where ropes and load end it. */
   readonly governs: StandReason | null;
+  /** Beyond, something of ropes, load or tether no longer holds at one of the moments that matter. */
+  readonly loadGoverns: boolean;
   /** What is read at the ladder that far off. */
   readonly reading: LadderReading;
 }
@@ -215,6 +217,10 @@ export interface StandPlacement {
   readonly parkedOff: readonly ParkedOff[];
   /** `null` where the stand itself does not hold. */
   readonly area: ParkArea | null;
+  /** Are `parkedOff` and `area` held to ropes, load and tether as well? Not where these fail at the stand itself. */
+  readonly heldToLoad: boolean;
+  /** So much the heading may be off either way at the planned place, of what was looked at, rad; `null` where the stand itself does not hold. */
+  readonly turnFreeRad: number | null;
   /** What governs the stand itself where it does not hold. */
   readonly governs: StandReason | null;
 }

@@ -8,7 +8,7 @@ import type { FoundStands, StandAspect, StandChoice, StandEntry, StandFigures } 
 
 /** A stand that holds at the moments looked at. */
 export interface TriedStand {
-  readonly candidate: StandCandidate;
+  readonly candidate: PlacedCandidate;
   readonly choice: StandChoice;
   readonly figures: StandFigures;
 }
@@ -17,12 +17,19 @@ export interface TriedStand {
 export interface StandTrier {
   readonly judge: MomentJudge;
   /** Faces as nearly as now; `null` where vehicle, ladder or another aim rules it out. */
-  readonly place: (at: Spot) => { readonly candidate: StandCandidate; readonly choice: StandChoice } | null;
+  readonly place: (at: Spot) => { readonly candidate: PlacedCandidate; readonly choice: StandChoice } | null;
+  /** What goes with the cost by an aspect and takes next to nothing to know: less is likely better. */
+  readonly likely: (candidate: StandCandidate, aspect: StandAspect) => number;
   /** `null` where something rules it out, or where it cannot be better than `below` by the aspect. */
   readonly try: (at: Spot, aspect?: StandAspect, below?: number) => TriedStand | null;
 }
 
-export type Spot = Pick<StandCandidate, "turntable" | "point">;
+export type Spot = Pick<StandCandidate, "turntable" | "point"> & {
+  /** The vehicle turned by so much from facing as now, clockwise, rad; left out: not at all. */
+  readonly turnRad?: number;
+};
+
+type PlacedCandidate = StandCandidate & Spot;
 
 /** Clearance counts as far as a sweep tells it when single stands are compared, m. */
 const CLEARANCE_COUNTED_M = 50;
@@ -38,11 +45,19 @@ export function standTrier(plan: Plan, found: readonly FoundStands[]): StandTrie
   const wide: StandQuestion = { ...question, clearanceCountedM: CLEARANCE_COUNTED_M };
   const judge = momentJudge(plan);
 
-  function place({ turntable, point }: Spot) {
-    const candidate = facingAsNow(plan, question, { turntable, headingRad: 0, point });
+  function place({ turntable, point, turnRad = 0 }: Spot) {
+    const candidate = facingAsNow(plan, question, { turntable, headingRad: 0, point }, turnRad);
     const choice = candidate && choiceOf(asked, candidate);
     if (!candidate || !choice || !others.every((other) => poseOver(other, candidate) !== null)) return null;
-    return { candidate, choice };
+    return { candidate: { ...candidate, turnRad }, choice };
+  }
+
+  function likely(candidate: StandCandidate, aspect: StandAspect): number {
+    const { steepest, shortest } = assessStand(question, candidate).figures;
+    if (steepest === null || shortest === null) return Number.MAX_VALUE;
+    // A flatter ladder turns the ropes less; a lower tip and a shorter ladder need less rope.
+    if (aspect === "lowestTip") return steepest;
+    return aspect === "leastRope" ? shortest + candidate.point[2] : leastCost(candidate, aspect);
   }
 
   /** No less than what a sweep can make of it. */
@@ -66,6 +81,7 @@ export function standTrier(plan: Plan, found: readonly FoundStands[]): StandTrie
   return {
     judge,
     place,
+    likely,
     try(at, aspect, below = Number.MAX_VALUE) {
       const placed = place(at);
       if (placed === null) return null;
