@@ -478,4 +478,54 @@ const AUDITS: Readonly<Record<string, (audited: Audited) => readonly Misfit[]>> 
       asFarAsDigitsGo("W (h + d) = F d", a, ["slip"], ([d = 0]) => W * (numberIn(a.inputs, "fallM") + d) - F * d),
     ];
   },
+  "spans-over-a-pulley": (a) => {
+    const [x, w, EA] = ["spanM", "weightNM", "axialStiffnessN"].map((name) => numberIn(a.inputs, name)) as [
+      number,
+      number,
+      number,
+    ];
+    // No loss at the pulley, and two spans alike: half of the rope in each. Irvine's equation of the span, by bisection.
+    const L = numberIn(a.inputs, "ropeM") / 2;
+    const spanned = (h: number) => (h * L) / EA + ((2 * h) / w) * Math.asinh((w * L) / (2 * h));
+    let [low, high] = [1e-3 * w * L, EA];
+    for (let i = 0; i < 200; i++) {
+      const middle = (low + high) / 2;
+      if (spanned(middle) < x) low = middle;
+      else high = middle;
+    }
+    const Tmax = Math.hypot(low, 0.5 * w * L);
+    const sag = (w * L * L) / (8 * EA) + (Tmax - low) / w;
+    return against(a, { H: low, Tmax, sagLeft: sag, sagRight: sag });
+  },
+  "braced-frame": (a) => {
+    const load = numberIn(a.inputs, "load");
+    const value = (quantity: string) => a.value(quantity) ?? Number.NaN;
+    // At the corner pushed, and at the other top corner, where no load is: of its three members only none at all can balance without a push.
+    return [
+      asFarAsDigitsGo("ΣF level at 4", a, ["cable14", "bar24"], ([d = 0, b = 0]) => load - d / Math.SQRT2 - b),
+      asFarAsDigitsGo("ΣF plumb at 4", a, ["cable14", "bar34"], ([d = 0, b = 0]) => -d / Math.SQRT2 - b),
+      {
+        what: "ΣF level at 2",
+        misfit: Math.abs(value("bar24") + value("cable23") / Math.SQRT2),
+        allowed: 2 * a.allowed("bar24"),
+      },
+      {
+        what: "ΣF plumb at 2",
+        misfit: Math.abs(value("bar12") + value("cable23") / Math.SQRT2),
+        allowed: 2 * a.allowed("bar12"),
+      },
+    ];
+  },
+  "loads-over-a-sheave": (a) => {
+    const [M, m, g] = ["heavierKg", "lighterKg", "gravityMS2"].map((name) => numberIn(a.inputs, name)) as [
+      number,
+      number,
+      number,
+    ];
+    // Newton's second law of each load by itself.
+    return [
+      asFarAsDigitsGo("T = m (g + a)", a, ["tension", "acceleration"], ([T = 0, up = 0]) => T - m * (g + up)),
+      asFarAsDigitsGo("T = M (g − a)", a, ["tension", "acceleration"], ([T = 0, down = 0]) => T - M * (g - down)),
+    ];
+  },
 };

@@ -1,4 +1,12 @@
-import { doublePendulum, hangingRope, pendulum, pulledRope, saggingRopesAtANode, swingPull } from "./kinds/hanging.ts";
+import {
+  doublePendulum,
+  hangingRope,
+  pendulum,
+  pulledRope,
+  saggingRopesAtANode,
+  spansOverAPulley,
+  swingPull,
+} from "./kinds/hanging.ts";
 import { boomOnHinge, cantilever, ladderReach, ladderTip, offLineReturn, simplySupported } from "./kinds/ladders.ts";
 import {
   brakeSlips,
@@ -6,10 +14,19 @@ import {
   followedPendulum,
   followedSwing,
   impactForce,
+  loadsOverASheave,
   ropeLetsGo,
 } from "./kinds/letting-go.ts";
 import { powerLine, slopeMeasurement, taglinePull, twoLegs, windForce } from "./kinds/plans.ts";
-import { handLift, hangingStretch, pulleyLoad, ropePath, ropesAtANode, springsAtANode } from "./kinds/ropes.ts";
+import {
+  bracedFrame,
+  handLift,
+  hangingStretch,
+  pulleyLoad,
+  ropePath,
+  ropesAtANode,
+  springsAtANode,
+} from "./kinds/ropes.ts";
 import { capstan, leadLine, sheaveFormula, sheaveFriction, tackle } from "./kinds/sheaves.ts";
 import type { Inputs, ValidationCase } from "./validation-case.ts";
 import type { Way } from "./way.ts";
@@ -46,6 +63,9 @@ const KINDS: Readonly<Record<string, (inputs: Inputs) => readonly Way[]>> = {
   "rope-lets-go": ropeLetsGo,
   "impact-force": impactForce,
   "brake-slips": brakeSlips,
+  "spans-over-a-pulley": spansOverAPulley,
+  "braced-frame": bracedFrame,
+  "loads-over-a-sheave": loadsOverASheave,
 };
 
 /** What the product answers to a case, in each way it can be asked. */

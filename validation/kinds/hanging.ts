@@ -56,6 +56,74 @@ export function pulledRope(inputs: Inputs): readonly Way[] {
   });
 }
 
+/**
+ * One rope over two spans and a free pulley between them, which hangs from a stiff hanger: no loss, so that both parts pull
+ * alike at the pulley. How hard is found from how much rope there is. And each span by itself, with half of the rope.
+ */
+export function spansOverAPulley(inputs: Inputs): readonly Way[] {
+  const [spanM, ropeM, axialStiffnessN, weightNM] = [
+    numberIn(inputs, "spanM"),
+    numberIn(inputs, "ropeM"),
+    numberIn(inputs, "axialStiffnessN"),
+    numberIn(inputs, "weightNM"),
+  ];
+  const hang = (tensionN: number) => {
+    const part = { tensionN, axialStiffnessN, linearMassKgM: weightNM / GRAVITY_MS2, sag: true };
+    return solved({
+      nodes: {
+        a: { position: [0, 0, 0] },
+        pulley: { position: [spanM + 1, 2, -3], free: true },
+        b: { position: [2 * spanM, 0, 0] },
+        top: { position: [spanM, 0, numberIn(inputs, "hangerM")] },
+      },
+      lines: {
+        left: { ...part, through: ["pulley", "a"] },
+        right: { ...part, through: ["pulley", "b"] },
+        hanger: { through: ["pulley", "top"], lengthM: numberIn(inputs, "hangerM"), axialStiffnessN: 1e12 },
+      },
+    });
+  };
+  const rope = ({ lines }: ReturnType<typeof hang>) =>
+    (lines.left?.unstretchedM ?? 0) + (lines.right?.unstretchedM ?? 0);
+  let [low, high] = [weightNM * spanM, 100 * weightNM * spanM];
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (rope(hang(middle)) > ropeM) low = middle;
+    else high = middle;
+  }
+  const found = hang(low);
+  const at = (node: string) => asSite(found.nodes[node]?.position ?? [Number.NaN, 0, 0]);
+  const sagOf = (line: "left" | "right", end: "a" | "b") =>
+    hung(
+      catenary(
+        { lengthM: found.lines[line]?.unstretchedM ?? Number.NaN, axialStiffnessN, weightNM },
+        at("pulley"),
+        at(end),
+      ),
+    ).sagM;
+  const half = hung(catenary({ lengthM: ropeM / 2, axialStiffnessN, weightNM }, site(0, 0, 0), site(spanM, 0, 0)));
+  return [
+    {
+      way: "network",
+      values: {
+        sagLeft: sagOf("left", "a"),
+        sagRight: sagOf("right", "b"),
+        H: found.forcesOnFixedN.a?.[0] ?? Number.NaN,
+        Tmax: low,
+      },
+    },
+    {
+      way: "catenary",
+      values: {
+        sagLeft: half.sagM,
+        sagRight: half.sagM,
+        H: half.forceOnAN[0],
+        Tmax: Math.max(Math.hypot(...half.forceOnAN), Math.hypot(...half.forceOnBN)),
+      },
+    },
+  ];
+}
+
 /** A mass on ropes that sag. */
 export function saggingRopesAtANode(inputs: Inputs): readonly Way[] {
   const anchors = inputs.anchorsM as readonly (readonly [number, number, number])[];

@@ -102,6 +102,45 @@ export function brakeSlips(inputs: Inputs): readonly Way[] {
   return [{ way: "let go", values: { slip: lines.rope!.paidOutM } }];
 }
 
+/**
+ * Two loads on one rope over a sheave without loss, the heavier held up by another: that one goes. What the rope carries, and
+ * how fast they gain speed, once its own quiver has died down.
+ */
+export function loadsOverASheave(inputs: Inputs): readonly Way[] {
+  const [heavierKg, lighterKg, gravityMS2] = [
+    numberIn(inputs, "heavierKg"),
+    numberIn(inputs, "lighterKg"),
+    numberIn(inputs, "gravityMS2"),
+  ];
+  const durationS = 1;
+  const lengthM = 20;
+  const system: LetGoSystem = {
+    nodes: {
+      heavier: { positionM: [0, 0, -8], massKg: heavierKg },
+      lighter: { positionM: [0, 0, -12], massKg: lighterKg },
+      sheave: { positionM: [0, 0, 0] },
+    },
+    lines: {
+      rope: {
+        through: ["heavier", "sheave", "lighter"],
+        axialStiffnessN: STIFF_N,
+        startTensionN: lighterKg * gravityMS2,
+        dampingNsM: dampingOfRatio(0.5, STIFF_N, lengthM, lighterKg),
+      },
+      holds: {
+        through: ["heavier", "sheave"],
+        axialStiffnessN: null,
+        startTensionN: (heavierKg - lighterKg) * gravityMS2,
+      },
+    },
+    load: "heavier",
+    gravityMS2,
+  };
+  const { load, motion } = followed(system, "holds", { tolerance: 1e-9, durationS, mostSamples: 2 });
+  const tension = motion.tensionsN.rope?.at(-1) ?? Number.NaN;
+  return [{ way: "let go", values: { acceleration: (2 * load.dropM) / durationS ** 2, tension } }];
+}
+
 interface Hanging {
   readonly positionM: Triple;
   readonly massKg: number;

@@ -187,6 +187,36 @@ export function hangingStretch(inputs: Inputs): readonly Way[] {
   return [{ way: "network", values: { stretch: (answer.lines.rope?.segmentsM[0] ?? Number.NaN) - length } }];
 }
 
+/**
+ * A square frame of pinned bars with a cable along each diagonal, its far top corner pushed level. The product knows no bars that
+ * push: the upright one under that corner is a rope that pulls it up as much. The near top corner is free, on three lines.
+ */
+export function bracedFrame(inputs: Inputs): readonly Way[] {
+  const side = numberIn(inputs, "sideM");
+  const load = numberIn(inputs, "load");
+  const stiff = { axialStiffnessN: STIFF_N_PER_N * load };
+  const answer = solved({
+    nodes: {
+      "1": { position: [0, 0, 0] },
+      "2": { position: [0, 0, side], free: true },
+      "3": { position: [side, 0, 0] },
+      "4": { position: [side, 0, side], free: true, forceN: [load, 0, 0] },
+      above: { position: [side, 0, 2 * side] },
+    },
+    lines: {
+      cable14: { through: ["1", "4"], lengthM: Math.SQRT2 * side, ...stiff },
+      cable23: { through: ["2", "3"], lengthM: Math.SQRT2 * side, ...stiff },
+      bar12: { through: ["1", "2"], lengthM: side, ...stiff },
+      bar24: { through: ["2", "4"], lengthM: side, ...stiff },
+      bar34: { through: ["4", "above"], lengthM: side, ...stiff },
+    },
+  });
+  const pulls = Object.fromEntries(
+    ["cable14", "cable23", "bar12", "bar24"].map((name) => [name, tension(answer, name)]),
+  );
+  return [{ way: "network", values: { ...pulls, bar34: -tension(answer, "bar34") } }];
+}
+
 /** A load in a loop of rope under one fixed sheave, the free end pulled up by hand: four strands at the load, three at the ceiling. */
 export function handLift(inputs: Inputs): readonly Way[] {
   const answer = solved({
