@@ -59,7 +59,8 @@ function notePoints(note: Note, { cases, felt }: Situation): void {
 function noteRoot(note: Note, { cases, felt }: Situation): void {
   const roots = cases.flatMap((c) => felt[c]?.root ?? []);
   if (roots.length === 0) return;
-  const most = (part: "torsionNm" | "lateralMomentNm"): number => Math.max(...roots.map((root) => Math.abs(root[part])));
+  const most = (part: "torsionNm" | "lateralMomentNm"): number =>
+    Math.max(...roots.map((root) => Math.abs(root[part])));
   note("moment/twist", () => "Ladder, twist at the pivot", "moment", most("torsionNm"));
   note("moment/sideways", () => "Ladder, sideways bending at the pivot", "moment", most("lateralMomentNm"));
 }

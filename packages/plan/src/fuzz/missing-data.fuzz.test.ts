@@ -25,6 +25,7 @@ import { seededRandom } from "./seeded-random.ts";
 const NOT_MISSING: readonly (readonly [field: RegExp, why: string])[] = [
   [/^rig\.load\.litter$/, "null: there is no litter"],
   [/\.sling$/, "null: there is no sling"],
+  [/^rig\.tether$/, "null: there is no tether, and the returning ropes run straight"],
   [/^policy\.windMaxMS\.value$/, "null: the department sets none; the maker's holds"],
   [/^policy\.slopeMaxRad\.value$/, "null: the department sets none; the maker's holds"],
   [/^aerial\.device\.sideRatingN$/, "null: the maker publishes none; the policy's limit on the angle holds"],
