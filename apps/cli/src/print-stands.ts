@@ -3,6 +3,7 @@ import {
   bestByAspect,
   CAUTION,
   exampleLine,
+  isTight,
   type Phrase,
   type Plan,
   type Quantity,
@@ -14,7 +15,6 @@ import {
   writeAmount,
   writePhrase,
   writeRatio,
-  isTight,
 } from "@gantline/plan";
 import { oneLine } from "./one-line.ts";
 import { type StandAnswer, type VehicleSearch, vehicleSearches } from "./stand-report.ts";

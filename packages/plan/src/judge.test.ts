@@ -1,5 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { amount, judge, judgeDistance, type Question, RATIO_CAP, ratioOf, statusOf, tell, worstFirst } from "./judge.ts";
+import {
+  amount,
+  judge,
+  judgeDistance,
+  type Question,
+  RATIO_CAP,
+  ratioOf,
+  statusOf,
+  tell,
+  worstFirst,
+} from "./judge.ts";
 import { STARTING_POLICY } from "./library/policies.ts";
 
 const question = (demand: number | null, limit: number | null): Question => ({

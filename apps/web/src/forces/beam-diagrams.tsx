@@ -64,7 +64,11 @@ function BeamDiagram({ diagram: { part, what, quantity, unrated }, evaluation }:
       .join("");
   const words = (label: string, points: Curve) => `${label} ${writeAmount({ value: peak(points), quantity }, system)}`;
   const ours = words("This plan, most", curve);
-  const rated = ratedCurve ? words("Rated, most", ratedCurve) : unrated ? "No limit published" : "No rating at this pose";
+  const rated = ratedCurve
+    ? words("Rated, most", ratedCurve)
+    : unrated
+      ? "No limit published"
+      : "No rating at this pose";
   return (
     <figure className="moment">
       <figcaption>

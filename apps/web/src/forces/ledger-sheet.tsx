@@ -1,8 +1,8 @@
 import { Ledger } from "../ledger/ledger.tsx";
 import { useDesk } from "../state/desk-context.tsx";
+import { BeamDiagrams } from "./beam-diagrams.tsx";
 import { LadderTable } from "./ladder-table.tsx";
 import { LinesTable } from "./lines-table.tsx";
-import { BeamDiagrams } from "./beam-diagrams.tsx";
 import { UseTable } from "./use-table.tsx";
 
 /** The forces behind the ledger: ropes, rigging points, the ladder. On a phone the ledger itself stands first. */
