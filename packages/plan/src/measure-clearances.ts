@@ -1,5 +1,4 @@
 import {
-  clearance,
   type HeightOverGround,
   heightOverGround,
   nearestOf,
@@ -67,12 +66,25 @@ export function measureMoving(
   );
   for (const line of lines) {
     const rope = ropeInAir(line);
-    const nearest = geometry.structures
-      .flatMap((s) => closest("rope", rope, s.id, s.name, s.solids, policy.ropeClearanceM.value))
-      .sort((a, b) => Number(!a.unplaced) - Number(!b.unplaced) || a.distanceM - b.distanceM)[0];
+    const nearest = nearestStructure(rope, geometry, policy.ropeClearanceM.value);
     if (nearest) found.push(nearest);
   }
   return [...found, ...toPowerLines(plan, [hung, ...lines.map(wholeRope)])];
+}
+
+/** To the structure a rope comes nearest to; before these, to one of which that is not known. */
+function nearestStructure(rope: Mover, { structures }: Geometry, requiredM: number | null): Clearance | undefined {
+  let nearest: Clearance | undefined;
+  for (const s of structures) {
+    const withinM = rope.unplaced ? undefined : nearest?.distanceM;
+    for (const one of closest("rope", rope, s.id, s.name, s.solids, requiredM, withinM)) {
+      const order = nearest
+        ? Number(!one.unplaced) - Number(!nearest.unplaced) || one.distanceM - nearest.distanceM
+        : -1;
+      if (order < 0) nearest = one;
+    }
+  }
+  return nearest;
 }
 
 const toPowerLines = (plan: Plan, movers: readonly Mover[]): Clearance[] =>
@@ -91,13 +103,10 @@ function closest(
   toWhat: string,
   obstacles: readonly Shape[],
   requiredM: number | null,
+  withinM?: number,
 ): Clearance[] {
-  let best: { distanceM: number; touching: boolean; a: SiteVector; b: SiteVector } | null = null;
-  for (const shape of mover.shapes) {
-    const only = obstacles.length === 1 ? obstacles[0] : null;
-    const near = only ? clearance(shape, only) : nearestOf(shape, obstacles)?.clearance;
-    if (near && (best === null || near.distanceM < best.distanceM)) best = near;
-  }
+  let best = null as { distanceM: number; touching: boolean; a: SiteVector; b: SiteVector } | null;
+  for (const shape of mover.shapes) best = nearestOf(shape, obstacles, best?.distanceM ?? withinM)?.clearance ?? best;
   if (best === null) return [];
   const { id, what, unplaced = null, seenFromAbove = null } = mover;
   const atLeastM = seenFromAbove && requiredM !== null ? levelDistanceM(seenFromAbove, obstacles) : 0;

@@ -28,9 +28,17 @@ import type { Structure } from "./schema/scene.ts";
 /** Outlines of less area than this enclose nothing, m². */
 const LEAST_AREA_M2 = 1e-4;
 
-/** An outline that encloses something and does not cross itself. */
-export const soundOutline = (outline: Outline): boolean =>
-  tidyOutline(outline).length >= 3 && polygonArea(outline) >= LEAST_AREA_M2 && !outlineCrossesItself(outline);
+const sound = new WeakMap<Outline, boolean>();
+
+/** Does an outline enclose something and not cross itself? Kept by its identity, as a plan's parts never change in place. */
+export function soundOutline(outline: Outline): boolean {
+  const known = sound.get(outline);
+  if (known !== undefined) return known;
+  const found =
+    tidyOutline(outline).length >= 3 && polygonArea(outline) >= LEAST_AREA_M2 && !outlineCrossesItself(outline);
+  sound.set(outline, found);
+  return found;
+}
 
 /** Everything that stands on the site, in the site frame, with the ladder as posed (or as sunk under load). */
 export function placeGeometry(plan: Plan, posed: PosedAerial, unloadedTip: SiteVector): Geometry {

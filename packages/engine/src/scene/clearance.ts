@@ -8,6 +8,7 @@ import {
 } from "./bounds.ts";
 import { type Closest, closestOnFace, closestSegments, piercesFace } from "./closest-points.ts";
 import { pointInSolid } from "./point-in-solid.ts";
+import { runsOfSolid } from "./runs.ts";
 import type { Segment, Shape, Solid } from "./solids.ts";
 
 export interface Clearance {
@@ -31,28 +32,14 @@ export const TOUCH_M = 1e-9;
  * A polyline must have a point, a capsule's radius must not be negative.
  */
 export function clearance(a: Shape, b: Shape): Clearance {
-  return measured(a, b, Number.MAX_VALUE);
+  return outward(closest(a, b, Number.MAX_VALUE), radiusOf(a), radiusOf(b));
 }
 
-export interface NearestOf {
-  /** Index of the nearest among `others`. */
-  readonly index: number;
-  readonly clearance: Clearance;
-}
-
-/** Which of many shapes is nearest to a shape, and how far? `null` for none. Those whose box is farther are not looked at. */
-export function nearestOf(subject: Shape, others: readonly Shape[]): NearestOf | null {
-  const round = shapeBounds(subject);
-  const byBox = others
-    .map((other, index) => ({ other, index, box: Math.sqrt(boxDistanceSquared(round, shapeBounds(other))) }))
-    .sort((p, q) => p.box - q.box);
-  let nearest: NearestOf | null = null;
-  for (const { other, index, box } of byBox) {
-    if (nearest && box >= nearest.clearance.distanceM) break;
-    const found = measured(subject, other, nearest ? nearest.clearance.distanceM : Number.MAX_VALUE);
-    if (!nearest || found.distanceM < nearest.clearance.distanceM) nearest = { index, clearance: found };
-  }
-  return nearest;
+/** The same, if it is less than `withinM`; else `null`. */
+export function clearanceWithin(a: Shape, b: Shape, withinM: number): Clearance | null {
+  const squared = withinM < 1e100 ? (withinM + radiusOf(a) + radiusOf(b)) ** 2 : Number.MAX_VALUE;
+  const found = closest(a, b, squared);
+  return found.squared < squared ? outward(found, radiusOf(a), radiusOf(b)) : null;
 }
 
 /** The upright box round a shape. */
@@ -64,17 +51,15 @@ export function shapeBounds(shape: Shape): Bounds {
   return grow > 0 ? { min: subtract(box.min, by), max: addScaled(box.max, by, 1) } : box;
 }
 
-/** The clearance, if it is less than `beyondM`; otherwise any value not below `beyondM`. */
-function measured(a: Shape, b: Shape, beyondM: number): Clearance {
-  const radii = radiusOf(a) + radiusOf(b);
-  const limit = beyondM < 1e100 ? (beyondM + radii) ** 2 : Number.MAX_VALUE;
-  const best: Closest = { squared: limit, a: ZERO, b: ZERO };
+/** The nearest pair of two cores, if it is nearer than asked; else places that mean nothing, as far off as asked. */
+function closest(a: Shape, b: Shape, squared: number): Closest {
+  const best: Closest = { squared, a: ZERO, b: ZERO };
   if (a.kind === "solid") {
     if (b.kind === "solid") solids(best, a, b);
     else turned(best, (flipped) => lines(flipped, segmentsOf(b), a));
   } else if (b.kind === "solid") lines(best, segmentsOf(a), b);
   else for (const [p, q] of segmentsOf(a)) for (const [r, s] of segmentsOf(b)) closestSegments(best, p, q, r, s);
-  return outward(best, radiusOf(a), radiusOf(b));
+  return best;
 }
 
 /** Run a search with the two sides exchanged. */
@@ -88,16 +73,19 @@ function turned(best: Closest, search: (flipped: Closest) => void): void {
 
 /** Lines (first side) against a solid (second side). */
 function lines(best: Closest, segments: readonly Segment[], solid: Solid): void {
+  const { edges } = runsOfSolid(solid);
+  for (const ends of segments) for (const end of ends) toVertices(best, end, solid);
   for (const [p, q] of segments) {
     const box = segmentBoxDistanceSquared(p, q, solid.bounds);
     if (box >= best.squared) continue;
-    if (box === 0) for (const face of solid.faces) piercesFace(best, p, q, face);
-    for (const face of solid.faces) {
-      closestOnFace(best, p, face, true);
-      closestOnFace(best, q, face, true);
+    if (box === 0) pierce(best, p, q, solid);
+    toFaces(best, p, solid);
+    toFaces(best, q, solid);
+    for (const { things, bounds } of edges) {
+      if (segmentBoxDistanceSquared(p, q, bounds) >= best.squared) continue;
+      for (const [r, s] of things)
+        if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
     }
-    for (const [r, s] of solid.edges)
-      if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
     if (box === 0 && best.squared > 0 && pointInSolid(solid, p)) swallow(best, p);
   }
 }
@@ -105,28 +93,40 @@ function lines(best: Closest, segments: readonly Segment[], solid: Solid): void 
 function solids(best: Closest, a: Solid, b: Solid): void {
   const box = boxDistanceSquared(a.bounds, b.bounds);
   if (box >= best.squared) return;
-  verticesToVertices(best, a, b);
+  for (const { things, bounds } of runsOfSolid(a).vertices)
+    if (boxDistanceSquared(bounds, b.bounds) < best.squared) for (const p of things) toVertices(best, p, b);
   verticesToFaces(best, a, b);
   turned(best, (flipped) => verticesToFaces(flipped, b, a));
-  const nearB = a.edges.filter(([p, q]) => segmentBoxDistanceSquared(p, q, b.bounds) < best.squared);
-  const nearA = b.edges.filter(([r, s]) => segmentBoxDistanceSquared(r, s, a.bounds) < best.squared);
-  for (const [p, q] of nearB) {
+  const nearA = edgesNear(b, a.bounds, best.squared);
+  for (const [p, q] of edgesNear(a, b.bounds, best.squared)) {
     for (const [r, s] of nearA)
       if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
   }
   if (box > 0) return;
-  for (const [p, q] of a.edges) for (const face of b.faces) piercesFace(best, p, q, face);
-  for (const [r, s] of b.edges) for (const face of a.faces) piercesFace(best, r, s, face);
+  for (const [p, q] of edgesNear(a, b.bounds, MEETS)) pierce(best, p, q, b);
+  for (const [r, s] of edgesNear(b, a.bounds, MEETS)) pierce(best, r, s, a);
   const inA = b.vertices[0];
   const inB = a.vertices[0];
   if (best.squared > 0 && inB && pointInSolid(b, inB)) swallow(best, inB);
   if (best.squared > 0 && inA && pointInSolid(a, inA)) swallow(best, inA);
 }
 
-/** No more than a first guess, so that the boxes can keep work off the rest. */
-function verticesToVertices(best: Closest, a: Solid, b: Solid): void {
-  for (const p of a.vertices) {
-    for (const q of b.vertices) {
+/** A square that only the distance of boxes that meet is below, m². */
+const MEETS = Number.MIN_VALUE;
+
+/** Edges whose box is nearer to a box than this. */
+const edgesNear = (solid: Solid, box: Bounds, squared: number): readonly Segment[] =>
+  runsOfSolid(solid).edges.flatMap(({ things, bounds }) =>
+    boxDistanceSquared(bounds, box) < squared
+      ? things.filter(([p, q]) => segmentBoxDistanceSquared(p, q, box) < squared)
+      : [],
+  );
+
+/** The vertex nearest to a point: no more than a first guess, so that the boxes can keep work off the rest. */
+function toVertices(best: Closest, p: SiteVector, solid: Solid): void {
+  for (const { things, bounds } of runsOfSolid(solid).vertices) {
+    if (segmentBoxDistanceSquared(p, p, bounds) >= best.squared) continue;
+    for (const q of things) {
       const squared = (p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2;
       if (squared >= best.squared) continue;
       best.squared = squared;
@@ -137,10 +137,20 @@ function verticesToVertices(best: Closest, a: Solid, b: Solid): void {
 }
 
 function verticesToFaces(best: Closest, a: Solid, b: Solid): void {
-  for (const vertex of a.vertices) {
-    if (segmentBoxDistanceSquared(vertex, vertex, b.bounds) >= best.squared) continue;
-    for (const face of b.faces) closestOnFace(best, vertex, face, true);
-  }
+  for (const { things, bounds } of runsOfSolid(a).vertices)
+    if (boxDistanceSquared(bounds, b.bounds) < best.squared) for (const vertex of things) toFaces(best, vertex, b);
+}
+
+function toFaces(best: Closest, p: SiteVector, solid: Solid): void {
+  if (segmentBoxDistanceSquared(p, p, solid.bounds) >= best.squared) return;
+  for (const { things, bounds } of runsOfSolid(solid).faces)
+    if (segmentBoxDistanceSquared(p, p, bounds) < best.squared)
+      for (const face of things) closestOnFace(best, p, face, true);
+}
+
+function pierce(best: Closest, p: SiteVector, q: SiteVector, solid: Solid): void {
+  for (const { things, bounds } of runsOfSolid(solid).faces)
+    if (segmentBoxDistanceSquared(p, q, bounds) === 0) for (const face of things) piercesFace(best, p, q, face);
 }
 
 function swallow(best: Closest, at: SiteVector): void {
@@ -160,9 +170,9 @@ function outward(best: Closest, radiusA: number, radiusB: number): Clearance {
   return { distanceM, a, b: addScaled(best.b, toward, -radiusB), touching: false };
 }
 
-const radiusOf = (shape: Shape): number => (shape.kind === "capsule" ? shape.radiusM : 0);
+export const radiusOf = (shape: Shape): number => (shape.kind === "capsule" ? shape.radiusM : 0);
 
-function segmentsOf(shape: Exclude<Shape, Solid>): readonly Segment[] {
+export function segmentsOf(shape: Exclude<Shape, Solid>): readonly Segment[] {
   if (shape.kind === "capsule") return [[shape.from, shape.to]];
   const { points } = shape;
   const first = points[0];

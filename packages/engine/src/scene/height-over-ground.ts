@@ -1,7 +1,7 @@
 import { type SiteVector, site } from "../base/vector.ts";
 import { type GroundPlane, groundZAt } from "./ground-plane.ts";
-import { insideOutline, type Outline, type PlanPoint } from "./outline.ts";
-import { cellSides, type Extent, extentOf } from "./outline-cells.ts";
+import { type Extent, extentOf, insideOutline, type Outline, type PlanPoint } from "./outline.ts";
+import { cellSides } from "./outline-cells.ts";
 import type { Face, Solid } from "./solids.ts";
 
 /** A piece of even ground within an outline. */

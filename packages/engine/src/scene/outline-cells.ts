@@ -1,4 +1,4 @@
-import type { Outline, PlanPoint } from "./outline.ts";
+import { extentOf, type Outline, type PlanPoint } from "./outline.ts";
 
 /** One side of a piece of an outline: from where to where it runs, and a place close beside its middle. */
 export interface CellSide {
@@ -31,19 +31,6 @@ export function cellSides(middle: Outline, others: readonly Outline[]): readonly
     Math.min(a[1], b[1]) <= max[1];
   const sides = [...sidesOf(middle), ...others.flatMap((o) => sidesOf(o).filter(near))];
   return sides.flatMap((side) => seenFromBothSides(side, cutsOf(side, sides)));
-}
-
-/** An upright rectangle in plan, m. */
-export interface Extent {
-  readonly min: PlanPoint;
-  readonly max: PlanPoint;
-}
-
-/** The rectangle round an outline. */
-export function extentOf(outline: Outline): Extent {
-  const xs = outline.map((p) => p[0]);
-  const ys = outline.map((p) => p[1]);
-  return { min: [Math.min(...xs), Math.min(...ys)], max: [Math.max(...xs), Math.max(...ys)] };
 }
 
 const sidesOf = (outline: Outline): Side[] => outline.map((b, i) => [outline.at(i - 1) as PlanPoint, b]);

@@ -1,4 +1,4 @@
-import { insideOutline, type Outline, type PlanPoint } from "./outline.ts";
+import { extentOf, extentsApart, insideOutline, type Outline, type PlanPoint } from "./outline.ts";
 import { cellSides } from "./outline-cells.ts";
 
 /**
@@ -12,4 +12,6 @@ export const uncoveredPoint = (outline: Outline, covers: readonly Outline[]): Pl
 
 /** Where do two outlines lie over each other? A place within both; `null`: nowhere, though their sides may touch. */
 export const overlapPoint = (a: Outline, b: Outline): PlanPoint | null =>
-  cellSides(a, [b]).find(({ beside }) => insideOutline(a, beside) && insideOutline(b, beside))?.beside ?? null;
+  extentsApart(extentOf(a), extentOf(b))
+    ? null
+    : (cellSides(a, [b]).find(({ beside }) => insideOutline(a, beside) && insideOutline(b, beside))?.beside ?? null);

@@ -1,6 +1,6 @@
 import { add, cross, dot, type SiteVector, scale, site, subtract, unit, ZERO } from "../base/vector.ts";
 import { type Bounds, boundsOf } from "./bounds.ts";
-import { type Outline, SAME_POINT_M, tidyOutline } from "./outline.ts";
+import { type Outline, type PlanPoint, SAME_POINT_M, tidyOutline } from "./outline.ts";
 
 /** A flat side of a solid: a simple polygon, convex or not, counterclockwise seen from outside. */
 export interface Face {
@@ -13,7 +13,7 @@ export interface Face {
 
 export type Segment = readonly [SiteVector, SiteVector];
 
-/** A body with flat sides; sides without area are left out. */
+/** A body with flat sides; sides without area are left out. All but its bounds is made when first asked for. */
 export interface Solid {
   readonly kind: "solid";
   readonly vertices: readonly SiteVector[];
@@ -56,15 +56,25 @@ export const polyline = (points: readonly SiteVector[]): Polyline => ({ kind: "p
 export function extrudedOutline(outline: Outline, zBottomM: number, zTopM: number): Solid {
   const plan = tidyOutline(outline);
   if (plan.length < 3) throw new RangeError("An outline needs three points or more.");
-  const at = (z: number): SiteVector[] => plan.map(([x, y]) => site(x, y, z));
-  const bottom = at(Math.min(zBottomM, zTopM));
-  const top = at(Math.max(zBottomM, zTopM));
-  const caps = [face(top), face([...bottom].reverse())];
-  if (Math.abs(zTopM - zBottomM) <= SAME_POINT_M) return solid(top, ring(top), caps);
-  const next = (i: number): number => (i + 1) % plan.length;
-  const sides = plan.map((_, i) => face([bottom[i], bottom[next(i)], top[next(i)], top[i]] as SiteVector[]));
-  const uprights = bottom.map((b, i): Segment => [b, top[i] as SiteVector]);
-  return solid([...bottom, ...top], [...ring(bottom), ...ring(top), ...uprights], [...caps, ...sides]);
+  const [low, high] = [Math.min(zBottomM, zTopM), Math.max(zBottomM, zTopM)];
+  const isFlat = high - low <= SAME_POINT_M;
+  const [x, y] = plan[0] as PlanPoint;
+  const bounds = boundsOf([site(x, y, isFlat ? high : low), ...plan.map((p) => site(p[0], p[1], high))]);
+  return solid(bounds, () => {
+    const at = (z: number): SiteVector[] => plan.map(([x, y]) => site(x, y, z));
+    const bottom = at(low);
+    const top = at(high);
+    const caps = [face(top), face([...bottom].reverse())];
+    if (isFlat) return { vertices: top, edges: ring(top), faces: caps };
+    const next = (i: number): number => (i + 1) % plan.length;
+    const sides = plan.map((_, i) => face([bottom[i], bottom[next(i)], top[next(i)], top[i]] as SiteVector[]));
+    const uprights = bottom.map((b, i): Segment => [b, top[i] as SiteVector]);
+    return {
+      vertices: [...bottom, ...top],
+      edges: [...ring(bottom), ...ring(top), ...uprights],
+      faces: [...caps, ...sides],
+    };
+  });
 }
 
 /** A box about its centre: three unit axes, square to each other, and half the size along each, m. */
@@ -83,16 +93,19 @@ export function orientedBox(
   };
   const low = layer(-1);
   const high = layer(1);
-  const sides = low.map((a, i) => {
-    const j = (i + 1) % 4;
-    return face([a, low[j], high[j], high[i]] as SiteVector[]);
+  const vertices = [...low, ...high];
+  return solid(boundsOf(vertices), () => {
+    const sides = low.map((a, i) => {
+      const j = (i + 1) % 4;
+      return face([a, low[j], high[j], high[i]] as SiteVector[]);
+    });
+    const uprights = low.map((a, i): Segment => [a, high[i] as SiteVector]);
+    return {
+      vertices,
+      edges: [...ring(low), ...ring(high), ...uprights],
+      faces: [face(high), face([...low].reverse()), ...sides],
+    };
   });
-  const uprights = low.map((a, i): Segment => [a, high[i] as SiteVector]);
-  return solid(
-    [...low, ...high],
-    [...ring(low), ...ring(high), ...uprights],
-    [face(high), face([...low].reverse()), ...sides],
-  );
 }
 
 /** A box round the straight line between two points: `widthM` along `lateral`, `depthM` along `normal`, both unit and square to the line. */
@@ -109,25 +122,44 @@ export function boxAlong(
   return orientedBox(scale(add(from, to), 0.5), [unit(along), lateral, normal], [halfLength, widthM / 2, depthM / 2]);
 }
 
-const solid = (vertices: readonly SiteVector[], edges: readonly Segment[], faces: readonly Face[]): Solid => ({
-  kind: "solid",
-  vertices,
-  edges,
-  faces: faces.filter((f) => f.normal !== ZERO),
-  bounds: boundsOf(vertices),
-});
+type Parts = Pick<Solid, "vertices" | "edges" | "faces">;
+
+function solid(bounds: Bounds, make: () => Parts): Solid {
+  let made: Parts | undefined;
+  const parts = (): Parts => {
+    if (!made) {
+      const { vertices, edges, faces } = make();
+      made = { vertices, edges, faces: faces.filter((f) => f.normal !== ZERO) };
+    }
+    return made;
+  };
+  return {
+    kind: "solid",
+    get vertices() {
+      return parts().vertices;
+    },
+    get edges() {
+      return parts().edges;
+    },
+    get faces() {
+      return parts().faces;
+    },
+    bounds,
+  };
+}
 
 const ring = (loop: readonly SiteVector[]): Segment[] =>
   loop.map((p, i): Segment => [p, loop[(i + 1) % loop.length] as SiteVector]);
 
 function face(loop: readonly SiteVector[]): Face {
-  const origin = loop[0] as SiteVector;
+  const o = loop[0] as SiteVector;
   // Newell: the sum over the fan is twice the area along the normal, whether or not the polygon is convex.
-  const area = loop.reduce(
-    (sum, p, i) => add(sum, cross(subtract(p, origin), subtract(loop[(i + 1) % loop.length] as SiteVector, origin))),
-    ZERO,
-  );
+  let area = ZERO;
+  for (let i = 1; i + 1 < loop.length; i++)
+    area = add(area, cross(subtract(loop[i] as SiteVector, o), subtract(loop[i + 1] as SiteVector, o)));
   const normal = unit(area);
-  const [x, y, z] = normal.map(Math.abs) as [number, number, number];
+  const x = Math.abs(normal[0]);
+  const y = Math.abs(normal[1]);
+  const z = Math.abs(normal[2]);
   return { loop, normal, drop: x >= y && x >= z ? 0 : y >= z ? 1 : 2 };
 }

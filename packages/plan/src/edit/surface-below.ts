@@ -1,9 +1,12 @@
+import { extentOf } from "@gantline/engine";
 import type { ParkingGround, Scene } from "../schema/scene.ts";
 
 type PlanPoint = readonly [number, number];
 
 /** Is a point inside a closed outline? Points on its edge may count either way. */
 export function insideOutline(outline: readonly PlanPoint[], [x, y]: PlanPoint): boolean {
+  const { min, max } = extentOf(outline);
+  if (x < min[0] || x > max[0] || y < min[1] || y > max[1]) return false;
   let inside = false;
   for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
     const [ax, ay] = outline[i] ?? [0, 0];

@@ -1,13 +1,11 @@
-import { clearance, overlapPoint, type PlanPoint, site, uncoveredPoint } from "@gantline/engine";
+import { nearestOf, overlapPoint, type PlanPoint, site, uncoveredPoint } from "@gantline/engine";
 import { declare, type Finding } from "../judge.ts";
 import type { Situation } from "../situation.ts";
 
 /** Does the whole vehicle stand on parking ground, off every gap, water and keep-out, and clear of structures? */
 export function standsOn({ plan: { scene, aerial }, geometry }: Situation): Finding {
   const outline = geometry.vehicle.map(([x, y]): PlanPoint => [x, y]);
-  const struck = geometry.structures.find((t) =>
-    t.solids.some((solid) => clearance(geometry.vehicleSolid, solid).touching),
-  );
+  const struck = geometry.structures.find((t) => nearestOf(geometry.vehicleSolid, t.solids)?.clearance.touching);
   const barred = scene.areas
     .map(({ name, outline: area }) => ({ name, at: overlapPoint(outline, area) }))
     .find(({ at }) => at !== null);
