@@ -4,8 +4,11 @@ import { caseSystem, ridesLight } from "./case-system.ts";
 import type { LetGoChoices, PlanSystem } from "./let-go-plan-types.ts";
 import { comesDown, type FollowedRun, SLIPPED_M, slippedM } from "./load-falls.ts";
 
-/** `fine`: with its band. `ends`: the ends of the range, loosely, for a sweep; `long`: as long as a fine one. `loose`: one run. */
-export type Pass = "fine" | "ends" | "long" | "loose";
+/**
+ * `fine`: with its band. `ends`: the ends of the range, loosely, for a sweep. `look`: the same one way only, to see which of
+ * some is highest; `long`: as that for as long as a fine one. `loose`: one run.
+ */
+export type Pass = "fine" | "ends" | "look" | "long" | "loose";
 
 /** Error allowed in a step and time followed, for figures that are judged; peaks come in the first swing. */
 const FINE = { tolerance: 1e-5, durationS: 8, mostSamples: 60 } as const;
@@ -78,11 +81,11 @@ export function followCut(asked: CutToFollow): FollowedCut | LetGoFailure {
 
 function optionsFor({ situation, goes, ranges, pass, replay }: CutToFollow, i: number): Followed {
   if (pass === "fine") return { ...FINE, ...(replay ? SHOWN : {}) };
-  if (pass === "long") return LONG;
+  if (pass === "long") return sooner(LONG, ranges[0], ranges[i]);
   const mainGoes = situation.state?.mains.some((m) => goes.includes(m.laid.line.id)) === true;
   const slackM = Math.max(0, ...Object.values(ranges[i]?.slackM ?? {}));
   const loose = !mainGoes || slackM > 1 ? LOOSE : slackM > 0 ? LOOSE_SLACK : LOOSE_BLOW;
-  return pass === "ends" ? sooner(loose, ranges[0], ranges[i]) : loose;
+  return pass === "loose" ? loose : sooner(loose, ranges[0], ranges[i]);
 }
 
 /** Stiffer ropes swing the load sooner: as the root of their stiffness. The softest are followed all the time, their slow swing with them. */

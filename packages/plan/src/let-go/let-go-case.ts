@@ -58,7 +58,7 @@ export function letGoCase(
       ? reckonedRange(situation, choices)
       : pass === "loose"
         ? [choices]
-        : endsOfRange(situation, choices);
+        : endsOfRange(situation, choices, { bothWays: pass === "ends" });
   const built = ranges.map((range) => caseSystem(situation, range, cut, { fine: pass === "fine" }));
   const lacking = built.find((b) => !b.ok);
   if (lacking && !lacking.ok) return unknown(lacking.says);

@@ -64,12 +64,21 @@ const loweredToo = (
     ? stiffnesses.map((stiffnessFactor) => ({ stiffnessFactor, ran: "lower" }))
     : [];
 
-/** The ends of the same range without damping, for many cases: forces are highest and ways longest at an end, but for hands that let go in between. */
-export function endsOfRange(situation: Situation, base: LetGoChoices): readonly LetGoChoices[] {
+/**
+ * The ends of the same range without damping, for many cases: forces are highest and ways longest at an end, but for hands that
+ * let go in between. At rest stiffest as after a lower too, where forces are asked for and not only which case has the highest.
+ */
+export function endsOfRange(
+  situation: Situation,
+  base: LetGoChoices,
+  { bothWays = true }: { readonly bothWays?: boolean } = {},
+): readonly LetGoChoices[] {
   const rides = riding(situation, base);
-  return [softest(situation), STIFFEST]
-    .map((stiffnessFactor): LetGoChoices => ({ ...rides, stiffnessFactor }))
-    .concat(loweredToo(situation, base, [STIFFEST]).map((more) => ({ ...rides, ...more })));
+  const lowered = bothWays ? loweredToo(situation, base, [STIFFEST]) : [];
+  return [
+    ...[softest(situation), STIFFEST].map((stiffnessFactor): LetGoChoices => ({ ...rides, stiffnessFactor })),
+    ...lowered.map((more) => ({ ...rides, ...more })),
+  ];
 }
 
 /** For maps of many cases, the tether's pulley where it is: the same ends, and softest with damping, for the low end. */

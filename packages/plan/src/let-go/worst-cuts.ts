@@ -3,7 +3,7 @@ import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
-import { letGoCase } from "./let-go-case.ts";
+import { type CaseOptions, letGoCase } from "./let-go-case.ts";
 import type { LetGoCase } from "./let-go-plan-types.ts";
 import { BELOW } from "./load-stops.ts";
 import type { SweptCase } from "./sweep-cuts.ts";
@@ -24,8 +24,9 @@ export interface CutPlace {
   readonly beside: readonly When[];
 }
 
-/** A line whose highest is below the highest of all by no more than this part of it may yet be the highest. */
-const MAY_BE = 0.3;
+/** A line whose highest is below the highest of all by no more than this part of it may yet be the highest; of these so many are looked at for longer. */
+const MAY_BE = 0.15;
+const MOST_OTHERS = 2;
 
 /** What is judged of a case, by name, each by the high end. */
 function judged({ figures, cut }: LetGoCase): ReadonlyMap<string, number> {
@@ -47,7 +48,7 @@ function judged({ figures, cut }: LetGoCase): ReadonlyMap<string, number> {
   for (const l of figures.lines) {
     found.set(`rope/${l.lineId}`, l.peakN.high);
     found.set(`end/${l.lineId}`, l.atEndN.high);
-    if (l.brake !== null) found.set(`slip/${l.lineId}`, l.slippedM);
+    if (l.slippedM > 0) found.set(`slip/${l.lineId}`, l.slippedM);
   }
   for (const id of cut) found.set(`line/${id}`, figures.tipN.high);
   return found;
@@ -75,7 +76,8 @@ export function worstTasks(swept: readonly SweptCase[]): readonly WorstTask[] {
     const task = tasks.get(top.cut) ?? { figures: [], cuts: new Set([top.cut]) };
     tasks.set(top.cut, task);
     task.figures.push(figure);
-    for (const { value, cut } of others) if (top.value - value <= MAY_BE * Math.abs(top.value)) task.cuts.add(cut);
+    const near = others.filter(({ value }) => top.value - value <= MAY_BE * Math.abs(top.value));
+    for (const { cut } of near.slice(0, MOST_OTHERS)) task.cuts.add(cut);
   }
   return [...tasks.values()].map(({ figures, cuts }) => ({
     figures,
@@ -104,20 +106,27 @@ function besideOf(swept: readonly SweptCase[], { when, lineId }: SweptCase): rea
 /**
  * The cuts of a task at which its figures are highest, followed finely: at the sweep's moment or half way to the next.
  *
- * All of them are first looked at for as long as a fine pass takes: what comes late is not in a sweep. So are the places
- * between, with the tether's pulley riding, as in a fine pass.
+ * Where several lines come into question, all are first looked at for as long as a fine pass takes: what comes late is not in a
+ * sweep. The places between are looked at with the tether's pulley riding, as in a fine pass.
  */
 export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly LetGoCase[] {
-  const at = (place: CutPlace, when: When): Look => {
+  const look = (place: CutPlace, when: When, options: CaseOptions): Look => {
     const situation = assess(momentPlan(plan, when));
-    return { place, when, situation, found: letGoCase(situation, when, [place.lineId], { pass: "long" }) };
+    return { place, when, situation, found: letGoCase(situation, when, [place.lineId], options) };
   };
-  const [only, ...others] = cuts;
-  if (only && others.length === 0 && only.beside.length === 0)
-    return [letGoCase(assess(momentPlan(plan, only.when)), only.when, [only.lineId])];
-  const first = cuts.map((place) => at(place, place.when));
-  const few = chosenOf(first, figures);
-  const looked = few.flatMap((look) => [look, ...look.place.beside.map((when) => at(look.place, when))]);
+  const few =
+    cuts.length < 2
+      ? cuts
+      : chosenOf(
+          cuts.map((place) => look(place, place.when, { pass: "long", rider: "stays" })),
+          figures,
+        ).map(({ place }) => place);
+  const fine = (when: When, lineId: string): LetGoCase => letGoCase(assess(momentPlan(plan, when)), when, [lineId]);
+  const [only, ...more] = few;
+  if (only && more.length === 0 && only.beside.length === 0) return [fine(only.when, only.lineId)];
+  const looked = few.flatMap((place) =>
+    [place.when, ...place.beside].map((when) => look(place, when, { pass: "look" })),
+  );
   return chosenOf(looked, figures).map(({ situation, when, place }) => letGoCase(situation, when, [place.lineId]));
 }
 
