@@ -109,7 +109,8 @@ describe("the short list", () => {
         const [whole, part] = [bestByAspect(entries, aspect), bestByAspect(fewer, aspect)];
         if (!whole || !part) throw new Error("nothing was found");
         const [a, b] = [aspectCost(whole.figures, aspect), aspectCost(part.figures, aspect)];
-        expect(a - b, aspect).toBeLessThan(0.01 * Math.abs(b));
+        // The clearest is found to within less: it lies anywhere, with the vehicle facing any way.
+        expect(a - b, aspect).toBeLessThan((aspect === "clearest" ? 0.05 : 0.01) * Math.abs(b));
       }
     },
   );
