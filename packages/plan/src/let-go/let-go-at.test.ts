@@ -149,6 +149,15 @@ describe("a line goes", () => {
     }
   });
 
+  it("has in a sweep the high end of the fine pass to 1 %, at rest too, where sheaves may hold either way", () => {
+    for (const when of moments) {
+      const [swept, fine] = (["ends", "fine"] as const).map(
+        (pass) => letGoAt(crossingExample, when, "main-b", { pass }).figures?.tipN.high ?? Number.NaN,
+      );
+      expect(Math.abs((swept ?? 0) / (fine ?? 0) - 1)).toBeLessThan(0.01);
+    }
+  });
+
   it("with the tether's pulley where it is or riding: the survivor's peak by less than 5 %, the tether's by much more", () => {
     const when = { stage: 2, along: 0.5 };
     const stays = figuresOf(roofExample, "main-a", { rider: "stays" }, when);

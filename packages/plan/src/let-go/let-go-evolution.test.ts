@@ -217,9 +217,14 @@ describe("the map of shares and slack", () => {
       const [task] = letGoTasks(example, []);
       expect(task).toEqual({ kind: "map", when });
     }
-    // Above the wall it hangs less than 1 m over its top, beside it more than 7 m over the ground.
+    // Above the wall, with any part of its box, it hangs less than 1 m over its top; beside it more than 7 m over the ground.
     const when = roomiestMoment(crossingExample);
     expect(when && letGoAt(crossingExample, when, "main-a").roomM).toBeGreaterThan(7);
+    const [wall] = crossingExample.scene.structures;
+    const west = Math.min(...(wall?.outline ?? []).map(([x]) => x));
+    const { box, positionM } = momentPlan(crossingExample, when ?? { stage: 0, along: 0 }).rig.load;
+    expect(wall?.name).toBe("Flood wall");
+    expect(positionM[0] + Math.min(box.lengthM, box.widthM) / 2).toBeLessThan(west);
   });
 
   it("is none of a single line", () => {

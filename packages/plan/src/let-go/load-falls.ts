@@ -1,4 +1,5 @@
 import {
+  asSite,
   type LetGo,
   type LetGoSystem,
   type SiteVector,
@@ -11,7 +12,7 @@ import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { LetGoCase, LoadFall } from "./let-go-plan-types.ts";
 import { boxOf, YOKE } from "./let-go-system.ts";
-import { BELOW, floorBelow, structureOfStop } from "./load-stops.ts";
+import { BELOW, firstBelowM, floorBelow, structureOfStop } from "./load-stops.ts";
 
 /** One cut followed once. */
 export interface FollowedRun {
@@ -33,11 +34,11 @@ export const SLIPPED_M = 0.01;
 /** Nearer to what is below it than this the load lies on it, m. */
 const LIES_M = 0.005;
 
-/** How far the load could fall freely from where it is wanted to what is below it, m. */
-export const roomBelowM = (plan: Plan): number => {
-  const [x, y, z] = plan.rig.load.positionM;
-  return freeFallOf(plan, [x, y, z] as unknown as SiteVector).heightM;
-};
+/** How far the load could fall plumb from where it is wanted before any part of it comes down on something, m. */
+export function roomBelowM(plan: Plan): number {
+  const box = boxOf(plan, asSite(plan.rig.load.positionM));
+  return Math.max(0, box.middle[2] - box.half[2] - firstBelowM(plan, box));
+}
 
 /** Free fall of the load's box to what is below it: where nothing holds it. */
 export const freeFall = ({ plan, load }: Situation): LoadFall => freeFallOf(plan, load.yoke);

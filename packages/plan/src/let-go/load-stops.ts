@@ -81,6 +81,23 @@ export function floorBelow(
   return { ...highest, levelM: Math.min(foot, highest.levelM) };
 }
 
+/** Level of the first that the load comes down on with any part of its box if it falls plumb, m: ground, roof or parapet. */
+export function firstBelowM({ scene }: Situation["plan"], { middle: [x, y, z], half }: LoadBox): number {
+  const foot = z - half[2];
+  const tops = scene.structures
+    .filter((s) => soundOutline(s.outline))
+    .flatMap(bodiesOf)
+    .flatMap((planes) => {
+      const topM = planes[0]?.pointM[2] ?? Number.NEGATIVE_INFINITY;
+      const onTop: LoadBox = { middle: [x, y, topM - TRIED_M + half[2]], half };
+      return topM <= foot + SUNK_M && depthM(planes, onTop) > 0 ? [topM] : [];
+    });
+  return Math.min(foot, Math.max(groundLevel(scene, [x, y]), ...tops));
+}
+
+/** So deep in its top it is tried whether a box would come down on a body, m. */
+const TRIED_M = 1e-3;
+
 /** How deep a box is in a body, m; below 0: it is not. */
 const depthM = (planes: readonly StopPlane[], { middle, half }: LoadBox): number =>
   -Math.max(
