@@ -96,10 +96,12 @@ it("has nothing to say where there is a stand, and ends when told to", () => {
 it("finds how much wider a yard must be that is hardly wider than the vehicle", () => {
   const plan = openGround();
   const { leftM, rightM } = plan.aerial.device.outline;
-  const jacks = plan.aerial.device.jacks.map((j) => j.rightM);
-  const left = Math.max(leftM, ...jacks.map((r) => -r));
-  const right = Math.max(rightM, ...jacks);
-  // As wide as vehicle and jacks, less 0.3 m: 0.15 m more on either side, whatever lies between the search's places.
+  // A pad is a square in line with the vehicle.
+  const pads = plan.aerial.device.jacks.map((j) => ({ rightM: j.rightM, halfM: Math.sqrt(j.padAreaM2 ?? 0) / 2 }));
+  expect(pads.every((p) => p.halfM > 0)).toBe(true);
+  const left = Math.max(leftM, ...pads.map((p) => p.halfM - p.rightM));
+  const right = Math.max(rightM, ...pads.map((p) => p.halfM + p.rightM));
+  // As wide as vehicle and pads, less 0.3 m: 0.15 m more on either side, whatever lies between the search's places.
   const wide = left + right - 0.3;
   const narrow = onGround(plan, rectangle(-wide / 2, -30, wide / 2, -5));
   const closer = adviceFor(narrow).find((a) => a.kind === "closer");

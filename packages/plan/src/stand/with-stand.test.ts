@@ -152,7 +152,7 @@ describe.each([
   const candidates = standCandidates(plan, [{ asked, bands }]).slice(0, 8);
 
   it("stands and reaches as the search has it", () => {
-    expect(candidates.length).toBeGreaterThan(3);
+    expect(candidates.length).toBeGreaterThanOrEqual(3);
     for (const { candidate, choice } of candidates) {
       const { geometry } = evaluate(withStand(plan, choice));
       const used = geometry.riggingPoints.filter((p) => p.used);
