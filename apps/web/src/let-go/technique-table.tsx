@@ -151,7 +151,8 @@ const NUMBERS = [
 
 function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
   return (
-    <div className="rows">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: wider than the panel; the keyboard is to scroll it too.
+    <section className="rows" aria-label="Figures of the techniques" tabIndex={0}>
       <table className="bands techniques">
         <caption>
           The same scene and load; what a line's loss does is that of the worst line to go, the most of each
@@ -174,7 +175,7 @@ function Figures({ rows }: { readonly rows: readonly TechniqueRow[] }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </section>
   );
 }
 

@@ -81,6 +81,8 @@ describe("what people write", () => {
     ["5..6 m", "length"],
     ["1,00,0 m", "length"],
     ["6 in 18 ft", "length"],
+    ["18 ft 14 in", "length"],
+    ["18 ft 12 in", "length"],
     ["5 m 6", "length"],
     ["1/0 in", "length"],
     ["--5 m", "length"],

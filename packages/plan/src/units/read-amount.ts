@@ -213,9 +213,11 @@ function readTerms(body: string, quantity: Quantity, system: UnitSystem): number
         : `has the unit “${word}”, which is not one for this; write it as ${EXAMPLE[quantity]}.`;
     // Several numbers add up only as feet and inches do: from large to small.
     if (unit.si >= last || (terms.length > 1 && UNITS[quantity].length < 3)) return expected;
-    last = unit.si;
     const number = readNumber(digits, unit.system === "both" ? system : unit.system);
     if (typeof number === "string") return number;
+    if (number * unit.si > last * (1 - 1e-9))
+      return `has ${digits} ${word}, which is not less than one of the unit before it; write it as ${EXAMPLE[quantity]}.`;
+    last = unit.si;
     total += number * unit.si;
   }
   return terms.length === 0 ? expected : total;
