@@ -34,8 +34,6 @@ export async function benchDrag(): Promise<BenchReport> {
   const browser = await chromium.launch({ executablePath, args: FLAGS });
   try {
     const page = await browser.newPage({ viewport: { width: 1366, height: 1024 } });
-    // Names that the TypeScript runner gives to functions are looked up in the page too.
-    await page.addInitScript("globalThis.__name = (f) => f");
     const slow = await page.context().newCDPSession(page);
     await slow.send("Emulation.setCPUThrottlingRate", { rate: 4 });
     const opened = performance.now();

@@ -89,8 +89,9 @@ async function sweeps(plan: Plan): Promise<{ firstMs: number; timesMs: number[];
 
 /** The app's worker in one file, as it is served. */
 function builtThread(): string {
-  const outfile = join(import.meta.dirname, "../.tmp/let-go-thread.mjs");
-  const entry = join(import.meta.dirname, "let-go-thread.ts");
+  const root = join(import.meta.dirname, "..");
+  const outfile = join(root, ".tmp/let-go-thread.mjs");
+  const entry = join(root, "bench/let-go-thread.ts");
   buildSync({ entryPoints: [entry], outfile, bundle: true, platform: "node", format: "esm", logLevel: "error" });
   return outfile;
 }

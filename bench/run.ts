@@ -1,9 +1,13 @@
-/** `npm run bench [name…]`: runs every function named `bench…` in this folder, prints a table, writes `.tmp/bench.json`. */
+/**
+ * `npm run bench [name…]`: runs every function named `bench…` in this folder, prints a table, writes `.tmp/bench.json`. Each file is
+ * bundled first, as app and command line are: a runner of TypeScript names every function as it is made, which costs much.
+ */
 import { execFileSync } from "node:child_process";
 import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { build } from "esbuild";
 import type { BenchReport } from "./measure.ts";
 
 const here = import.meta.dirname;
@@ -15,7 +19,7 @@ const wanted = process.argv.slice(2).map(plain);
 const results: Record<string, BenchReport> = {};
 for (const file of readdirSync(here).sort()) {
   if (!file.endsWith(".ts") || file.endsWith(".test.ts") || ["run.ts", "let-go-thread.ts"].includes(file)) continue;
-  const module = (await import(pathToFileURL(join(here, file)).href)) as Record<string, unknown>;
+  const module = (await import(pathToFileURL(await bundled(file)).href)) as Record<string, unknown>;
   for (const [name, bench] of Object.entries(module)) {
     if (!name.startsWith("bench") || typeof bench !== "function") continue;
     if (wanted.length > 0 && ![name, file].some((n) => wanted.some((part) => plain(n).includes(part)))) continue;
@@ -34,6 +38,22 @@ mkdirSync(join(root, ".tmp"), { recursive: true });
 const about = { commit: commit(), processor: cpus()[0]?.model ?? "unknown", node: process.version };
 writeFileSync(join(root, ".tmp", "bench.json"), `${JSON.stringify({ ...about, results }, null, 2)}\n`);
 console.log(`\n${about.processor}, Node ${about.node}, commit ${about.commit}. Written to .tmp/bench.json`);
+
+/** In one file, in a folder as deep as this one: what it finds beside itself stays where it was. */
+async function bundled(file: string): Promise<string> {
+  const outfile = join(root, ".tmp", `bench-${file.replace(/\.ts$/, ".mjs")}`);
+  await build({
+    entryPoints: [join(here, file)],
+    outfile,
+    bundle: true,
+    external: ["esbuild", "mujoco-js", "playwright-core"],
+    platform: "node",
+    target: "node20",
+    format: "esm",
+    logLevel: "error",
+  });
+  return outfile;
+}
 
 function printReport(report: BenchReport): void {
   let referenceMs: number | null = null;
