@@ -1,4 +1,4 @@
-import { add, lerp, type SiteVector, subtract } from "@gantline/engine";
+import { add, lerp, movedSolid, type SiteVector, subtract } from "@gantline/engine";
 import type { Evaluation, LetGoCase, RunningLine } from "@gantline/plan";
 
 type Motion = NonNullable<LetGoCase["motion"]>;
@@ -54,7 +54,7 @@ export function replayed(evaluation: Evaluation, { cut, yoke, motion }: LetGoCas
       wanted: now,
       yoke: now,
       bridleFeet: load.bridleFeet.map(moved),
-      box: { ...load.box, vertices: load.box.vertices.map(moved) },
+      box: movedSolid(load.box, by),
     },
     holding: { state: "held" },
     tether:

@@ -49,7 +49,7 @@ export const lengthOf = (x: number, y: number, z: number): number => {
 export const norm = (a: SiteVector): number => lengthOf(a[0], a[1], a[2]);
 export const distance = (a: SiteVector, b: SiteVector): number => lengthOf(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 /** Vectors shorter than this have no direction; far below any length or force that means something. */
-const NO_LENGTH = 1e-150;
+export const NO_LENGTH = 1e-150;
 
 /** Unit vector along `a`; zero for a vector without length. */
 export const unit = (a: SiteVector): SiteVector => {

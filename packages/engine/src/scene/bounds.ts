@@ -1,4 +1,4 @@
-import type { SiteVector } from "../base/vector.ts";
+import { type SiteVector, site } from "../base/vector.ts";
 
 /** The upright box round something, site frame, m. */
 export interface Bounds {
@@ -7,17 +7,17 @@ export interface Bounds {
 }
 
 export function boundsOf(points: readonly SiteVector[]): Bounds {
-  const min: [number, number, number] = [Number.MAX_VALUE, Number.MAX_VALUE, Number.MAX_VALUE];
-  const max: [number, number, number] = [-Number.MAX_VALUE, -Number.MAX_VALUE, -Number.MAX_VALUE];
-  for (const [x, y, z] of points) {
-    min[0] = Math.min(min[0], x);
-    min[1] = Math.min(min[1], y);
-    min[2] = Math.min(min[2], z);
-    max[0] = Math.max(max[0], x);
-    max[1] = Math.max(max[1], y);
-    max[2] = Math.max(max[2], z);
+  let [west, south, low] = [Number.MAX_VALUE, Number.MAX_VALUE, Number.MAX_VALUE];
+  let [east, north, high] = [-Number.MAX_VALUE, -Number.MAX_VALUE, -Number.MAX_VALUE];
+  for (const p of points) {
+    west = Math.min(west, p[0]);
+    south = Math.min(south, p[1]);
+    low = Math.min(low, p[2]);
+    east = Math.max(east, p[0]);
+    north = Math.max(north, p[1]);
+    high = Math.max(high, p[2]);
   }
-  return { min: min as unknown as SiteVector, max: max as unknown as SiteVector };
+  return { min: site(west, south, low), max: site(east, north, high) };
 }
 
 /** Distance between two boxes, squared, m²; 0 if they meet. Never more than between what they hold. */

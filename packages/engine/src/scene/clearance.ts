@@ -7,9 +7,9 @@ import {
   segmentBoxesDistanceSquared,
 } from "./bounds.ts";
 import { type Closest, closestOnFace, closestSegments, piercesFace } from "./closest-points.ts";
+import type { Segment } from "./faces.ts";
 import { pointInSolid } from "./point-in-solid.ts";
-import { runsOfSolid } from "./runs.ts";
-import type { Segment, Shape, Solid } from "./solids.ts";
+import type { Shape, Solid } from "./solids.ts";
 
 export interface Clearance {
   /** Between the two surfaces, m; 0 when they touch, cross, or one lies within the other. */
@@ -73,7 +73,6 @@ function turned(best: Closest, search: (flipped: Closest) => void): void {
 
 /** Lines (first side) against a solid (second side). */
 function lines(best: Closest, segments: readonly Segment[], solid: Solid): void {
-  const { edges } = runsOfSolid(solid);
   for (const ends of segments) for (const end of ends) toVertices(best, end, solid);
   for (const [p, q] of segments) {
     const box = segmentBoxDistanceSquared(p, q, solid.bounds);
@@ -81,7 +80,7 @@ function lines(best: Closest, segments: readonly Segment[], solid: Solid): void 
     if (box === 0) pierce(best, p, q, solid);
     toFaces(best, p, solid);
     toFaces(best, q, solid);
-    for (const { things, bounds } of edges) {
+    for (const { things, bounds } of solid.edgeRuns) {
       if (segmentBoxDistanceSquared(p, q, bounds) >= best.squared) continue;
       for (const [r, s] of things)
         if (segmentBoxesDistanceSquared(p, q, r, s) < best.squared) closestSegments(best, p, q, r, s);
@@ -93,7 +92,7 @@ function lines(best: Closest, segments: readonly Segment[], solid: Solid): void 
 function solids(best: Closest, a: Solid, b: Solid): void {
   const box = boxDistanceSquared(a.bounds, b.bounds);
   if (box >= best.squared) return;
-  for (const { things, bounds } of runsOfSolid(a).vertices)
+  for (const { things, bounds } of a.vertexRuns)
     if (boxDistanceSquared(bounds, b.bounds) < best.squared) for (const p of things) toVertices(best, p, b);
   verticesToFaces(best, a, b);
   turned(best, (flipped) => verticesToFaces(flipped, b, a));
@@ -115,16 +114,18 @@ function solids(best: Closest, a: Solid, b: Solid): void {
 const MEETS = Number.MIN_VALUE;
 
 /** Edges whose box is nearer to a box than this. */
-const edgesNear = (solid: Solid, box: Bounds, squared: number): readonly Segment[] =>
-  runsOfSolid(solid).edges.flatMap(({ things, bounds }) =>
-    boxDistanceSquared(bounds, box) < squared
-      ? things.filter(([p, q]) => segmentBoxDistanceSquared(p, q, box) < squared)
-      : [],
-  );
+function edgesNear(solid: Solid, box: Bounds, squared: number): readonly Segment[] {
+  const near: Segment[] = [];
+  for (const { things, bounds } of solid.edgeRuns) {
+    if (boxDistanceSquared(bounds, box) >= squared) continue;
+    for (const edge of things) if (segmentBoxDistanceSquared(edge[0], edge[1], box) < squared) near.push(edge);
+  }
+  return near;
+}
 
 /** The vertex nearest to a point: no more than a first guess, so that the boxes can keep work off the rest. */
 function toVertices(best: Closest, p: SiteVector, solid: Solid): void {
-  for (const { things, bounds } of runsOfSolid(solid).vertices) {
+  for (const { things, bounds } of solid.vertexRuns) {
     if (segmentBoxDistanceSquared(p, p, bounds) >= best.squared) continue;
     for (const q of things) {
       const squared = (p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2;
@@ -137,19 +138,19 @@ function toVertices(best: Closest, p: SiteVector, solid: Solid): void {
 }
 
 function verticesToFaces(best: Closest, a: Solid, b: Solid): void {
-  for (const { things, bounds } of runsOfSolid(a).vertices)
+  for (const { things, bounds } of a.vertexRuns)
     if (boxDistanceSquared(bounds, b.bounds) < best.squared) for (const vertex of things) toFaces(best, vertex, b);
 }
 
 function toFaces(best: Closest, p: SiteVector, solid: Solid): void {
   if (segmentBoxDistanceSquared(p, p, solid.bounds) >= best.squared) return;
-  for (const { things, bounds } of runsOfSolid(solid).faces)
+  for (const { things, bounds } of solid.faceRuns)
     if (segmentBoxDistanceSquared(p, p, bounds) < best.squared)
       for (const face of things) closestOnFace(best, p, face, true);
 }
 
 function pierce(best: Closest, p: SiteVector, q: SiteVector, solid: Solid): void {
-  for (const { things, bounds } of runsOfSolid(solid).faces)
+  for (const { things, bounds } of solid.faceRuns)
     if (segmentBoxDistanceSquared(p, q, bounds) === 0) for (const face of things) piercesFace(best, p, q, face);
 }
 

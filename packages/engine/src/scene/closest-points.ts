@@ -1,5 +1,5 @@
 import { addScaled, dot, type SiteVector, site, subtract } from "../base/vector.ts";
-import type { Face } from "./solids.ts";
+import type { Face } from "./faces.ts";
 
 /** The nearest pair found so far; each function below improves it in place if it can. */
 export interface Closest {

@@ -1,8 +1,9 @@
 import { type SiteVector, site } from "../base/vector.ts";
+import type { Face } from "./faces.ts";
 import { type GroundPlane, groundZAt } from "./ground-plane.ts";
 import { type Extent, extentOf, insideOutline, type Outline, type PlanPoint } from "./outline.ts";
 import { cellSides } from "./outline-cells.ts";
-import type { Face, Solid } from "./solids.ts";
+import type { Solid } from "./solids.ts";
 
 /** A piece of even ground within an outline. */
 export interface GroundPiece {

@@ -1,17 +1,11 @@
 import type { SiteVector } from "../base/vector.ts";
 import { type Bounds, boundsOf } from "./bounds.ts";
-import type { Face, Segment, Solid } from "./solids.ts";
+import type { Face, Segment } from "./faces.ts";
 
 /** Things that stand one after another in a list, and the box round them: passed over as one where that is far off. */
 export interface Run<T> {
   readonly things: readonly T[];
   readonly bounds: Bounds;
-}
-
-interface SolidRuns {
-  readonly vertices: readonly Run<SiteVector>[];
-  readonly edges: readonly Run<Segment>[];
-  readonly faces: readonly Run<Face>[];
 }
 
 /** Things in a run. What stands together along an outline lies together, so that the box round it is small. */
@@ -35,22 +29,15 @@ export function runsOf<T>(list: readonly T[], cornersOf: (thing: T) => readonly 
   return runs;
 }
 
-const known = new WeakMap<Solid, SolidRuns>();
+/** The parts of a solid in runs; a few of them are one run, with the solid's own box round it. */
+const partsInRuns =
+  <T>(cornersOf: (part: T) => readonly SiteVector[]) =>
+  (parts: readonly T[], bounds: Bounds): readonly Run<T>[] =>
+    parts.length <= FEW ? [{ things: parts, bounds }] : runsOf(parts, cornersOf);
 
-/** The parts of a solid in runs, kept by its identity: a solid never changes. A small one is one run. */
-export function runsOfSolid(solid: Solid): SolidRuns {
-  const found = known.get(solid);
-  if (found) return found;
-  const { vertices, edges, faces, bounds } = solid;
-  const whole = <T>(things: readonly T[]): readonly Run<T>[] => [{ things, bounds }];
-  const runs =
-    vertices.length <= LENGTH
-      ? { vertices: whole(vertices), edges: whole(edges), faces: whole(faces) }
-      : {
-          vertices: runsOf(vertices, (v) => [v]),
-          edges: runsOf(edges, (edge) => edge),
-          faces: runsOf(faces, (face) => face.loop),
-        };
-  known.set(solid, runs);
-  return runs;
-}
+/** As many edges as a box has and some more. */
+const FEW = 24;
+
+export const verticesInRuns = partsInRuns<SiteVector>((vertex) => [vertex]);
+export const edgesInRuns = partsInRuns<Segment>((edge) => edge);
+export const facesInRuns = partsInRuns<Face>((face) => face.loop);

@@ -1,17 +1,8 @@
 import { add, cross, dot, type SiteVector, scale, site, subtract, unit, ZERO } from "../base/vector.ts";
 import { type Bounds, boundsOf } from "./bounds.ts";
+import { type Face, face, faceOf, type Segment } from "./faces.ts";
 import { type Outline, type PlanPoint, SAME_POINT_M, tidyOutline } from "./outline.ts";
-
-/** A flat side of a solid: a simple polygon, convex or not, counterclockwise seen from outside. */
-export interface Face {
-  readonly loop: readonly SiteVector[];
-  /** Outward unit normal. */
-  readonly normal: SiteVector;
-  /** 0, 1 or 2: the axis to leave out to see the face most nearly head on. */
-  readonly drop: 0 | 1 | 2;
-}
-
-export type Segment = readonly [SiteVector, SiteVector];
+import { edgesInRuns, facesInRuns, type Run, verticesInRuns } from "./runs.ts";
 
 /** A body with flat sides; sides without area are left out. All but its bounds is made when first asked for. */
 export interface Solid {
@@ -20,6 +11,10 @@ export interface Solid {
   readonly edges: readonly Segment[];
   readonly faces: readonly Face[];
   readonly bounds: Bounds;
+  /** The parts again, in runs of some that stand together. */
+  readonly vertexRuns: readonly Run<SiteVector>[];
+  readonly edgeRuns: readonly Run<Segment>[];
+  readonly faceRuns: readonly Run<Face>[];
 }
 
 /** Everything within `radiusM` of a segment: a rope with room to swing, a load, a person. A radius of 0 is the segment itself. */
@@ -60,20 +55,15 @@ export function extrudedOutline(outline: Outline, zBottomM: number, zTopM: numbe
   const isFlat = high - low <= SAME_POINT_M;
   const [x, y] = plan[0] as PlanPoint;
   const bounds = boundsOf([site(x, y, isFlat ? high : low), ...plan.map((p) => site(p[0], p[1], high))]);
-  return solid(bounds, () => {
-    const at = (z: number): SiteVector[] => plan.map(([x, y]) => site(x, y, z));
-    const bottom = at(low);
-    const top = at(high);
-    const caps = [face(top), face([...bottom].reverse())];
-    if (isFlat) return { vertices: top, edges: ring(top), faces: caps };
-    const next = (i: number): number => (i + 1) % plan.length;
-    const sides = plan.map((_, i) => face([bottom[i], bottom[next(i)], top[next(i)], top[i]] as SiteVector[]));
-    const uprights = bottom.map((b, i): Segment => [b, top[i] as SiteVector]);
-    return {
-      vertices: [...bottom, ...top],
-      edges: [...ring(bottom), ...ring(top), ...uprights],
-      faces: [...caps, ...sides],
-    };
+  const at = (z: number): SiteVector[] => plan.map(([x, y]) => site(x, y, z));
+  const bottom = at(low);
+  const top = at(high);
+  const caps = () => [face(top), face([...bottom].reverse())];
+  if (isFlat) return new FlatSided(bounds, { vertices: () => top, edges: () => ring(top), faces: caps });
+  return new FlatSided(bounds, {
+    vertices: () => [...bottom, ...top],
+    edges: () => [...ring(bottom), ...ring(top), ...uprights(bottom, top)],
+    faces: () => [...caps(), ...sides(bottom, top).map(face)],
   });
 }
 
@@ -83,28 +73,37 @@ export function orientedBox(
   axes: readonly [SiteVector, SiteVector, SiteVector],
   halfM: readonly [number, number, number],
 ): Solid {
-  const [u, v, w] = axes.map((axis, i) => scale(axis, halfM[i] as number)) as [SiteVector, SiteVector, SiteVector];
+  const [u, v, w] = axes;
+  const [long, wide, high] = halfM;
   const corner = (i: number, j: number, k: number): SiteVector =>
-    add(add(centre, scale(u, i)), add(scale(v, j), scale(w, k)));
-  const rightHanded = dot(cross(axes[0], axes[1]), axes[2]) > 0;
-  const layer = (k: number): SiteVector[] => {
-    const loop = [corner(-1, -1, k), corner(1, -1, k), corner(1, 1, k), corner(-1, 1, k)];
-    return rightHanded ? loop : loop.reverse();
-  };
-  const low = layer(-1);
-  const high = layer(1);
-  const vertices = [...low, ...high];
-  return solid(boundsOf(vertices), () => {
-    const sides = low.map((a, i) => {
-      const j = (i + 1) % 4;
-      return face([a, low[j], high[j], high[i]] as SiteVector[]);
-    });
-    const uprights = low.map((a, i): Segment => [a, high[i] as SiteVector]);
-    return {
-      vertices,
-      edges: [...ring(low), ...ring(high), ...uprights],
-      faces: [face(high), face([...low].reverse()), ...sides],
-    };
+    site(
+      centre[0] + i * long * u[0] + j * wide * v[0] + k * high * w[0],
+      centre[1] + i * long * u[1] + j * wide * v[1] + k * high * w[1],
+      centre[2] + i * long * u[2] + j * wide * v[2] + k * high * w[2],
+    );
+  /** Counterclockwise seen from beyond the third axis. */
+  const turn = dot(cross(u, v), w) > 0 ? 1 : -1;
+  const layer = (k: number): SiteVector[] => [
+    corner(-1, -turn, k),
+    corner(1, -turn, k),
+    corner(1, turn, k),
+    corner(-1, turn, k),
+  ];
+  const bottom = layer(-1);
+  const top = layer(1);
+  const vertices = [...bottom, ...top];
+  return new FlatSided(boundsOf(vertices), {
+    vertices: () => vertices,
+    edges: () => [...ring(bottom), ...ring(top), ...uprights(bottom, top)],
+    faces: () => {
+      const normals = [scale(v, -turn), u, scale(v, turn), scale(u, -1)];
+      return [
+        ...(long * wide > 0 ? [faceOf(top, w), faceOf([...bottom].reverse(), scale(w, -1))] : []),
+        ...sides(bottom, top).flatMap((loop, i) =>
+          high * (i % 2 === 0 ? long : wide) > 0 ? [faceOf(loop, normals[i] ?? ZERO)] : [],
+        ),
+      ];
+    },
   });
 }
 
@@ -122,44 +121,78 @@ export function boxAlong(
   return orientedBox(scale(add(from, to), 0.5), [unit(along), lateral, normal], [halfLength, widthM / 2, depthM / 2]);
 }
 
-type Parts = Pick<Solid, "vertices" | "edges" | "faces">;
-
-function solid(bounds: Bounds, make: () => Parts): Solid {
-  let made: Parts | undefined;
-  const parts = (): Parts => {
-    if (!made) {
-      const { vertices, edges, faces } = make();
-      made = { vertices, edges, faces: faces.filter((f) => f.normal !== ZERO) };
-    }
-    return made;
-  };
-  return {
-    kind: "solid",
-    get vertices() {
-      return parts().vertices;
+/** The same solid, elsewhere. */
+export function movedSolid(solid: Solid, by: SiteVector): Solid {
+  const moved = (p: SiteVector): SiteVector => add(p, by);
+  return new FlatSided(
+    { min: moved(solid.bounds.min), max: moved(solid.bounds.max) },
+    {
+      vertices: () => solid.vertices.map(moved),
+      edges: () => solid.edges.map(([a, b]): Segment => [moved(a), moved(b)]),
+      faces: () => solid.faces.map((f) => ({ ...f, loop: f.loop.map(moved) })),
     },
-    get edges() {
-      return parts().edges;
-    },
-    get faces() {
-      return parts().faces;
-    },
-    bounds,
-  };
+  );
 }
 
-const ring = (loop: readonly SiteVector[]): Segment[] =>
-  loop.map((p, i): Segment => [p, loop[(i + 1) % loop.length] as SiteVector]);
-
-function face(loop: readonly SiteVector[]): Face {
-  const o = loop[0] as SiteVector;
-  // Newell: the sum over the fan is twice the area along the normal, whether or not the polygon is convex.
-  let area = ZERO;
-  for (let i = 1; i + 1 < loop.length; i++)
-    area = add(area, cross(subtract(loop[i] as SiteVector, o), subtract(loop[i + 1] as SiteVector, o)));
-  const normal = unit(area);
-  const x = Math.abs(normal[0]);
-  const y = Math.abs(normal[1]);
-  const z = Math.abs(normal[2]);
-  return { loop, normal, drop: x >= y && x >= z ? 0 : y >= z ? 1 : 2 };
+/** How the parts of a solid are made. */
+interface Making {
+  readonly vertices: () => readonly SiteVector[];
+  readonly edges: () => readonly Segment[];
+  readonly faces: () => readonly Face[];
 }
+
+class FlatSided implements Solid {
+  readonly kind = "solid";
+  readonly bounds: Bounds;
+  readonly #make: Making;
+  #vertices: readonly SiteVector[] | undefined;
+  #edges: readonly Segment[] | undefined;
+  #faces: readonly Face[] | undefined;
+  #vertexRuns: readonly Run<SiteVector>[] | undefined;
+  #edgeRuns: readonly Run<Segment>[] | undefined;
+  #faceRuns: readonly Run<Face>[] | undefined;
+
+  constructor(bounds: Bounds, make: Making) {
+    this.bounds = bounds;
+    this.#make = make;
+  }
+  get vertices() {
+    this.#vertices ??= this.#make.vertices();
+    return this.#vertices;
+  }
+  get edges() {
+    this.#edges ??= this.#make.edges();
+    return this.#edges;
+  }
+  get faces() {
+    this.#faces ??= this.#make.faces().filter((f) => f.normal !== ZERO);
+    return this.#faces;
+  }
+  get vertexRuns() {
+    this.#vertexRuns ??= verticesInRuns(this.vertices, this.bounds);
+    return this.#vertexRuns;
+  }
+  get edgeRuns() {
+    this.#edgeRuns ??= edgesInRuns(this.edges, this.bounds);
+    return this.#edgeRuns;
+  }
+  get faceRuns() {
+    this.#faceRuns ??= facesInRuns(this.faces, this.bounds);
+    return this.#faceRuns;
+  }
+  /** As it is written to a file. */
+  toJSON(): Pick<Solid, "kind" | "vertices" | "edges" | "faces" | "bounds"> {
+    const { kind, vertices, edges, faces, bounds } = this;
+    return { kind, vertices, edges, faces, bounds };
+  }
+}
+
+const next = <T>(loop: readonly T[], i: number): T => loop[(i + 1) % loop.length] as T;
+
+const ring = (loop: readonly SiteVector[]): Segment[] => loop.map((p, i): Segment => [p, next(loop, i)]);
+
+const uprights = (bottom: readonly SiteVector[], top: readonly SiteVector[]): Segment[] =>
+  bottom.map((p, i): Segment => [p, top[i] as SiteVector]);
+
+const sides = (bottom: readonly SiteVector[], top: readonly SiteVector[]): SiteVector[][] =>
+  bottom.map((p, i) => [p, next(bottom, i), next(top, i), top[i] as SiteVector]);

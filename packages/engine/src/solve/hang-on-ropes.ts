@@ -1,5 +1,6 @@
-import { addScaled, distance, dot, norm, type SiteVector, scale, site, subtract } from "../base/vector.ts";
+import { dot, lengthOf, norm, type SiteVector, site } from "../base/vector.ts";
 import { solveDense3 } from "../numerics/solve-dense-3.ts";
+import { addRopeStiffness } from "./rope-stiffness.ts";
 
 /** A line of a set length as the load feels it: from the load to one point, and on from there to where it is made fast. */
 export interface HoldingRope {
@@ -40,91 +41,123 @@ export function hangOnRopes(
   hands: readonly { readonly toward: SiteVector; readonly tensionN: number }[],
   forceN: SiteVector,
 ): HangingOnRopes {
-  let at = start;
-  let now = stretched(at, ropes, hands, forceN);
+  const lines: Lines = { ropes, hands, forceN };
+  let now = nothingFelt(ropes.length);
+  let next = nothingFelt(ropes.length);
+  now.at.set(start);
+  feel(now, lines);
   for (let iteration = 0; iteration < 200; iteration++) {
-    const left = norm(now.force);
-    if (left <= 1e-13 * now.size) break;
-    const step = downhill(now);
-    let place = addScaled(at, step, 1);
-    let next = stretched(place, ropes, hands, forceN);
+    if (now.leftN <= 1e-13 * now.sizeN) break;
+    const down = stepDownhill(now);
+    stepFrom(now, 1, next, lines);
     // Near the least the energy no longer tells places apart, but the force does.
-    for (let part = 0.5; part > 1e-12 && !(norm(next.force) < left / 2); part /= 2) {
-      if (next.energyJ <= now.energyJ - 2e-4 * part * dot(now.force, step)) break;
-      place = addScaled(at, step, part);
-      next = stretched(place, ropes, hands, forceN);
+    for (let part = 0.5; part > 1e-12 && !(next.leftN < now.leftN / 2); part /= 2) {
+      if (next.energyJ <= now.energyJ - 2e-4 * part * down) break;
+      stepFrom(now, part, next, lines);
     }
-    if (!(next.energyJ < now.energyJ || norm(next.force) < left)) break;
-    at = place;
-    now = next;
+    if (!(next.energyJ < now.energyJ || next.leftN < now.leftN)) break;
+    [now, next] = [next, now];
   }
-  const residualN = norm(now.force);
-  if (!(residualN <= 1e-9 * now.size)) return { ok: false, code: "not-converged" };
-  return { ok: true, at, tensionsN: now.tensionsN, residualN };
-}
-
-interface Stretched {
-  readonly energyJ: number;
-  readonly force: SiteVector;
-  /** How the force left over falls as the load is moved, row by row, N/m. */
-  readonly stiffness: readonly number[];
-  readonly tensionsN: readonly number[];
-  /** The greatest force there is, N. */
-  readonly size: number;
-  /** The longest way to a point, m. */
-  readonly farM: number;
-}
-
-/** Newton's step; where nothing holds the load against some way of moving, it is held by as much as its ropes would at rest. */
-function downhill({ stiffness, force, size, farM }: Stretched): SiteVector {
-  const step = solveDense3(stiffness, force);
-  const newton = step === null ? force : site(...step);
-  if (step !== null && dot(newton, force) > 0) return newton;
-  const steadied = solveDense3(
-    stiffness.map((k, i) => (i % 4 === 0 ? k + size / farM : k)),
-    force,
-  );
-  return steadied === null ? scale(force, farM / size) : site(...steadied);
-}
-
-function stretched(
-  at: SiteVector,
-  ropes: readonly HoldingRope[],
-  hands: readonly { readonly toward: SiteVector; readonly tensionN: number }[],
-  forceN: SiteVector,
-): Stretched {
-  let energyJ = -dot(forceN, at);
-  let force = forceN;
-  let size = Math.max(norm(forceN), 1e-9);
-  let farM = 1e-9;
-  const k = [0, 0, 0, 0, 0, 0, 0, 0, 0];
-  const pull = (toward: SiteVector, tensionN: number, alongNM: number): void => {
-    const way = subtract(toward, at);
-    const length = Math.max(norm(way), 1e-9);
-    const u = scale(way, 1 / length);
-    force = addScaled(force, u, tensionN);
-    size = Math.max(size, tensionN);
-    farM = Math.max(farM, length);
-    const across = tensionN / length;
-    for (let row = 0; row < 3; row++) {
-      for (let column = 0; column < 3; column++) {
-        const along = (u[row] ?? 0) * (u[column] ?? 0);
-        k[row * 3 + column] =
-          (k[row * 3 + column] ?? 0) + alongNM * along + across * ((row === column ? 1 : 0) - along);
-      }
-    }
+  if (!(now.leftN <= 1e-9 * now.sizeN)) return { ok: false, code: "not-converged" };
+  return {
+    ok: true,
+    at: site(now.at[0]!, now.at[1]!, now.at[2]!),
+    tensionsN: Array.from(now.tensionsN),
+    residualN: now.leftN,
   };
-  const tensionsN = ropes.map(({ toward, beyondM, lengthM, stiffnessN }) => {
-    const stretchM = distance(toward, at) + beyondM - lengthM;
-    if (!(stretchM > 0)) return 0;
+}
+
+interface Lines {
+  readonly ropes: readonly HoldingRope[];
+  readonly hands: readonly { readonly toward: SiteVector; readonly tensionN: number }[];
+  readonly forceN: SiteVector;
+}
+
+/** What the load feels at a place; filled anew for each. */
+interface Felt {
+  readonly at: Float64Array;
+  energyJ: number;
+  /** Force left over, N, and its size. */
+  readonly force: Float64Array;
+  leftN: number;
+  /** How the force left over falls as the load is moved, row by row, N/m. */
+  readonly stiffness: Float64Array;
+  readonly tensionsN: Float64Array;
+  /** The greatest force there is, N. */
+  sizeN: number;
+  /** The longest way to a point, m. */
+  farM: number;
+}
+
+const nothingFelt = (ropes: number): Felt => ({
+  at: new Float64Array(3),
+  energyJ: 0,
+  force: new Float64Array(3),
+  leftN: 0,
+  stiffness: new Float64Array(9),
+  tensionsN: new Float64Array(ropes),
+  sizeN: 0,
+  farM: 0,
+});
+
+/** The step that is being taken, m. */
+const step = new Float64Array(3);
+
+function stepFrom(from: Felt, part: number, to: Felt, lines: Lines): void {
+  for (let k = 0; k < 3; k++) to.at[k] = from.at[k]! + part * step[k]!;
+  feel(to, lines);
+}
+
+/**
+ * Fills in Newton's step; where nothing holds the load against some way of moving, it is held by as much as its ropes would at
+ * rest. Gives the force along it, N·m.
+ */
+function stepDownhill({ stiffness, force, sizeN, farM }: Felt): number {
+  const x = force[0]!;
+  const y = force[1]!;
+  const z = force[2]!;
+  const along = (): number => step[0]! * x + step[1]! * y + step[2]! * z;
+  const isSolved = solveDense3(stiffness, x, y, z, step);
+  if (!isSolved) step.set(force);
+  if (isSolved && along() > 0) return along();
+  for (let k = 0; k < 9; k += 4) stiffness[k]! += sizeN / farM;
+  if (!solveDense3(stiffness, x, y, z, step)) for (let k = 0; k < 3; k++) step[k] = (force[k]! * farM) / sizeN;
+  return along();
+}
+
+function feel(felt: Felt, { ropes, hands, forceN }: Lines): void {
+  const here = site(felt.at[0]!, felt.at[1]!, felt.at[2]!);
+  felt.energyJ = -dot(forceN, here);
+  felt.sizeN = Math.max(norm(forceN), 1e-9);
+  felt.farM = 1e-9;
+  felt.force.set(forceN);
+  felt.stiffness.fill(0);
+  for (let i = 0; i < ropes.length; i++) {
+    const { toward, beyondM, lengthM, stiffnessN } = ropes[i]!;
+    const stretchM = lengthOf(toward[0] - here[0], toward[1] - here[1], toward[2] - here[2]) + beyondM - lengthM;
     const alongNM = stiffnessN / lengthM;
-    energyJ += (alongNM * stretchM ** 2) / 2;
-    pull(toward, alongNM * stretchM, alongNM);
-    return alongNM * stretchM;
-  });
-  for (const { toward, tensionN } of hands) {
-    energyJ += tensionN * distance(toward, at);
-    pull(toward, tensionN, 0);
+    felt.tensionsN[i] = stretchM > 0 ? alongNM * stretchM : 0;
+    if (!(stretchM > 0)) continue;
+    felt.energyJ += (alongNM * stretchM * stretchM) / 2;
+    pull(felt, toward, alongNM * stretchM, alongNM);
   }
-  return { energyJ, force, stiffness: k, tensionsN, size, farM };
+  for (const { toward, tensionN } of hands) felt.energyJ += tensionN * pull(felt, toward, tensionN, 0);
+  felt.leftN = lengthOf(felt.force[0]!, felt.force[1]!, felt.force[2]!);
+}
+
+/** Adds a pull toward a point; gives how far that is, m. */
+function pull(felt: Felt, toward: SiteVector, tensionN: number, alongNM: number): number {
+  const { at, force, stiffness } = felt;
+  const x = toward[0] - at[0]!;
+  const y = toward[1] - at[1]!;
+  const z = toward[2] - at[2]!;
+  const lengthM = lengthOf(x, y, z);
+  const per = 1 / Math.max(lengthM, 1e-9);
+  force[0]! += tensionN * x * per;
+  force[1]! += tensionN * y * per;
+  force[2]! += tensionN * z * per;
+  felt.sizeN = Math.max(felt.sizeN, tensionN);
+  felt.farM = Math.max(felt.farM, lengthM);
+  addRopeStiffness(stiffness, x * per, y * per, z * per, alongNM, tensionN * per);
+  return lengthM;
 }

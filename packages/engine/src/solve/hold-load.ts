@@ -2,7 +2,8 @@ import {
   add,
   addScaled,
   distance,
-  dot,
+  lengthOf,
+  NO_LENGTH,
   norm,
   type SiteVector,
   scale,
@@ -12,6 +13,7 @@ import {
   ZERO,
 } from "../base/vector.ts";
 import { solveDense3 } from "../numerics/solve-dense-3.ts";
+import { addRopeStiffness } from "./rope-stiffness.ts";
 
 /** A main line as the load feels it: it pulls toward one point with its share of the common pull. */
 export interface HoldingMain {
@@ -62,44 +64,75 @@ export function pullsToHold(
   hands: readonly HoldingHand[],
   forceN: SiteVector,
 ): HoldingPulls {
-  const main = mains.reduce((sum, m) => addScaled(sum, unit(subtract(m.toward, at)), m.share), ZERO);
-  const steady = hands.reduce(
-    (sum, h) => (h.tensionN === null ? sum : addScaled(sum, unit(subtract(h.toward, at)), h.tensionN)),
-    forceN,
-  );
-  const wanted = hands
-    .map((h, i) => ({ i, u: unit(subtract(h.toward, at)) }))
-    .filter(({ i }) => hands[i]?.tensionN === null);
-  const columns = [main, ...wanted.map((w) => w.u)];
-  const best = leastPulls(columns, steady);
-  const handsN = hands.map((h) => h.tensionN ?? 0);
-  for (const [k, w] of wanted.entries()) handsN[w.i] = best.pulls[k + 1] ?? 0;
-  return { mainN: best.pulls[0] ?? 0, handsN, residualN: best.residual };
+  const columns = new Array<number>(3).fill(0);
+  for (const { toward, share } of mains) addToward(columns, 0, at, toward, share);
+  const steady = [forceN[0], forceN[1], forceN[2]];
+  for (const { toward, tensionN } of hands) {
+    if (tensionN === null) {
+      columns.push(0, 0, 0);
+      addToward(columns, columns.length - 3, at, toward, 1);
+    } else addToward(steady, 0, at, toward, tensionN);
+  }
+  const best = leastPulls(columns, site(steady[0]!, steady[1]!, steady[2]!));
+  let wanted = 1;
+  const handsN = hands.map((h) => h.tensionN ?? best.pulls[wanted++]!);
+  return { mainN: best.pulls[0]!, handsN, residualN: best.residual };
 }
 
-/** Non-negative combination of directions that best cancels a force; among equals the smallest sum of all but the first. */
-function leastPulls(columns: readonly SiteVector[], force: SiteVector): { pulls: readonly number[]; residual: number } {
+/** Adds a pull of a given size toward a point to three numbers of an array. */
+function addToward(sum: number[], from: number, at: SiteVector, toward: SiteVector, size: number): void {
+  const x = toward[0] - at[0];
+  const y = toward[1] - at[1];
+  const z = toward[2] - at[2];
+  const length = lengthOf(x, y, z);
+  if (!(length > NO_LENGTH)) return;
+  sum[from]! += (x / length) * size;
+  sum[from + 1]! += (y / length) * size;
+  sum[from + 2]! += (z / length) * size;
+}
+
+/**
+ * Non-negative combination of directions that best cancels a force; among equals the smallest sum of all but the first.
+ *
+ * @param columns the directions, three numbers each
+ */
+function leastPulls(columns: readonly number[], force: SiteVector): { pulls: number[]; residual: number } {
   const forceN = norm(force);
   const tolerance = SAME_COST * Math.max(forceN, 1e-12);
-  const n = columns.length;
-  const grams = columns.flatMap((u) => columns.map((v) => dot(u, v)));
-  const rights = columns.map((u) => -dot(u, force));
-  let best = { pulls: [] as readonly number[], chosen: [] as readonly number[], residual: forceN, cost: forceN };
+  const n = columns.length / 3;
+  fillGrams(columns, force);
+  let best: readonly number[] = [];
+  const bestPulls = [0, 0, 0];
+  let bestResidual = forceN;
+  let bestCost = forceN;
   for (const chosen of choices(n)) {
-    const pulls = leastSquares(chosen, grams, rights);
-    if (pulls === null || chosen.some((_, k) => pulls[k]! < 0)) continue;
-    let left = force;
+    if (!leastSquares(chosen, n)) continue;
+    let isPush = false;
     let byHand = 0;
-    for (const [k, c] of chosen.entries()) {
-      left = addScaled(left, columns[c]!, pulls[k]!);
-      if (c > 0) byHand += pulls[k]!;
+    let x = force[0];
+    let y = force[1];
+    let z = force[2];
+    for (let k = 0; k < chosen.length; k++) {
+      const c = chosen[k]!;
+      const pull = pulls[k]!;
+      if (pull < 0) isPush = true;
+      x += columns[3 * c]! * pull;
+      y += columns[3 * c + 1]! * pull;
+      z += columns[3 * c + 2]! * pull;
+      if (c > 0) byHand += pull;
     }
-    const residual = norm(left);
+    if (isPush) continue;
+    const residual = lengthOf(x, y, z);
     const cost = residual + HAND_COST * byHand;
-    if (cost < best.cost - tolerance) best = { pulls, chosen, residual, cost };
+    if (!(cost < bestCost - tolerance)) continue;
+    best = chosen;
+    for (let k = 0; k < 3; k++) bestPulls[k] = pulls[k]!;
+    bestResidual = residual;
+    bestCost = cost;
   }
-  const { pulls, chosen, residual } = best;
-  return { pulls: columns.map((_, c) => pulls[chosen.indexOf(c)] ?? 0), residual };
+  const found = new Array<number>(n).fill(0);
+  for (let k = 0; k < best.length; k++) found[best[k]!] = bestPulls[k]!;
+  return { pulls: found, residual: bestResidual };
 }
 
 const known: (readonly (readonly number[])[])[] = [];
@@ -115,19 +148,39 @@ function choices(count: number): readonly (readonly number[])[] {
   return found;
 }
 
-/** Pulls along one to three of some directions that leave the least of −force; null where the directions do not differ. */
-function leastSquares(
-  chosen: readonly number[],
-  grams: readonly number[],
-  rights: readonly number[],
-): readonly [number, number, number] | null {
-  const n = rights.length;
-  const [i = -1, j = -1, k = -1] = chosen;
-  const g = (a: number, b: number): number => (a < 0 || b < 0 ? 0 : grams[a * n + b]!);
-  return solveDense3(
-    [g(i, i), g(i, j), g(i, k), g(j, i), j < 0 ? 1 : g(j, j), g(j, k), g(k, i), g(k, j), k < 0 ? 1 : g(k, k)],
-    [rights[i]!, j < 0 ? 0 : rights[j]!, k < 0 ? 0 : rights[k]!],
-  );
+// Used again for each choice: this is run through many times a moment.
+/** Products of the directions with each other, row by row, and of each with what it is to cancel. */
+const grams: number[] = [];
+const rights: number[] = [];
+const matrix = new Float64Array(9);
+const pulls = new Float64Array(3);
+
+function fillGrams(columns: readonly number[], force: SiteVector): void {
+  const n = columns.length / 3;
+  for (let a = 0; a < n; a++) {
+    const x = columns[3 * a]!;
+    const y = columns[3 * a + 1]!;
+    const z = columns[3 * a + 2]!;
+    rights[a] = -(x * force[0] + y * force[1] + z * force[2]);
+    for (let b = 0; b < n; b++)
+      grams[a * n + b] = x * columns[3 * b]! + y * columns[3 * b + 1]! + z * columns[3 * b + 2]!;
+  }
+}
+
+/**
+ * Fills in the pulls along one to three of the directions that leave the least of −force; false where the directions do not
+ * differ.
+ */
+function leastSquares(chosen: readonly number[], n: number): boolean {
+  for (let a = 0; a < 3; a++) {
+    const row = chosen[a] ?? -1;
+    for (let b = 0; b < 3; b++) {
+      const column = chosen[b] ?? -1;
+      matrix[3 * a + b] = row >= 0 && column >= 0 ? grams[row * n + column]! : a === b ? 1 : 0;
+    }
+  }
+  const right = (a: number): number => (a < chosen.length ? rights[chosen[a]!]! : 0);
+  return solveDense3(matrix, right(0), right(1), right(2), pulls);
 }
 
 export type Hanging =
@@ -159,8 +212,8 @@ export function hangAtHeight(
   for (let iteration = 0; iteration < 60; iteration++) {
     const left = norm(now.force);
     if (left <= 1e-11 * size) break;
-    const step = solveDense3(now.jacobian, [-now.force[0], -now.force[1], -now.force[2]]);
-    if (step === null) return { ok: false, code: "not-converged" };
+    if (!solveDense3(now.jacobian, -now.force[0], -now.force[1], -now.force[2], step))
+      return { ok: false, code: "not-converged" };
     let part = 1;
     let next = now;
     for (let halving = 0; halving < 30; halving++, part /= 2) {
@@ -179,6 +232,9 @@ export function hangAtHeight(
   return { ok: true, at: site(x, y, z), mainN: pull, residualN };
 }
 
+/** The step that is being taken: level, m, and in the main-line pull, N. */
+const step: [number, number, number] = [0, 0, 0];
+
 /** Force left over at the load and its derivatives by x, y and the main-line pull (row by row). */
 function balance(
   at: SiteVector,
@@ -186,19 +242,13 @@ function balance(
   mains: readonly HoldingMain[],
   hands: readonly { toward: SiteVector; tensionN: number }[],
   forceN: SiteVector,
-): { force: SiteVector; jacobian: number[] } {
+): { force: SiteVector; jacobian: Float64Array } {
   let force = forceN;
   let perPull = ZERO;
-  const j = [0, 0, 0, 0, 0, 0, 0, 0, 0];
+  const j = new Float64Array(9);
   const rope = (toward: SiteVector, tension: number): SiteVector => {
     const u = unit(subtract(toward, at));
-    const stiffness = tension / Math.max(distance(toward, at), 1e-9);
-    for (let row = 0; row < 3; row++) {
-      for (let column = 0; column < 2; column++) {
-        j[row * 3 + column] =
-          (j[row * 3 + column] ?? 0) - stiffness * ((row === column ? 1 : 0) - (u[row] ?? 0) * (u[column] ?? 0));
-      }
-    }
+    addRopeStiffness(j, u[0], u[1], u[2], 0, -tension / Math.max(distance(toward, at), 1e-9));
     return u;
   };
   for (const m of mains) {

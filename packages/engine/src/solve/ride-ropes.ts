@@ -1,5 +1,6 @@
-import { addScaled, distance, norm, type SiteVector, site, subtract, unit, ZERO } from "../base/vector.ts";
+import { addScaled, distance, lengthOf, NO_LENGTH, type SiteVector, site, unit, ZERO } from "../base/vector.ts";
 import { solveDense3 } from "../numerics/solve-dense-3.ts";
+import { addRopeStiffness } from "./rope-stiffness.ts";
 
 /** Something that pulls a riding pulley toward a point with a steady tension. */
 export interface RidingPull {
@@ -16,6 +17,10 @@ export interface RidingPlace {
   readonly residualN: number;
 }
 
+/** Where something is, m, or a step or force, in one array that is used again: this is run through many times a moment. */
+type Place = Float64Array;
+const newPlace = (): Place => new Float64Array(3);
+
 /**
  * Where does a pulley come to ride on ropes under tension when something pulls it aside?
  *
@@ -28,58 +33,64 @@ export interface RidingPlace {
  * @param start where the search begins, site frame, m
  */
 export function rideRopes(pulls: readonly RidingPull[], start: SiteVector): RidingPlace {
-  const size = Math.max(...pulls.map((p) => p.tensionN), 1e-12);
-  let at = start;
+  let size = 1e-12;
+  for (const p of pulls) size = Math.max(size, p.tensionN);
+  at.set(start);
   let energy = energyAt(pulls, at);
   // A start with less energy than every point is on the way to a least that is none of them.
   if (!pulls.every((p) => p.tensionN <= 0 || energy < energyAt(pulls, p.toward))) {
     const against = pulls.findIndex((_, i) => stopsAt(pulls, i, size));
     const stop = pulls[against];
     if (stop) return { at: stop.toward, against, residualN: 0 };
-    at = belowEveryPoint(pulls, start);
+    at.set(belowEveryPoint(pulls, start));
     energy = energyAt(pulls, at);
   }
   for (let iteration = 0; iteration < 80; iteration++) {
-    const { force, stiffness } = forceAt(pulls, at);
-    if (norm(force) <= 1e-12 * size) break;
-    const step = solveDense3(stiffness, force) ?? [force[0] / size, force[1] / size, force[2] / size];
+    if (feelAt(pulls, at) <= 1e-12 * size) break;
+    if (!solveDense3(stiffness, force[0]!, force[1]!, force[2]!, step))
+      for (let k = 0; k < 3; k++) step[k] = force[k]! / size;
+    const down = force[0]! * step[0]! + force[1]! * step[1]! + force[2]! * step[2]!;
     let part = 1;
-    let next = at;
     let lower = energy;
     for (let halving = 0; halving < 40; halving++, part /= 2) {
-      next = site(at[0] + part * step[0], at[1] + part * step[1], at[2] + part * step[2]);
+      for (let k = 0; k < 3; k++) next[k] = at[k]! + part * step[k]!;
       lower = energyAt(pulls, next);
-      if (lower <= energy - 1e-4 * part * (force[0] * step[0] + force[1] * step[1] + force[2] * step[2])) break;
+      if (lower <= energy - 1e-4 * part * down) break;
     }
     if (!(lower < energy)) break;
-    at = next;
+    at.set(next);
     energy = lower;
   }
-  return { ...nearer(pulls, at, size), against: null };
+  const residualN = settleNearer(pulls, size);
+  return { at: site(at[0]!, at[1]!, at[2]!), against: null, residualN };
 }
 
-/** Near the least the energy no longer tells places apart, but the force does: Newton's full steps while it falls. */
-function nearer(pulls: readonly RidingPull[], from: SiteVector, size: number): Omit<RidingPlace, "against"> {
-  let at = from;
-  let residualN = norm(pullAt(pulls, at));
+const at = newPlace();
+const next = newPlace();
+const step = newPlace();
+/** Force on the pulley, N, and how it stiffens against being moved, row by row, N/m; as last felt. */
+const force = newPlace();
+const stiffness = new Float64Array(9);
+
+/** Near the least the energy no longer tells places apart, but the force does: Newton's full steps while it falls. Gives the force left over, N. */
+function settleNearer(pulls: readonly RidingPull[], size: number): number {
+  let residualN = feelAt(pulls, at);
   for (let iteration = 0; iteration < 8 && residualN > 1e-14 * size; iteration++) {
-    const { force, stiffness } = forceAt(pulls, at);
-    const step = solveDense3(stiffness, force);
-    if (step === null) break;
-    const next = site(at[0] + step[0], at[1] + step[1], at[2] + step[2]);
-    const left = norm(pullAt(pulls, next));
+    if (!solveDense3(stiffness, force[0]!, force[1]!, force[2]!, step)) break;
+    for (let k = 0; k < 3; k++) next[k] = at[k]! + step[k]!;
+    const left = feelAt(pulls, next);
     if (!(left < residualN)) break;
-    at = next;
+    at.set(next);
     residualN = left;
   }
-  return { at, residualN };
+  return residualN;
 }
 
 /** Is the pulley held in the i-th point: does that point's own pull outweigh all others there? */
 function stopsAt(pulls: readonly RidingPull[], i: number, size: number): boolean {
   const here = pulls[i]?.toward ?? ZERO;
   const own = pulls.reduce((sum, p) => (distance(p.toward, here) < 1e-12 ? sum + p.tensionN : sum), 0);
-  return own > 0 && norm(pullAt(pulls, here)) <= own + 1e-12 * size;
+  return own > 0 && feelAt(pulls, here) <= own + 1e-12 * size;
 }
 
 /**
@@ -90,7 +101,8 @@ function belowEveryPoint(pulls: readonly RidingPull[], start: SiteVector): SiteV
   const points = pulls.filter((p) => p.tensionN > 0).map((p) => p.toward);
   const lowest = points.reduce((a, b) => (energyAt(pulls, b) < energyAt(pulls, a) ? b : a), points[0] ?? start);
   const least = energyAt(pulls, lowest);
-  const away = unit(pullAt(pulls, lowest));
+  feelAt(pulls, lowest);
+  const away = unit(site(force[0]!, force[1]!, force[2]!));
   for (let step = Math.max(...points.map((p) => distance(p, lowest))); step > 1e-12; step /= 2) {
     const place = addScaled(lowest, away, step);
     if (energyAt(pulls, place) < least) return place;
@@ -98,26 +110,27 @@ function belowEveryPoint(pulls: readonly RidingPull[], start: SiteVector): SiteV
   return lowest;
 }
 
-const energyAt = (pulls: readonly RidingPull[], at: SiteVector): number =>
-  pulls.reduce((sum, p) => sum + p.tensionN * distance(p.toward, at), 0);
+function energyAt(pulls: readonly RidingPull[], here: ArrayLike<number>): number {
+  let sum = 0;
+  for (const { toward, tensionN } of pulls)
+    sum += tensionN * lengthOf(toward[0] - here[0]!, toward[1] - here[1]!, toward[2] - here[2]!);
+  return sum;
+}
 
-/** Force on the pulley, N. */
-const pullAt = (pulls: readonly RidingPull[], at: SiteVector): SiteVector =>
-  pulls.reduce((sum, p) => addScaled(sum, unit(subtract(p.toward, at)), p.tensionN), ZERO);
-
-/** Force on the pulley and how it stiffens against being moved (row by row), N and N/m. */
-function forceAt(pulls: readonly RidingPull[], at: SiteVector): { force: SiteVector; stiffness: number[] } {
-  let force = ZERO;
-  const k = [0, 0, 0, 0, 0, 0, 0, 0, 0];
+/** Fills `force` and `stiffness` for a place; gives the size of the force, N. A pull toward that very place has no direction. */
+function feelAt(pulls: readonly RidingPull[], here: ArrayLike<number>): number {
+  force.fill(0);
+  stiffness.fill(0);
   for (const { toward, tensionN } of pulls) {
-    const u = unit(subtract(toward, at));
-    const stiff = tensionN / Math.max(distance(toward, at), 1e-9);
-    force = addScaled(force, u, tensionN);
-    for (let row = 0; row < 3; row++) {
-      for (let column = 0; column < 3; column++)
-        k[row * 3 + column] =
-          (k[row * 3 + column] ?? 0) + stiff * ((row === column ? 1 : 0) - (u[row] ?? 0) * (u[column] ?? 0));
-    }
+    const x = toward[0] - here[0]!;
+    const y = toward[1] - here[1]!;
+    const z = toward[2] - here[2]!;
+    const length = lengthOf(x, y, z);
+    const per = length > NO_LENGTH ? 1 / length : 0;
+    addRopeStiffness(stiffness, x * per, y * per, z * per, 0, tensionN / Math.max(length, 1e-9));
+    force[0]! += tensionN * x * per;
+    force[1]! += tensionN * y * per;
+    force[2]! += tensionN * z * per;
   }
-  return { force, stiffness: k };
+  return lengthOf(force[0]!, force[1]!, force[2]!);
 }
