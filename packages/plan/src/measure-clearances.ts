@@ -139,5 +139,14 @@ function obstaclesTo(plan: Plan, load: HungLoad, structureId: string, solids: re
     (p) => pointInPolygon(structure.outline, [p[0], p[1]]) && Math.abs(p[2] - structure.topZM) < 0.5,
   );
   const above = load.box.bounds.min[2] >= structure.topZM - STANDS_WITHIN_M;
-  return isLanding && above ? solids.slice(1) : solids;
+  return isLanding && above ? parapetsOf(solids) : solids;
+}
+
+const parapets = new WeakMap<readonly Solid[], readonly Solid[]>();
+
+/** A structure's solids without its body; one list for each, as what is nearest of a list is kept by its identity. */
+function parapetsOf(solids: readonly Solid[]): readonly Solid[] {
+  const known = parapets.get(solids) ?? solids.slice(1);
+  parapets.set(solids, known);
+  return known;
 }

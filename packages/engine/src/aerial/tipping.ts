@@ -1,14 +1,4 @@
-import {
-  addScaled,
-  bearingOf,
-  bearingVector,
-  cross,
-  dot,
-  type SiteVector,
-  site,
-  subtract,
-  unit,
-} from "../base/vector.ts";
+import { addScaled, bearingOf, bearingVector, type SiteVector, site, subtract, unit } from "../base/vector.ts";
 import type { AerialDevice, AerialPlace, AerialPose } from "./device.ts";
 import type { JackLine } from "./jack-lines.ts";
 import { poseAerial } from "./pose-aerial.ts";
@@ -94,9 +84,16 @@ export function tippingMoments(
 }
 
 /** Moment of forces about a jack line, N·m; positive tips outward over it. */
-export function momentAboutLine(line: JackLine, forces: readonly AppliedForce[]): number {
-  const axis = unit(subtract(line.to.position, line.from.position));
-  return forces.reduce((sum, { at, forceN }) => sum + dot(axis, cross(subtract(at, line.from.position), forceN)), 0);
+export function momentAboutLine({ from, to }: JackLine, forces: readonly AppliedForce[]): number {
+  const [u, o] = [unit(subtract(to.position, from.position)), from.position];
+  let sum = 0;
+  for (const { at, forceN: f } of forces) {
+    const x = at[0] - o[0];
+    const y = at[1] - o[1];
+    const z = at[2] - o[2];
+    sum += u[0] * (y * f[2] - z * f[1]) + u[1] * (z * f[0] - x * f[2]) + u[2] * (x * f[1] - y * f[0]);
+  }
+  return sum;
 }
 
 /** Where the maker's rated load acts at a pose, with its force. */

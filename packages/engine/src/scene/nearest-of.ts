@@ -16,6 +16,22 @@ export interface NearestOf {
  * Not looked at are those whose box is farther than the nearest so far, or lies farther ahead in the direction of that.
  */
 export function nearestOf(subject: Shape, others: readonly Shape[], withinM = Number.MAX_VALUE): NearestOf | null {
+  return others.length <= FEW ? nearestOfFew(subject, others, withinM) : nearestOfMany(subject, others, withinM);
+}
+
+/** So few are not worth putting in order. */
+const FEW = 4;
+
+function nearestOfFew(subject: Shape, others: readonly Shape[], withinM: number): NearestOf | null {
+  let nearest: NearestOf | null = null;
+  for (let index = 0; index < others.length; index++) {
+    const found = clearanceWithin(subject, others[index]!, nearest?.clearance.distanceM ?? withinM);
+    if (found && found.distanceM < (nearest?.clearance.distanceM ?? withinM)) nearest = { index, clearance: found };
+  }
+  return nearest;
+}
+
+function nearestOfMany(subject: Shape, others: readonly Shape[], withinM: number): NearestOf | null {
   const round = shapeBounds(subject);
   const byBox = <T extends { readonly bounds: Bounds }>(list: readonly T[]) =>
     list.map((one) => ({ one, box: Math.sqrt(boxDistanceSquared(round, one.bounds)) })).sort((p, q) => p.box - q.box);
