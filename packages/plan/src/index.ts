@@ -13,6 +13,8 @@ export { evolve } from "./evolve/evolve.ts";
 export { holdsWithoutLoad } from "./evolve/holds-without-load.ts";
 export { alongWay, momentPlan, poseBefore, stageStart, stageWay, wayLengthM } from "./evolve/moment-plan.ts";
 export { swingSays } from "./evolve/stage-let-outs.ts";
+export { type StageMemory, stageMemory } from "./evolve/stage-memory.ts";
+export { sweepStepM } from "./evolve/sweep-stage.ts";
 export { exampleLine } from "./example-line.ts";
 export { EXAMPLES } from "./examples/all-examples.ts";
 export { findProblems } from "./find-problems.ts";

@@ -18,11 +18,7 @@ export function face(loop: readonly SiteVector[]): Face {
   let area = ZERO;
   for (let i = 1; i + 1 < loop.length; i++)
     area = add(area, cross(subtract(loop[i] as SiteVector, o), subtract(loop[i + 1] as SiteVector, o)));
-  return faceOf(loop, unit(area));
-}
-
-/** A side whose outward unit normal is known. */
-export function faceOf(loop: readonly SiteVector[], normal: SiteVector): Face {
+  const normal = unit(area);
   const x = Math.abs(normal[0]);
   const y = Math.abs(normal[1]);
   const z = Math.abs(normal[2]);

@@ -1,6 +1,6 @@
 import { add, cross, dot, type SiteVector, scale, site, subtract, unit, ZERO } from "../base/vector.ts";
 import { type Bounds, boundsOf } from "./bounds.ts";
-import { type Face, face, faceOf, type Segment } from "./faces.ts";
+import { type Face, face, type Segment } from "./faces.ts";
 import { type Outline, type PlanPoint, SAME_POINT_M, tidyOutline } from "./outline.ts";
 import { edgesInRuns, facesInRuns, type Run, verticesInRuns } from "./runs.ts";
 
@@ -95,19 +95,11 @@ export function orientedBox(
   return new FlatSided(boundsOf(vertices), {
     vertices: () => vertices,
     edges: () => [...ring(bottom), ...ring(top), ...uprights(bottom, top)],
-    faces: () => {
-      const normals = [scale(v, -turn), u, scale(v, turn), scale(u, -1)];
-      return [
-        ...(long * wide > 0 ? [faceOf(top, w), faceOf([...bottom].reverse(), scale(w, -1))] : []),
-        ...sides(bottom, top).flatMap((loop, i) =>
-          high * (i % 2 === 0 ? long : wide) > 0 ? [faceOf(loop, normals[i] ?? ZERO)] : [],
-        ),
-      ];
-    },
+    faces: () => [face(top), face([...bottom].reverse()), ...sides(bottom, top).map(face)],
   });
 }
 
-/** A box round the straight line between two points: `widthM` along `lateral`, `depthM` along `normal`, both unit and square to the line. */
+/** A box round the straight line between two points: `widthM` along `lateral`, `depthM` along `normal`, both unit and square to the line, or nearly so for a ladder that sinks under its load. */
 export function boxAlong(
   from: SiteVector,
   to: SiteVector,

@@ -9,11 +9,10 @@ import type { Evolution, Moment, Series, StageProblem, StageResult, TimedCheck }
 import { freeRope } from "./free-rope.ts";
 import { gatherFaults } from "./moment-faults.ts";
 import { stageStart, stageWay, wayLengthM } from "./moment-plan.ts";
-import { seriesTable } from "./series-table.ts";
-import { stageLetOuts } from "./stage-let-outs.ts";
+import type { StageMemory } from "./stage-memory.ts";
 import { writtenProblems } from "./stage-problems.ts";
 import { stageWork } from "./stage-work.ts";
-import { type Gathered, type Swept, type SweptStage, sweepStage, sweepStepM } from "./sweep-stage.ts";
+import { type SweptStage, sweepStage, sweepStepM } from "./sweep-stage.ts";
 import { runningProblems, unsettledProblems } from "./swept-problems.ts";
 import { keepWorst, worseMoment } from "./worst-checks.ts";
 
@@ -26,27 +25,25 @@ import { keepWorst, worseMoment } from "./worst-checks.ts";
  * the rest is still worked. A plan without stages gives none.
  *
  * @param stepM even steps to begin with, m of the load's way; left out: a quarter of a metre, or finer, for 200 moments or more
+ * @param memory stages swept before, of which those that nothing has changed for are taken again
  */
-export function evolve(plan: Plan, stepM = sweepStepM(plan)): Evolution {
+export function evolve(plan: Plan, stepM = sweepStepM(plan), memory: StageMemory | null = null): Evolution {
   const problems = findProblems(plan);
-  const gathered: Gathered = { worst: keepWorst(), figures: seriesTable(), ratios: seriesTable() };
-  const swept = plan.evolution.stages.map((_, i) => sweepStage(plan, i, gathered, stepM));
+  const swept =
+    memory === null ? plan.evolution.stages.map((_, i) => sweepStage(plan, i, stepM)) : memory.sweep(plan, stepM);
+  const worst = keepWorst();
+  for (const own of swept) worst.take(own.worst);
   const structures = placeStructures(plan);
   const results: StageResult[] = [];
   const moments: Moment[] = [];
   for (const [i, own] of swept.entries()) {
-    const { found, checks } = stageLetOuts(
-      plan,
-      own.moments.map((m) => m.swings),
-    );
-    for (const { check, when } of checks) gathered.worst.see([check], when);
-    const { result, judged } = stageResult(plan, i, own, moments.length, structures, found);
+    for (const { check, when } of own.letOuts.checks) worst.see([check], when);
+    const { result, judged } = stageResult(plan, i, own, moments.length, structures);
     for (const m of judged) moments.push({ ...m, at: (i + m.when.along) / swept.length });
     results.push(result);
   }
-  const all = swept.flatMap((s) => s.moments);
   const ledger = [
-    ...gathered.worst.all(),
+    ...worst.all(),
     ...entryChecks(problems).map((found) => ({ ...tell(found), when: null })),
     ...results.flatMap((r) => r.problems.map((p) => problemCheck(plan, p))),
   ].sort(worstFirst);
@@ -62,34 +59,41 @@ export function evolve(plan: Plan, stepM = sweepStepM(plan)): Evolution {
       checkId: deciding?.id ?? null,
       when: deciding?.when ?? null,
     },
-    series: curvesOf(all, gathered, ledger),
+    series: curvesOf(swept, ledger),
   };
 }
 
 /** All curves: the figures, then the ratio of every check that has one, in the ledger's order. */
-function curvesOf(
-  all: readonly Swept[],
-  { figures, ratios }: Gathered,
-  ledger: readonly TimedCheck[],
-): readonly Series[] {
-  const rows = { figures: all.map((s) => s.figures), ratios: all.map((s) => s.ratios) };
+function curvesOf(swept: readonly SweptStage[], ledger: readonly TimedCheck[]): readonly Series[] {
+  const figures = new Set(swept.flatMap((s) => s.figures.ids()));
   return [
-    ...figures.ids().flatMap((id) => figures.series(rows.figures, id) ?? []),
+    ...[...figures].flatMap((id) => seriesOf(swept, "figures", id) ?? []),
     ...ledger.flatMap((c): Series[] => {
-      const curve = c.ratio === null ? null : ratios.series(rows.ratios, c.id);
+      const curve = c.ratio === null ? null : seriesOf(swept, "ratios", c.id);
       return curve ? [{ ...curve, id: `ratio/${c.id}`, label: c.subject }] : [];
     }),
   ];
+}
+
+/** The curve of one figure through all stages; it is not known in a stage that does not have it. null: no stage has it. */
+function seriesOf(swept: readonly SweptStage[], of: "figures" | "ratios", id: string): Series | null {
+  const parts = swept.map((s) =>
+    s[of].series(
+      s.moments.map((m) => m[of]),
+      id,
+    ),
+  );
+  const head = parts.find((part) => part !== null);
+  return head ? { ...head, values: swept.flatMap((s, i) => parts[i]?.values ?? s.moments.map(() => null)) } : null;
 }
 
 /** A stage's moments with what is wrong with the stage folded into them, and what they come to. */
 function stageResult(
   plan: Plan,
   index: number,
-  { moments: swept, unsettled }: SweptStage,
+  { moments: swept, unsettled, letOuts }: SweptStage,
   first: number,
   structures: Geometry["structures"],
-  letOuts: StageResult["letOuts"],
 ): { readonly result: StageResult; readonly judged: readonly Omit<Moment, "at">[] } {
   const stage = plan.evolution.stages[index] as Stage;
   const way = stageWay(plan, index);
@@ -132,7 +136,7 @@ function stageResult(
     freeRope: stage.action === "moveLadder" ? freeRope(plan, index) : [],
     runs: worked?.runs ?? [],
     work: worked?.work ?? null,
-    letOuts,
+    letOuts: letOuts.found,
     unsettled,
   };
   return { result, judged };

@@ -13,6 +13,12 @@ export interface MomentSwings {
   readonly swings: readonly { readonly lineId: string; readonly name: string; readonly swing: HeldSwing | null }[];
 }
 
+/** The lines that can be let go in a stage, each at its worst moment. */
+export interface StageLetOuts {
+  readonly found: readonly StageLetOut[];
+  readonly checks: readonly { readonly check: Finding; readonly when: When }[];
+}
+
 /** A line let go at its worst moment of a stage; where one of them has no swing, that one. */
 interface Worst {
   readonly lineId: string;
@@ -26,10 +32,7 @@ interface Worst {
  * that does; else where it comes nearest. The widest swings are held against what stands about first, the others only where they
  * could come nearer.
  */
-export function stageLetOuts(
-  plan: Plan,
-  moments: readonly MomentSwings[],
-): { readonly found: readonly StageLetOut[]; readonly checks: readonly { check: Finding; when: When }[] } {
+export function stageLetOuts(plan: Plan, moments: readonly MomentSwings[]): StageLetOuts {
   const lines = new Map<string, Worst[]>();
   for (const at of moments)
     for (const { lineId, name, swing } of at.swings) {

@@ -12,10 +12,10 @@ import { noteFigures } from "./figures.ts";
 import { whereToLook } from "./find-peaks.ts";
 import { type MomentFault, momentFaults } from "./moment-faults.ts";
 import { momentPlan, stageWay, wayLengthM } from "./moment-plan.ts";
-import type { SeriesTable } from "./series-table.ts";
-import type { MomentSwings } from "./stage-let-outs.ts";
+import { type SeriesTable, seriesTable } from "./series-table.ts";
+import { type MomentSwings, type StageLetOuts, stageLetOuts } from "./stage-let-outs.ts";
 import { type WorkPoint, workPoint } from "./stage-work.ts";
-import { type WorstKeeper, worstOf } from "./worst-checks.ts";
+import { keepWorst, type WorstKeeper, worstOf } from "./worst-checks.ts";
 
 /** Moments to begin with: one each quarter of a metre of the load's way, or so many over the whole evolution. */
 export const STEP_M = 0.25;
@@ -30,7 +30,7 @@ const CHANGE_WITHIN = 2e-3;
 /** Further looks for peaks in one stage, at most. */
 const MOST_LOOKS = 60;
 
-/** What a sweep gathers over all its stages. */
+/** What the sweep of a stage gathers over its moments. */
 export interface Gathered {
   readonly worst: WorstKeeper;
   readonly figures: SeriesTable;
@@ -51,28 +51,44 @@ export interface Swept {
 }
 
 /** A stage as it was swept. */
-export interface SweptStage {
+export interface SweptStage extends Gathered {
   readonly moments: readonly Swept[];
   /** Checks whose worst may be more than half a per cent higher than found: the looks for peaks were used up. */
   readonly unsettled: readonly Unsettled[];
+  readonly letOuts: StageLetOuts;
 }
 
-/** From one moment to the next, m of the load's way, for the whole evolution. */
-export const sweepStepM = (plan: Plan): number =>
-  Math.min(
-    STEP_M,
-    plan.evolution.stages.reduce((sum, s, i) => sum + (s.aboard.length > 0 ? wayLengthM(stageWay(plan, i)) : 0), 0) /
-      LEAST_MOMENTS,
-  );
+/**
+ * From one moment to the next, m of the load's way, for the whole evolution. Of a row of steps, each a little finer than the one
+ * before: where one stage's way is changed a little, the others stay as they were swept.
+ */
+export function sweepStepM(plan: Plan): number {
+  const { stages } = plan.evolution;
+  const wholeM = stages.reduce((sum, s, i) => sum + (s.aboard.length > 0 ? wayLengthM(stageWay(plan, i)) : 0), 0);
+  if (!(wholeM > 0)) return STEP_M;
+  const finer = Math.ceil(STEPS_TO_HALF * Math.log2((STEP_M * LEAST_MOMENTS) / wholeM));
+  return STEP_M * 2 ** (-Math.max(0, finer) / STEPS_TO_HALF);
+}
+const STEPS_TO_HALF = 8;
 
 /**
  * One stage solved along its way: at even steps (of the load's way, and of the tip's where the ladder moves) and where the
  * way bends; then close on both sides of where the rig begins to work in another way (a tether falls slack, the load begins
  * to drift); then wherever a check could peak between two moments (`whereToLook`).
  */
-export function sweepStage(plan: Plan, index: number, gathered: Gathered, stepM: number): SweptStage {
+export function sweepStage(plan: Plan, index: number, stepM: number): SweptStage {
+  const gathered: Gathered = { worst: keepWorst(), figures: seriesTable(), ratios: seriesTable() };
+  const swept = (moments: readonly Swept[], unsettled: readonly Unsettled[] = []): SweptStage => ({
+    ...gathered,
+    moments,
+    unsettled,
+    letOuts: stageLetOuts(
+      plan,
+      moments.map((m) => m.swings),
+    ),
+  });
   const stage = plan.evolution.stages[index];
-  if (!stage) return { moments: [], unsettled: [] };
+  if (!stage) return swept([]);
   // An empty yoke on its way changes nothing that is judged.
   const goesM = stage.aboard.length > 0 ? wayLengthM(stageWay(plan, index)) : 0;
   const asked = Math.ceil(Math.max(goesM > 0 ? goesM / stepM : 0, tipWayM(plan, index) / TIP_STEP_M));
@@ -80,9 +96,9 @@ export function sweepStage(plan: Plan, index: number, gathered: Gathered, stepM:
   const steps = asked === 0 ? 1 : Math.min(MOST_STEPS, Math.max(LEAST_STEPS, asked));
   const places = new Set([...Array.from({ length: steps + 1 }, (_, k) => k / steps), ...waypoints(plan, index)]);
   const moments = [...places].sort((a, b) => a - b).map(solve);
-  if (asked === 0) return { moments, unsettled: [] };
+  if (asked === 0) return swept(moments);
   findChanges(moments, solve);
-  return { moments, unsettled: findPeaks(moments, solve, gathered.ratios) };
+  return swept(moments, findPeaks(moments, solve, gathered.ratios));
 }
 
 /** How far the tip goes in a stage, m: 0 where the ladder stays as it is. */

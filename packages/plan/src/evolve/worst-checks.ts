@@ -31,6 +31,9 @@ const isEarlier = (a: When, b: When): boolean => a.stage < b.stage || (a.stage =
 /** Every check at its worst over the moments seen. */
 export interface WorstKeeper {
   readonly see: (found: readonly Finding[], when: When) => void;
+  /** All that another one keeps. */
+  readonly take: (other: WorstKeeper) => void;
+  readonly kept: () => Iterable<{ readonly found: Finding; readonly when: When }>;
   readonly all: () => TimedCheck[];
 }
 
@@ -40,17 +43,22 @@ export interface WorstKeeper {
  */
 export function keepWorst(): WorstKeeper {
   const worst = new Map<string, { found: Finding; when: When }>();
+  const seeOne = (found: Finding, when: When): void => {
+    const known = worst.get(found.id);
+    if (!known) worst.set(found.id, { found, when });
+    else if (isWorse(found, known.found) || (isEarlier(when, known.when) && !isWorse(known.found, found))) {
+      known.found = found;
+      known.when = when;
+    }
+  };
   return {
     see(all, when) {
-      for (const found of all) {
-        const known = worst.get(found.id);
-        if (!known) worst.set(found.id, { found, when });
-        else if (isWorse(found, known.found) || (isEarlier(when, known.when) && !isWorse(known.found, found))) {
-          known.found = found;
-          known.when = when;
-        }
-      }
+      for (const found of all) seeOne(found, when);
     },
+    take(other) {
+      for (const { found, when } of other.kept()) seeOne(found, when);
+    },
+    kept: () => worst.values(),
     all: () =>
       [...worst.values()].map(({ found, when }) => ({ ...tell(found), when: found.rule === STANDING ? null : when })),
   };
