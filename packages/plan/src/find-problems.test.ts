@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { evaluate } from "./evaluate.ts";
 import { evolve } from "./evolve/evolve.ts";
+import { momentPlan } from "./evolve/moment-plan.ts";
 import { crossingExample } from "./examples/crossing.ts";
 import { roofExample } from "./examples/roof.ts";
 import { findProblems } from "./find-problems.ts";
@@ -72,6 +73,23 @@ describe("a tether that names what there is none of", () => {
       ]);
     const entry = evaluate(named({ [field]: "nope" })).ledger.find((c) => c.id.includes(`rig.tether.${field}`));
     expect([entry?.status, entry?.counts]).toEqual(["unknown", true]);
+  });
+
+  it("says which of the lines it rides there is not, also beside one that there is", () => {
+    expect(findProblems(named({ rides: ["main-a", "nope"] }))).toContainEqual({
+      path: "rig.tether.rides[1]",
+      got: '"nope"',
+      expected: "the id of a main line",
+    });
+  });
+
+  it("is right where a line that it rides is off the load in a stage", () => {
+    const stages = roof.evolution.stages.map((s) => ({
+      ...s,
+      lines: { ...s.lines, "main-b": { on: false, drive: "asNeeded" as const, tensionN: null, lengthM: null } },
+    }));
+    const then = momentPlan({ ...roof, evolution: { ...roof.evolution, stages } }, { stage: 1, along: 0.5 });
+    expect(paths(then).filter((path) => path.startsWith("rig.tether"))).toEqual([]);
   });
 
   it("is right as the example has it", () => expect(paths(roof)).toEqual([]));

@@ -81,9 +81,17 @@ function references(plan: Plan): InputProblem[] {
     ]),
     ...(tether ? tetherUses(tether) : []),
   ];
-  return uses
-    .filter((u) => u.id !== null && gearOf(plan, u.kind, u.id) === null)
-    .map((u) => ({ path: u.path, got: `"${u.id}"`, expected: `the id of a ${u.kind} in the gear cache` }));
+  const ridden = (tether?.rides ?? []).flatMap((id, i): InputProblem[] =>
+    plan.rig.mainLines.some((l) => l.id === id)
+      ? []
+      : [{ path: `rig.tether.rides[${i}]`, got: `"${id}"`, expected: "the id of a main line" }],
+  );
+  return [
+    ...uses
+      .filter((u) => u.id !== null && gearOf(plan, u.kind, u.id) === null)
+      .map((u) => ({ path: u.path, got: `"${u.id}"`, expected: `the id of a ${u.kind} in the gear cache` })),
+    ...ridden,
+  ];
 }
 
 const tetherUses = ({ rope, knot, connector, pulley }: Tether): Use[] => [

@@ -85,6 +85,9 @@ function momentRig(plan: Plan, stage: Stage, positionM: [number, number, number]
     const { on, drive, tensionN, lengthM } = useInStage(stage, line);
     return on ? [{ ...line, drive, tensionN, lengthM }] : [];
   };
+  const mainLines = mainsInStage(plan, stage);
+  const tether = rig.tether === null ? null : (used(rig.tether)[0] ?? null);
+  const isOff = (id: string): boolean => rig.mainLines.some((l) => l.id === id) && !mainLines.some((l) => l.id === id);
   return {
     ...rig,
     load: {
@@ -94,8 +97,8 @@ function momentRig(plan: Plan, stage: Stage, positionM: [number, number, number]
       motion: stage.motion,
       parts: rig.load.parts.filter((p) => aboard.has(p.id)),
     },
-    mainLines: [...mainsInStage(plan, stage)],
+    mainLines: [...mainLines],
     taglines: rig.taglines.flatMap(used),
-    tether: rig.tether === null ? null : (used(rig.tether)[0] ?? null),
+    tether: tether?.rides.some(isOff) ? { ...tether, rides: tether.rides.filter((id) => !isOff(id)) } : tether,
   };
 }
