@@ -89,7 +89,7 @@ export function standAssessor(compiled: CompiledQuestion): (candidate: StandCand
     ladder.at(x, y, body.groundZM, Math.max(off, target.toleranceM), point[2], point[2]);
     height[0] = point[2];
     if (!ladder.toward(point[0], point[1], height, finding)) return bare(NO_FIGURES);
-    ladder.pose(0, Number.MAX_VALUE, finding);
+    ladder.pose(0, finding);
     if (finding.miss > 0) return bare(NO_FIGURES);
     const used = ladder.used(0);
     return bare({

@@ -1,8 +1,18 @@
-import { emptyExtent, sidesInRectangle, toSidesSquared, withinFlat } from "./flat-outlines.ts";
+import {
+  emptyExtent,
+  extentOf,
+  gapSquared,
+  outside,
+  sidesInRectangle,
+  toSidesSquared,
+  withinFlat,
+} from "./flat-outlines.ts";
 import { segmentToBoxSquared, spanGap, type TiltedBox } from "./tilted-box.ts";
 
 /** The slice of the box between two heights, seen from above. */
 const shadow = emptyExtent();
+/** Round the outline. */
+const round = emptyExtent();
 
 /**
  * How far is a box from what stands over an outline between two heights, squared, m²? 0 where they meet; at most `beyond`.
@@ -21,7 +31,8 @@ export function boxToPrismSquared(
   topZ: number,
   beyond: number,
 ): number {
-  if (castShadow(box, bottomZ, topZ)) {
+  extentOf(u, v, from, to, round);
+  if (castShadow(box, bottomZ, topZ) && gapSquared(round, shadow) === 0) {
     if (sidesInRectangle(u, v, from, to, shadow, null)) return 0;
     if (withinFlat(u, v, from, to, shadow.uMin, shadow.vMin)) return 0;
   }
@@ -53,6 +64,9 @@ export function boxToPrismSquared(
     if (over * over >= best) continue;
     for (let side = 0; side < 2; side++) {
       const cornerV = side ? vMax : vMin;
+      const du = outside(cornerU, round.uMin, round.uMax);
+      const dv = outside(cornerV, round.vMin, round.vMax);
+      if (du * du + dv * dv + over * over >= best) continue;
       if (over === 0) best = Math.min(best, toSidesSquared(u, v, from, to, cornerU, cornerV));
       else if (withinFlat(u, v, from, to, cornerU, cornerV)) best = Math.min(best, over * over);
     }

@@ -1,19 +1,22 @@
 import { TOUCH_M } from "../scene/clearance.ts";
 import { type Outline, SAME_POINT_M } from "../scene/outline.ts";
 import { uncoveredPoint } from "../scene/outline-cover.ts";
-import { boxToPrismSquared } from "./box-to-prism.ts";
 import { type CompiledQuestion, groundOf, slopesOf, type Things } from "./compile-question.ts";
 import { codeOf, type Finding, fails, leavesOpen, shortBy, UNTOLD } from "./finding.ts";
 import {
   type Extent,
   emptyExtent,
+  extentOf,
+  gapSquared,
   growExtent,
+  outside,
+  rectangleToOutlineSquared,
   sidesInRectangle,
   toSidesSquared,
   turnInto,
   withinFlat,
 } from "./flat-outlines.ts";
-import { emptyBox, segmentToBoxSquared } from "./tilted-box.ts";
+import { emptyBox, segmentToBoxSquared, spanGap } from "./tilted-box.ts";
 
 const OFF_PARKING = codeOf("offParking");
 const VEHICLE_OFF_PARKING = codeOf("vehicleOffParking");
@@ -63,9 +66,16 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     const [forward, right] = [feet.forward[j] as number, feet.right[j] as number];
     return { uMin: forward - half, uMax: forward + half, vMin: right - half, vMax: right + half };
   });
-  const jack = { ...emptyBox(), nMax: heightM };
+  /** Round vehicle and pads. */
+  const whole: Extent = { ...body };
+  for (const pad of pads) {
+    growExtent(whole, pad.uMin, pad.vMin);
+    growExtent(whole, pad.uMax, pad.vMax);
+  }
+  const seen = emptyExtent();
   const vehicle = { ...emptyBox(), sMin: -rearM, sMax: frontM, vMin: -leftM, vMax: rightM, nMax: heightM };
   const askedM = bodyClearanceM ?? 0;
+  const wantedM = Math.max(askedM, TOUCH_M);
   const groundLimitRad = question.groundSlopeLimitRad ?? Number.MAX_VALUE;
   let ground = -1;
   let groundZM = 0;
@@ -98,8 +108,10 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
       return false;
     }
     groundZM = groundOf(compiled, ground, x, y);
-    nearKeepOuts = near(keepOuts.index, x, y, bodyReachM);
-    nearObstacles = near(bodyObstacles.index, x, y, bodyReachM + askedM + TOUCH_M);
+    nearKeepOuts = near(keepOuts.index, x, y, bodyReachM).filter((i) => isRound(keepOuts, i, x, y, bodyReachM));
+    nearObstacles = near(bodyObstacles.index, x, y, bodyReachM + wantedM).filter(
+      (i) => gapUp(i) < wantedM && isRound(bodyObstacles, i, x, y, bodyReachM + wantedM),
+    );
     nearWires = near(wires.index, x, y, bodyReachM + wireReachM + TOUCH_M);
     return true;
   }
@@ -132,6 +144,10 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     if (across > slopeLimitRad)
       fails(finding, SLOPE_ACROSS, across, slopeLimitRad, (across - slopeLimitRad) / scale, ground);
   }
+
+  /** How far an obstacle ends below the vehicle or begins above it, m. */
+  const gapUp = (i: number): number =>
+    spanGap(bodyObstacles.bottomZ[i] as number, bodyObstacles.topZ[i] as number, groundZM, groundZM + heightM);
 
   /** Brings an outline into the vehicle's frame. */
   function see(outlines: Things["outlines"], i: number): void {
@@ -188,6 +204,7 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
   }
 
   function offKeepOut(i: number, finding: Finding): void {
+    if (isBeside(keepOuts, i, 0)) return;
     see(keepOuts.outlines, i);
     const shift = rectangleInBy(i, body);
     if (shift > 0) fails(finding, VEHICLE_ON_KEEP_OUT, shift, 0, shift / lengthM, i);
@@ -219,32 +236,39 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
   }
 
   function clearOf(i: number, finding: Finding): void {
-    const { outlines, bottomZ, topZ } = bodyObstacles;
+    if (isBeside(bodyObstacles, i, wantedM)) return;
+    const { outlines } = bodyObstacles;
     see(outlines, i);
     const from = outlines.start[i] as number;
     const to = outlines.start[i + 1] as number;
-    const low = bottomZ[i] as number;
-    const high = topZ[i] as number;
-    const wanted = Math.max(askedM, TOUCH_M);
-    vehicle.z0 = groundZM;
-    const squared = boxToPrismSquared(vehicle, u, v, from, to, low, high, wanted * wanted);
-    if (squared < wanted * wanted) {
-      const found = Math.sqrt(squared);
+    extentOf(u, v, from, to, seen);
+    // All is upright, so that what is between in plan and in height can be told apart.
+    const up = gapUp(i);
+    const wanted = wantedM * wantedM - up * up;
+    if (gapSquared(seen, whole) >= wanted) return;
+    const toVehicle =
+      gapSquared(seen, body) < wanted ? rectangleToOutlineSquared(u, v, from, to, body, wanted) : wanted;
+    if (toVehicle < wanted) {
+      const found = Math.sqrt(toVehicle + up * up);
       fails(finding, VEHICLE_CLEARANCE, found, askedM, shortBy(found, askedM), i);
     }
-    let nearest = wanted * wanted;
-    jack.z0 = groundZM;
-    for (const pad of pads) {
-      jack.sMin = pad.uMin;
-      jack.sMax = pad.uMax;
-      jack.vMin = pad.vMin;
-      jack.vMax = pad.vMax;
-      nearest = boxToPrismSquared(jack, u, v, from, to, low, high, nearest);
-    }
-    if (nearest < wanted * wanted) {
-      const found = Math.sqrt(nearest);
+    let nearest = wanted;
+    for (const pad of pads)
+      if (gapSquared(seen, pad) < nearest) nearest = rectangleToOutlineSquared(u, v, from, to, pad, nearest);
+    if (nearest < wanted) {
+      const found = Math.sqrt(nearest + up * up);
       fails(finding, JACK_CLEARANCE, found, askedM, shortBy(found, askedM), i);
     }
+  }
+
+  /** Does the circle round a thing keep a distance from vehicle and jacks? */
+  function isBeside({ midX, midY, radius }: Things, i: number, distance: number): boolean {
+    const east = (midX[i] as number) - frame.x;
+    const north = (midY[i] as number) - frame.y;
+    const du = outside(east * frame.sin + north * frame.cos, whole.uMin, whole.uMax);
+    const dv = outside(east * frame.cos - north * frame.sin, whole.vMin, whole.vMax);
+    const apart = distance + (radius[i] as number);
+    return du * du + dv * dv >= apart * apart;
   }
 
   function clearOfWire(piece: number, finding: Finding): void {
@@ -279,6 +303,14 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     at,
     facing,
   };
+}
+
+/** Does the circle round a thing come so near to a place? */
+function isRound({ midX, midY, radius }: Things, i: number, x: number, y: number, reach: number): boolean {
+  const east = (midX[i] as number) - x;
+  const north = (midY[i] as number) - y;
+  const apart = reach + (radius[i] as number);
+  return east * east + north * north < apart * apart;
 }
 
 const isPoint = ({ uMin, uMax }: Extent): boolean => uMax - uMin <= 2 * SAME_POINT_M;

@@ -33,11 +33,11 @@ export interface LadderCheck {
   /** Turns the ladder toward a place. False if no pose can hang the point there: `finding` then says why. */
   toward(pointX: number, pointY: number, heights: Float64Array, finding: Finding): boolean;
   /**
-   * Notes what speaks against one of the poses. Stops once it misses by `giveUpAt` or more: what is noted then is only
-   * enough to tell that.
+   * Notes what speaks against one of the poses. Stops once it misses by `finding.enough` or more: what is noted then is
+   * only enough to tell that.
    */
-  pose(i: number, giveUpAt: number, finding: Finding): void;
-  /** Resultant over what may be used of the rated load at a pose; −1 where it cannot be told. */
+  pose(i: number, finding: Finding): void;
+  /** Resultant over what may be used of the rated load at a pose that has been noted; −1 where it cannot be told. */
   used(i: number): number;
   /** Clearance beyond what is asked for at a pose, m, at most `clearanceCountedM`; if it is not above `least`, any such value. */
   spare(i: number, least: number): number;
@@ -76,6 +76,7 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     cage.sMax = platform.forwardM;
   }
   const lookup = demand && demandLookup(demand);
+  const usedAt = new Float64Array(compiled.heights.length);
   let aimedAt: Float64Array = new Float64Array(0);
   let gathered = false;
 
@@ -117,6 +118,7 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
 
   function load(i: number, finding: Finding): void {
     const needed = demandAt(i);
+    usedAt[i] = UNTOLD;
     const height = aimedAt[i] as number;
     const elevation = family.elevationRad[i] as number;
     const steepest = lookup ? lookup.steepest(height) : Number.MAX_VALUE;
@@ -128,16 +130,12 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     }
     if (elevation > steepest) fails(finding, LOAD_WAY, elevation, steepest, (elevation - steepest) / UPRIGHT_RAD, -1);
     const allowed = allowedAt(i);
-    if (needed < 0 || allowed < 0) leavesOpen(finding, RATING, needed, allowed, -1);
-    else if (needed > allowed)
-      fails(finding, RATING, needed, allowed, allowed > 0 ? needed / allowed - 1 : MOST_MISS, -1);
-  }
-
-  function used(i: number): number {
-    const needed = demandAt(i);
-    const allowed = allowedAt(i);
-    if (needed < 0 || allowed < 0) return UNTOLD;
-    return allowed > 0 ? needed / allowed : 0;
+    if (needed < 0 || allowed < 0) {
+      leavesOpen(finding, RATING, needed, allowed, -1);
+      return;
+    }
+    usedAt[i] = allowed > 0 ? needed / allowed : 0;
+    if (needed > allowed) fails(finding, RATING, needed, allowed, allowed > 0 ? needed / allowed - 1 : MOST_MISS, -1);
   }
 
   function setBoxes(i: number): void {
@@ -149,19 +147,19 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     cage.z0 = ladder.z0 + ladder.sMax * ladder.sin;
   }
 
-  function pose(i: number, giveUpAt: number, finding: Finding): void {
+  function pose(i: number, finding: Finding): void {
     reach(i, finding);
     load(i, finding);
-    if (finding.miss >= giveUpAt) return;
+    if (finding.miss >= finding.enough) return;
     gather();
     setBoxes(i);
     for (let k = 0; k < near.count; k++) {
-      clearOf(k, giveUpAt, finding);
-      if (finding.miss >= giveUpAt) return;
+      clearOf(k, finding);
+      if (finding.miss >= finding.enough) return;
     }
     for (let k = 0; k < near.wireCount; k++) {
       clearOfWire(k, finding);
-      if (finding.miss >= giveUpAt) return;
+      if (finding.miss >= finding.enough) return;
     }
     if (unknownWire >= 0) leavesOpen(finding, LADDER_TO_WIRE, UNTOLD, UNTOLD, unknownWire);
     if (ladderClearanceM === null && obstacles.count > 0) leavesOpen(finding, LADDER_CLEARANCE, UNTOLD, UNTOLD, -1);
@@ -173,12 +171,12 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     gathered = true;
   }
 
-  function clearOf(k: number, giveUpAt: number, finding: Finding): void {
+  function clearOf(k: number, finding: Finding): void {
     const wanted = Math.max(askedM, TOUCH_M);
     const thing = near.thing[k] as number;
     if (near.apartAtLeast(k, ladder, false) < wanted) {
       const atMost = near.apartAtMost(k, ladder);
-      if (atMost < wanted && shortBy(atMost, askedM) >= giveUpAt) {
+      if (atMost < wanted && shortBy(atMost, askedM) >= finding.enough) {
         fails(finding, LADDER_CLEARANCE, atMost, askedM, shortBy(atMost, askedM), thing);
         return;
       }
@@ -245,7 +243,7 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     },
     toward,
     pose,
-    used,
+    used: (i) => usedAt[i] as number,
     spare,
   };
 }

@@ -8,6 +8,8 @@ import { STAND_CHECKS, type StandCheck } from "./stand-reason.ts";
 export interface Finding {
   /** How far from passing, relative to the limit. */
   miss: number;
+  /** A miss by so much is enough to know: nothing more need be looked at. */
+  enough: number;
   /** All misses added up: tells which of two candidates is nearer to passing where the greatest alone does not change. */
   total: number;
   /** Index in `STAND_CHECKS`; 0 for none. */
@@ -24,6 +26,7 @@ export interface Finding {
 
 export const emptyFinding = (): Finding => ({
   miss: 0,
+  enough: Number.MAX_VALUE,
   total: 0,
   check: 0,
   value: 0,

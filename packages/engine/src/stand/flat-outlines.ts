@@ -112,6 +112,39 @@ export const emptyExtent = (): Extent => ({
   vMax: -Number.MAX_VALUE,
 });
 
+/** How far is a rectangle from the outline `from` up to `to`, squared, m²? 0 where they meet; at most `beyond`. */
+export function rectangleToOutlineSquared(
+  u: Float64Array,
+  v: Float64Array,
+  from: number,
+  to: number,
+  rectangle: Extent,
+  beyond: number,
+): number {
+  const { uMin, uMax, vMin, vMax } = rectangle;
+  if (sidesInRectangle(u, v, from, to, rectangle, null)) return 0;
+  if (withinFlat(u, v, from, to, uMin, vMin)) return 0;
+  let best = beyond;
+  // The nearest pair is a corner of the one and a side of the other.
+  for (let k = from; k < to; k++) {
+    const du = outside(u[k] as number, uMin, uMax);
+    const dv = outside(v[k] as number, vMin, vMax);
+    best = Math.min(best, du * du + dv * dv);
+  }
+  best = Math.min(best, toSidesSquared(u, v, from, to, uMin, vMin), toSidesSquared(u, v, from, to, uMin, vMax));
+  return Math.min(best, toSidesSquared(u, v, from, to, uMax, vMin), toSidesSquared(u, v, from, to, uMax, vMax));
+}
+
+/** How far a coordinate lies outside a span. */
+export const outside = (x: number, min: number, max: number): number => (x < min ? min - x : x > max ? x - max : 0);
+
+/** How far apart two rectangles lie, squared, m². */
+export function gapSquared(a: Extent, b: Extent): number {
+  const du = Math.max(0, b.uMin - a.uMax, a.uMin - b.uMax);
+  const dv = Math.max(0, b.vMin - a.vMax, a.vMin - b.vMax);
+  return du * du + dv * dv;
+}
+
 /** Sets `extent` to the rectangle round points `from` up to `to`. */
 export function extentOf(u: Float64Array, v: Float64Array, from: number, to: number, extent: Extent): void {
   extent.uMin = Number.MAX_VALUE;

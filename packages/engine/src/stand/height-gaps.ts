@@ -11,8 +11,8 @@ export function outcomeOf({ miss, check, thing, limit }: Finding): number {
 
 /** What heights over several places to hang from came to, and the looks between them. */
 export interface HeightGaps {
-  /** Notes the outcome at a height, counted from the highest. */
-  note(tip: number, height: number, outcome: number): void;
+  /** Notes what a pose came to at a height, counted from the highest. */
+  note(tip: number, height: number, finding: Finding): void;
   /** Forgets all: every place is taken to fail alike at every height. */
   clear(): void;
   /**
@@ -44,8 +44,8 @@ export function heightGaps(tips: number, heights: number): HeightGaps {
   }
 
   return {
-    note(tip, height, outcome) {
-      outcomes[tip * heights + height] = outcome;
+    note(tip, height, finding) {
+      outcomes[tip * heights + height] = outcomeOf(finding);
     },
     clear() {
       outcomes.fill(-1);

@@ -23,7 +23,7 @@ export interface NearThings {
    * the clearance asked for, or (`counted`) all clearance that counts.
    */
   apartAtLeast(k: number, box: TiltedBox, counted: boolean): number;
-  /** A distance, m, that the ladder is at most from the obstacle: from its cut in the middle of the plane. */
+  /** A distance, m, that the ladder is at most from the obstacle: from its cut in the middle of the plane, and from points of it nearest to that. */
   apartAtMost(k: number, ladder: TiltedBox): number;
   /** The distance itself, squared, m²; at most `beyond`. */
   apartSquared(k: number, box: TiltedBox, beyond: number): number;
@@ -35,7 +35,8 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   const { device, hungFrom, target, clearanceCountedM } = question;
   const platform = device.kind === "platform" ? device.platform : null;
   const halfDepth = device.beamDepthM / 2;
-  const halfWidth = Math.max(device.beamWidthM, platform?.widthM ?? 0) / 2;
+  const beamHalf = device.beamWidthM / 2;
+  const halfWidth = Math.max(beamHalf, (platform?.widthM ?? 0) / 2);
   const askedM = (question.ladderClearanceM ?? 0) + TOUCH_M;
   const countedM = askedM + clearanceCountedM;
   const aroundM = Math.max(halfDepth, platform?.forwardM ?? 0, platform?.backM ?? 0);
@@ -59,6 +60,9 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   const aside = column();
   /** The cut in the middle of the plane; from > to where there is none. */
   const [cutFrom, cutTo] = [column(), column()];
+  /** Where points of it lie that are nearest to the side of the ladder, and how far that is. */
+  const [pointFrom, pointTo, besideM] = [column(), column(), column()];
+  const ends: FamilyEnds = emptyEnds();
   const span: Span = { from: 0, to: 0 };
   const extent = emptyExtent();
   const crossings = new Float64Array(outlines.x.length);
@@ -165,7 +169,7 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
 
   function gather(): void {
     near.count = 0;
-    const ends = endsOf(family, aroundM);
+    endsOf(family, aroundM, ends);
     const { frame } = family;
     for (const i of round) {
       const east = (obstacles.midX[i] as number) - frame.x;
@@ -188,6 +192,11 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
       askedFrom[k] = span.from;
       askedTo[k] = span.to;
       aside[k] = Math.max(0, extent.vMin - halfWidth, -halfWidth - extent.vMax);
+      besideM[k] = Math.max(0, extent.vMin - beamHalf, -beamHalf - extent.vMax);
+      if (besideM[k] === 0) cutStrip(u, v, from, to, extent, beamHalf, span);
+      else span.from = span.to = u[leastAside(v, from, to)] as number;
+      pointFrom[k] = span.from;
+      pointTo[k] = span.to;
       cutMiddle(u, v, from, to, extent, crossings, span);
       cutFrom[k] = span.from;
       cutTo[k] = span.to;
@@ -270,25 +279,28 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   }
 
   function apartAtMost(k: number, ladder: TiltedBox): number {
-    const from = cutFrom[k] as number;
-    const to = cutTo[k] as number;
-    if (from > to) return Number.MAX_VALUE;
     const { cos, sin, sMax } = ladder;
     const i = near.thing[k] as number;
     const low = (bottomZ[i] as number) - ladder.z0;
     const high = (topZ[i] as number) - ladder.z0;
-    if (cos > LEAST_COS) {
+    const from = cutFrom[k] as number;
+    const to = cutTo[k] as number;
+    if (from <= to && cos > LEAST_COS) {
       const tan = sin / cos;
       const a = Math.max(from, 0);
       const b = Math.min(to, sMax * cos);
       if (a <= b && Math.max(a * tan, b * tan) >= low && Math.min(a * tan, b * tan) <= high) return 0;
     }
-    return Math.min(
-      pointToLadder(ladder, from, high),
-      pointToLadder(ladder, to, high),
-      pointToLadder(ladder, from, low),
-      pointToLadder(ladder, to, low),
+    const first = pointFrom[k] as number;
+    const last = pointTo[k] as number;
+    const inPlane = Math.min(
+      squaredToLadder(ladder, first, high),
+      squaredToLadder(ladder, last, high),
+      squaredToLadder(ladder, first, low),
+      squaredToLadder(ladder, last, low),
     );
+    const beside = besideM[k] as number;
+    return Math.sqrt(inPlane + beside * beside);
   }
 
   return near;
@@ -296,31 +308,51 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
 
 const LEAST_COS = 1e-6;
 
-/** How far is a point of the plane from the ladder? `z` above the pivot. */
-function pointToLadder(ladder: TiltedBox, u: number, z: number): number {
+/** How far is a point of the plane from the ladder, squared, m²? `z` above the pivot. */
+function squaredToLadder(ladder: TiltedBox, u: number, z: number): number {
   const s = u * ladder.cos + z * ladder.sin;
   const n = z * ladder.cos - u * ladder.sin;
   const beyond = Math.max(0, -s, s - ladder.sMax);
   const aside = Math.max(0, ladder.nMin - n, n - ladder.nMax);
-  return Math.sqrt(beyond * beyond + aside * aside);
+  return beyond * beyond + aside * aside;
+}
+
+/** Which of the points `from` up to `to` lies least to the side? */
+function leastAside(v: Float64Array, from: number, to: number): number {
+  let least = from;
+  for (let k = from + 1; k < to; k++) if (Math.abs(v[k] as number) < Math.abs(v[least] as number)) least = k;
+  return least;
 }
 
 /** What all poses of a family lie between: elevations, the place of the tip, and everything along u, m. */
 interface FamilyEnds {
-  readonly sinLow: number;
-  readonly cosLow: number;
-  readonly sinHigh: number;
-  readonly cosHigh: number;
-  readonly tipUMin: number;
-  readonly tipUMax: number;
-  readonly tipZMin: number;
-  readonly tipZMax: number;
-  readonly uMin: number;
-  readonly uMax: number;
+  sinLow: number;
+  cosLow: number;
+  sinHigh: number;
+  cosHigh: number;
+  tipUMin: number;
+  tipUMax: number;
+  tipZMin: number;
+  tipZMax: number;
+  uMin: number;
+  uMax: number;
 }
 
+const emptyEnds = (): FamilyEnds => ({
+  sinLow: 0,
+  cosLow: 1,
+  sinHigh: 0,
+  cosHigh: 1,
+  tipUMin: 0,
+  tipUMax: 0,
+  tipZMin: 0,
+  tipZMax: 0,
+  uMin: 0,
+  uMax: 0,
+});
+
 /** @param aroundM how far ladder and platform reach along u beyond the ladder's centre line */
-function endsOf(family: PoseFamily, aroundM: number): FamilyEnds {
+function endsOf(family: PoseFamily, aroundM: number, ends: FamilyEnds): void {
   let low = 0;
   let high = 0;
   let tipUMin = Number.MAX_VALUE;
@@ -337,16 +369,14 @@ function endsOf(family: PoseFamily, aroundM: number): FamilyEnds {
     tipZMin = Math.min(tipZMin, tipZ);
     tipZMax = Math.max(tipZMax, tipZ);
   }
-  return {
-    sinLow: family.sin[low] as number,
-    cosLow: family.cos[low] as number,
-    sinHigh: family.sin[high] as number,
-    cosHigh: family.cos[high] as number,
-    tipUMin,
-    tipUMax,
-    tipZMin,
-    tipZMax,
-    uMin: Math.min(0, tipUMin) - aroundM,
-    uMax: Math.max(0, tipUMax) + aroundM,
-  };
+  ends.sinLow = family.sin[low] as number;
+  ends.cosLow = family.cos[low] as number;
+  ends.sinHigh = family.sin[high] as number;
+  ends.cosHigh = family.cos[high] as number;
+  ends.tipUMin = tipUMin;
+  ends.tipUMax = tipUMax;
+  ends.tipZMin = tipZMin;
+  ends.tipZMax = tipZMax;
+  ends.uMin = Math.min(0, tipUMin) - aroundM;
+  ends.uMax = Math.max(0, tipUMax) + aroundM;
 }

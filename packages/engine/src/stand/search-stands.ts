@@ -99,7 +99,7 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
       if (!aim(t, heights)) continue;
       for (let z = 0; z < heights.length; z++) {
         judgePose(t, z, z * HEIGHT_PARTS);
-        gaps.note(t, z, outcomeOf(finding));
+        if (posed.feasible + posed.unknown === 0) gaps.note(t, z, finding);
         if (bodyGoverns()) return;
       }
     }
@@ -132,7 +132,8 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
   /** Judges the `z`th pose of what was aimed; `part` is its height, told apart. */
   function judgePose(t: number, z: number, part: number): void {
     clearFinding(finding);
-    ladder.pose(z, Math.max(ladderNearest.miss, Number.MIN_VALUE), finding);
+    finding.enough = Math.max(ladderNearest.miss, Number.MIN_VALUE);
+    ladder.pose(z, finding);
     if (finding.miss > 0) {
       if (finding.miss < ladderNearest.miss) noteNearest(t * told + part);
       return;
@@ -150,9 +151,8 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     take(b, 1, -(ladder.family.lengthM[z] as number), pose);
     const used = ladder.used(z);
     if (used >= 0) take(b, 2, -used, pose);
-    if (!clearanceKnown) return;
-    const spare = ladder.spare(z, b.candidate[3] === -1 ? -1 : (b.figure[3] as number));
-    take(b, 3, spare, pose);
+    const clearest = b.candidate[3] === -1 ? -1 : (b.figure[3] as number);
+    if (clearanceKnown && clearest < question.clearanceCountedM) take(b, 3, ladder.spare(z, clearest), pose);
   }
 
   return (i) => {

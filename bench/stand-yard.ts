@@ -1,0 +1,108 @@
+import type { AerialDevice, Outline, StandQuestion } from "@gantline/engine";
+
+const rectangle = (west: number, south: number, east: number, north: number): Outline => [
+  [west, south],
+  [east, south],
+  [east, north],
+  [west, north],
+];
+
+/** Invented vehicles. */
+export const LADDER: AerialDevice = {
+  kind: "ladder",
+  pivotHeightM: 2.4,
+  pivotSetbackM: 0.5,
+  lengthMinM: 10,
+  lengthMaxM: 31,
+  elevationMinRad: -0.1,
+  elevationMaxRad: 1.3,
+  beamWidthM: 0.9,
+  beamDepthM: 0.7,
+  platform: null,
+  outline: { frontM: 7, rearM: 4, leftM: 1.25, rightM: 1.25, heightM: 3.4 },
+  jacks: [
+    { id: "fl", name: "front left", forwardM: 3, rightM: -2.4 },
+    { id: "fr", name: "front right", forwardM: 3, rightM: 2.4 },
+    { id: "rr", name: "rear right", forwardM: -2, rightM: 2.4 },
+    { id: "rl", name: "rear left", forwardM: -2, rightM: -2.4 },
+  ],
+  riggingPoints: [],
+  tipRating: {
+    source: "invented",
+    rows: [0, 1, 2].flatMap((e) =>
+      [0, 1, 2, 3].map((l) => ({
+        elevationMinRad: e * 0.45,
+        elevationMaxRad: (e + 1) * 0.45,
+        lengthMinM: 10 + 5.25 * l,
+        lengthMaxM: 15.25 + 5.25 * l,
+        ratedTipLoadN: 4500 + 1200 * e - 500 * l,
+      })),
+    ),
+  },
+  sections: null,
+  massKg: null,
+};
+export const LONGER: AerialDevice = { ...LADDER, lengthMaxM: 38, pivotHeightM: 2.8 };
+
+/** A yard before a row of buildings, with the target over the edge of one of their roofs. */
+export function yardOf(obstacles: number, cellM: number, device: AerialDevice): StandQuestion {
+  const standing = Array.from({ length: obstacles }, (_, i) => {
+    const row = i % 2;
+    const west = 3 + 11 * Math.floor(i / 2);
+    return {
+      id: `o${i}`,
+      name: `Obstacle ${i}`,
+      outline: row ? rectangle(west + 4, 18 + i, west + 4.4, 18.4 + i) : rectangle(west, 32, west + 9, 44),
+      bottomZM: 0,
+      topZM: row ? 7 : 9 + (i % 5),
+    };
+  });
+  return {
+    vehicleKey: "example",
+    device,
+    jackReach: {},
+    hungFrom: null,
+    target: { xM: 30, yM: 31.4, toleranceM: 0.8, minZM: 14, maxZM: 19 },
+    parking: [
+      {
+        id: "yard",
+        name: "Yard",
+        outline: rectangle(0, 0, 60, 40),
+        plane: { xM: 0, yM: 0, zM: 0, slopeRad: 0, downhillBearingRad: 0 },
+      },
+    ],
+    slopeLimitRad: 0.1,
+    keepOuts: [{ id: "k", name: "Gap", outline: rectangle(40, 5, 46, 12) }],
+    bodyObstacles: standing,
+    bodyClearanceM: 0.5,
+    obstacles: standing,
+    ladderClearanceM: 0.6,
+    wires: [],
+    tipDemand: { bearingsRad: [0], elevationsRad: [-0.2, 1.5], heightsM: [0], demandN: [2400, 4000] },
+    ratedFactor: 1,
+    clearanceCountedM: 2,
+    steps: { cellM, headings: 8, tipPlaces: 9, tipHeights: 8 },
+  };
+}
+
+/**
+ * The same yard strewn with small things of all heights, spread evenly and by no chance, over ground so many times as long and
+ * wide, round the yard.
+ */
+export function scattered(count: number, times: number): StandQuestion {
+  const yard = yardOf(10, 0.5, LADDER);
+  const spread = (share: number, sizeM: number): number => sizeM * (0.5 + times * ((share % 1) - 0.5));
+  const things = Array.from({ length: count }, (_, i) => {
+    const x = spread(i * 0.7548776662466927, 60);
+    const y = spread(i * 0.5698402909980532, 40);
+    const size = 0.1 + 0.3 * ((i * 0.618) % 1);
+    return {
+      id: `o${i}`,
+      name: `Thing ${i}`,
+      outline: rectangle(x, y, x + size, y + size),
+      bottomZM: 0,
+      topZM: 1 + 6 * ((i * 0.3819) % 1),
+    };
+  });
+  return { ...yard, obstacles: things, bodyObstacles: things.slice(0, 10) };
+}
