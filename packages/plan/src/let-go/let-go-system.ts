@@ -8,7 +8,6 @@ import {
   type LetGoNode,
   type LineHolding,
   lerp,
-  movedSolid,
   norm,
   type Shape,
   type SiteVector,
@@ -35,6 +34,7 @@ import type { Phrase } from "../units/quantity.ts";
 import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
 import type { Belay, LetGoChoices, PlanSystem, SlippingBrake, SystemUnknown } from "./let-go-plan-types.ts";
 import { type LoadBox, loadStops } from "./load-stops.ts";
+import { raisedSolid } from "./raised-solid.ts";
 
 /** Node of the load. */
 export const YOKE = "yoke";
@@ -168,13 +168,12 @@ const pulleyBox = ({ positionM }: LetGoNode): LoadBox => ({ middle: positionM, h
 /** Structures, ladder and platform, raised. */
 function solidsAbout({ geometry }: Situation, byM: number): Record<string, Shape> {
   const { structures, ladder, platform } = geometry;
-  const up = site(0, 0, byM);
   return Object.fromEntries([
     ...structures.flatMap((s) =>
-      s.solids.map((solid, i) => [`structure/${s.id}/${i}`, movedSolid(solid, up)] as const),
+      s.solids.map((solid, i) => [`structure/${s.id}/${i}`, raisedSolid(solid, byM)] as const),
     ),
-    ["ladder", movedSolid(ladder, up)] as const,
-    ...(platform ? [["platform", movedSolid(platform, up)] as const] : []),
+    ["ladder", raisedSolid(ladder, byM)] as const,
+    ...(platform ? [["platform", raisedSolid(platform, byM)] as const] : []),
   ]);
 }
 

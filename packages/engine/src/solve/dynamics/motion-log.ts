@@ -23,10 +23,8 @@ export function motionLog(rig: CompiledSystem, pullsN: (() => Float64Array) | nu
   const tensions: number[] = [];
   const held = pullsN ? heldNodes(rig) : [];
   const forces: number[] = [];
-  const placeOf = (sample: number, m: number): SiteVector => {
-    const at = 3 * (sample * moving.length + m);
-    return site(places[at]!, places[at + 1]!, places[at + 2]!);
-  };
+  const placeOf = (sample: number, m: number): SiteVector => vectorAt(places, 3 * (sample * moving.length + m));
+  const ofMover = (m: number): number[] => timesS.flatMap((_, i) => placeOf(i, m));
   return {
     add(timeS, { positionM }) {
       // A step cut short may end where it began.
@@ -41,7 +39,7 @@ export function motionLog(rig: CompiledSystem, pullsN: (() => Float64Array) | nu
       const pullN = pullsN();
       for (let h = 0; h < held.length; h++) for (let c = 0; c < 3; c++) forces.push(pullN[3 * held[h]! + c]!);
     },
-    wayOfLoad: () => ({ timesS, places: timesS.map((_, i) => placeOf(i, rig.load.index)) }),
+    wayOfLoad: () => ({ timesS, placesM: moving.length === 1 ? places : ofMover(rig.load.index) }),
     thinned(mostSamples, moments) {
       const own = distinct(moments, timesS);
       const peaks = mostSamples >= own.length + 2 ? own : [];
