@@ -1,10 +1,10 @@
 import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
-import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import { letGoCase } from "./let-go-case.ts";
 import type { CriticalPoint, LetGoCase, PointsAt } from "./let-go-plan-types.ts";
+import { momentSituation } from "./moment-situation.ts";
 import { roomiestMoments } from "./most-room.ts";
 import type { PathPart } from "./path-part.ts";
 import { pathParts } from "./path-parts.ts";
@@ -52,7 +52,7 @@ function pointsAmong(
   isWanted: (part: PathPart) => boolean,
   pass: typeof passOf = () => "fine",
 ): readonly CriticalPoint[] {
-  const situation = assess(when === null ? plan : momentPlan(plan, when));
+  const situation = when === null ? assess(plan) : momentSituation(plan, when);
   const cases = new Map<string, LetGoCase>();
   return pathParts(situation).flatMap((part): CriticalPoint[] => {
     if (!isWanted(part)) return [];

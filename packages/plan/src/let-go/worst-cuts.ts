@@ -1,11 +1,10 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
-import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import { type CaseOptions, letGoCase } from "./let-go-case.ts";
 import type { LetGoCase } from "./let-go-plan-types.ts";
 import { BELOW } from "./load-stops.ts";
+import { momentSituation } from "./moment-situation.ts";
 import type { SweptCase } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
 
@@ -111,7 +110,7 @@ function besideOf(swept: readonly SweptCase[], { when, lineId }: SweptCase): rea
  */
 export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly LetGoCase[] {
   const look = (place: CutPlace, when: When, options: CaseOptions): Look => {
-    const situation = assess(momentPlan(plan, when));
+    const situation = momentSituation(plan, when);
     return { place, when, situation, found: letGoCase(situation, when, [place.lineId], options) };
   };
   const few =
@@ -121,7 +120,7 @@ export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly L
           cuts.map((place) => look(place, place.when, { pass: "long", rider: "stays" })),
           figures,
         ).map(({ place }) => place);
-  const fine = (when: When, lineId: string): LetGoCase => letGoCase(assess(momentPlan(plan, when)), when, [lineId]);
+  const fine = (when: When, lineId: string): LetGoCase => letGoCase(momentSituation(plan, when), when, [lineId]);
   const [only, ...more] = few;
   if (only && more.length === 0 && only.beside.length === 0) return [fine(only.when, only.lineId)];
   const looked = few.flatMap((place) =>

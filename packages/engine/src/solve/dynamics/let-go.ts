@@ -5,8 +5,10 @@ import type { LetGoFailure, LetGoOptions, LetGoOutcome, LetGoSystem } from "./le
 const TOLERANCE = 1e-6;
 const DURATION_S = 20;
 const MOST_SAMPLES = 120;
-/** A motion whose energy book is open by more than this is followed again with a tenth of the tolerance, down to the finest. */
+/** A motion whose energy book is open by more than this is followed again more finely, down to the finest. */
 const BOOK_SHARE = 1e-3;
+/** What is left open goes about as the tolerance: it is to be closed to this part of what it may be, by a tenth of the tolerance at most each time. */
+const CLOSED = 0.5;
 const FINEST = 1e-10;
 
 /**
@@ -36,7 +38,7 @@ export function letGo(system: LetGoSystem, cut: string | readonly string[], opti
   if (!(durationS > 0 && durationS <= 600)) return fail("bad-input", "durationS", "Above 0, and 600 s at most.");
   if (!(Number.isInteger(mostSamples) && mostSamples >= 2))
     return fail("bad-input", "mostSamples", "A whole number of 2 or more.");
-  for (let finer = tolerance; ; finer /= 10) {
+  for (let finer = tolerance; ; ) {
     const rig = compileSystem(system, cuts);
     if ("code" in rig) return fail(rig.code, rig.where, rig.hint);
     const found = followMotion(rig, system.solids ?? {}, {
@@ -48,6 +50,7 @@ export function letGo(system: LetGoSystem, cut: string | readonly string[], opti
     if (!found.ok) return fail(found.code, found.where, HINTS[found.code]);
     if (found.energy.closureShare <= BOOK_SHARE) return found;
     if (finer <= FINEST) return fail("not-converged", system.load, HINTS["not-converged"]);
+    finer *= Math.max(0.1, (CLOSED * BOOK_SHARE) / found.energy.closureShare);
   }
 }
 
