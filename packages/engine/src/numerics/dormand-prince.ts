@@ -19,26 +19,6 @@ export interface DormandPrince {
   readonly within: (part: number, into: Float64Array) => void;
 }
 
-const A = [
-  [1 / 5],
-  [3 / 40, 9 / 40],
-  [44 / 45, -56 / 15, 32 / 9],
-  [19372 / 6561, -25360 / 2187, 64448 / 6561, -212 / 729],
-  [9017 / 3168, -355 / 33, 46732 / 5247, 49 / 176, -5103 / 18656],
-  [35 / 384, 0, 500 / 1113, 125 / 192, -2187 / 6784, 11 / 84],
-];
-/** Fifth order less fourth. */
-const E = [71 / 57600, 0, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40];
-const D = [
-  -12715105075 / 11282082432,
-  0,
-  87487479700 / 32700410799,
-  -10690763975 / 1880347072,
-  701980252875 / 199316789632,
-  -1453857185 / 822651844,
-  69997945 / 29380423,
-];
-
 /**
  * Explicit Runge–Kutta steps of fifth order with a fourth-order error estimate.
  *
@@ -49,8 +29,9 @@ const D = [
 export function dormandPrince(size: number, derivative: Derivative): DormandPrince {
   let from = new Float64Array(size);
   let to = new Float64Array(size);
-  const k = Array.from({ length: 7 }, () => new Float64Array(size));
-  const at = new Float64Array(size);
+  let k1 = new Float64Array(size);
+  let k7 = new Float64Array(size);
+  const [k2, k3, k4, k5, k6, at] = Array.from({ length: 6 }, () => new Float64Array(size)) as Six;
   let length = 0;
 
   return {
@@ -61,59 +42,90 @@ export function dormandPrince(size: number, derivative: Derivative): DormandPrin
       return to;
     },
     get slopeFrom() {
-      return k[0]!;
+      return k1;
     },
     get slopeTo() {
-      return k[6]!;
+      return k7;
     },
     begin(y) {
       from.set(y);
-      derivative(from, k[0]!);
+      derivative(from, k1);
     },
     attempt(step, tolerance) {
       length = step;
-      for (let stage = 1; stage <= 6; stage++) {
-        const row = A[stage - 1]!;
-        const target = stage === 6 ? to : at;
-        target.set(from);
-        for (let j = 0; j < stage; j++) {
-          const weight = step * row[j]!;
-          const slope = k[j]!;
-          if (weight !== 0) for (let i = 0; i < size; i++) target[i]! += weight * slope[i]!;
-        }
-        derivative(target, k[stage]!);
-      }
-      at.fill(0);
-      for (let j = 0; j < 7; j++) {
-        const weight = step * E[j]!;
-        const slope = k[j]!;
-        if (weight !== 0) for (let i = 0; i < size; i++) at[i]! += weight * slope[i]!;
-      }
+      // Written out, since most of the time of short systems goes here. `h` are weights times the step.
+      const h21 = step * (1 / 5);
+      for (let i = 0; i < size; i++) at[i] = from[i]! + h21 * k1[i]!;
+      derivative(at, k2);
+      const h31 = step * (3 / 40);
+      const h32 = step * (9 / 40);
+      for (let i = 0; i < size; i++) at[i] = from[i]! + h31 * k1[i]! + h32 * k2[i]!;
+      derivative(at, k3);
+      const h41 = step * (44 / 45);
+      const h42 = step * (-56 / 15);
+      const h43 = step * (32 / 9);
+      for (let i = 0; i < size; i++) at[i] = from[i]! + h41 * k1[i]! + h42 * k2[i]! + h43 * k3[i]!;
+      derivative(at, k4);
+      const h51 = step * (19372 / 6561);
+      const h52 = step * (-25360 / 2187);
+      const h53 = step * (64448 / 6561);
+      const h54 = step * (-212 / 729);
+      for (let i = 0; i < size; i++) at[i] = from[i]! + h51 * k1[i]! + h52 * k2[i]! + h53 * k3[i]! + h54 * k4[i]!;
+      derivative(at, k5);
+      const h61 = step * (9017 / 3168);
+      const h62 = step * (-355 / 33);
+      const h63 = step * (46732 / 5247);
+      const h64 = step * (49 / 176);
+      const h65 = step * (-5103 / 18656);
+      for (let i = 0; i < size; i++)
+        at[i] = from[i]! + h61 * k1[i]! + h62 * k2[i]! + h63 * k3[i]! + h64 * k4[i]! + h65 * k5[i]!;
+      derivative(at, k6);
+      const h71 = step * (35 / 384);
+      const h73 = step * (500 / 1113);
+      const h74 = step * (125 / 192);
+      const h75 = step * (-2187 / 6784);
+      const h76 = step * (11 / 84);
+      for (let i = 0; i < size; i++)
+        to[i] = from[i]! + h71 * k1[i]! + h73 * k3[i]! + h74 * k4[i]! + h75 * k5[i]! + h76 * k6[i]!;
+      derivative(to, k7);
       let squares = 0;
       for (let i = 0; i < size; i++) {
-        const part = at[i]! / (tolerance * Math.max(1, Math.abs(from[i]!), Math.abs(to[i]!)));
+        const error = step * (E1 * k1[i]! + E3 * k3[i]! + E4 * k4[i]! + E5 * k5[i]! + E6 * k6[i]! + E7 * k7[i]!);
+        const part = error / (tolerance * Math.max(1, Math.abs(from[i]!), Math.abs(to[i]!)));
         squares += part * part;
       }
       return Math.sqrt(squares / Math.max(1, size));
     },
     advance() {
       [from, to] = [to, from];
-      [k[0], k[6]] = [k[6]!, k[0]!];
+      [k1, k7] = [k7, k1];
     },
     within(part, into) {
       const rest = 1 - part;
       for (let i = 0; i < size; i++) {
         const change = to[i]! - from[i]!;
-        const bend = length * k[0]![i]! - change;
-        let last = 0;
-        for (let j = 0; j < 7; j++) last += D[j]! * k[j]![i]!;
+        const bend = length * k1[i]! - change;
+        const last = D1 * k1[i]! + D3 * k3[i]! + D4 * k4[i]! + D5 * k5[i]! + D6 * k6[i]! + D7 * k7[i]!;
         into[i] =
-          from[i]! +
-          part * (change + rest * (bend + part * (change - length * k[6]![i]! - bend + rest * length * last)));
+          from[i]! + part * (change + rest * (bend + part * (change - length * k7[i]! - bend + rest * length * last)));
       }
     },
   };
 }
+
+type Six = [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+
+/** Fifth order less fourth. */
+const [E1, E3, E4, E5, E6, E7] = [71 / 57600, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40] as const;
+/** Of the curve between. */
+const [D1, D3, D4, D5, D6, D7] = [
+  -12715105075 / 11282082432,
+  87487479700 / 32700410799,
+  -10690763975 / 1880347072,
+  701980252875 / 199316789632,
+  -1453857185 / 822651844,
+  69997945 / 29380423,
+] as const;
 
 /** The next step's length after one of this length and error (over what is allowed). */
 export const nextStep = (step: number, error: number): number =>

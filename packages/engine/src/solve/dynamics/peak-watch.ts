@@ -147,25 +147,35 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
     }
   };
 
+  const lookAt = (within: DormandPrince["within"], part: number, startS: number, stepS: number): Float64Array => {
+    within(part, state);
+    moving.derivative(state, slope);
+    read(spare);
+    take(spare, startS + part * stepS);
+    return spare.values;
+  };
+  const wasLookedAt = (part: number): boolean => {
+    for (let p = 0; p < looked.length; p++) if (Math.abs(looked[p]! - part) < SAME) return true;
+    return false;
+  };
+
   return {
     note: (place) => read(notes[place]),
     takeFirst: (timeS) => take(notes[0], timeS),
     takeStep(within, startS, stepS) {
-      const lookAt = (part: number): Float64Array => {
-        within(part, state);
-        moving.derivative(state, slope);
-        read(spare);
-        take(spare, startS + part * stepS);
-        return spare.values;
-      };
       take(notes[1], startS + 0.5 * stepS);
       take(notes[2], startS + stepS);
-      const [first, middle, last] = [notes[0].values, notes[1].values, notes[2].values];
+      const first = notes[0].values;
+      const middle = notes[1].values;
+      const last = notes[2].values;
       let used = 0;
       looked.length = 0;
       for (let i = 0; i < count; i++) {
         const part = summit(first[i]!, middle[i]!, last[i]!);
-        if (part === null || !(heightAt(first[i]!, middle[i]!, last[i]!, part) > (1 + tolerance) * highest[i]!))
+        if (
+          !(part > -0.1 && part < 1.1) ||
+          !(heightAt(first[i]!, middle[i]!, last[i]!, part) > (1 + tolerance) * highest[i]!)
+        )
           continue;
         const at = Math.min(1 - NEAR, Math.max(NEAR, part));
         let trio: Trio | null = null;
@@ -174,15 +184,15 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
           trio = trios[used] ?? newTrio(count);
           trios[used++] = trio;
           trio.part = at;
-          for (let k = 0; k < 3; k++) trio.values[k]!.set(lookAt(at + (k - 1) * NEAR));
+          for (let k = 0; k < 3; k++) trio.values[k]!.set(lookAt(within, at + (k - 1) * NEAR, startS, stepS));
         }
         const [a, b, c] = trio.values;
         const nearer = summit(a[i]!, b[i]!, c[i]!);
-        if (nearer === null) continue;
+        if (!(nearer > -0.1 && nearer < 1.1)) continue;
         const exactly = Math.min(1, Math.max(0, trio.part + NEAR * (2 * nearer - 1)));
-        if (looked.some((p) => Math.abs(p - exactly) < SAME)) continue;
+        if (wasLookedAt(exactly)) continue;
         looked.push(exactly);
-        lookAt(exactly);
+        lookAt(within, exactly, startS, stepS);
       }
       return used > 0;
     },
@@ -208,13 +218,11 @@ const newTrio = (count: number): Trio => ({
 
 const vectorAt = (of: Float64Array, at: number): SiteVector => site(of[at]!, of[at + 1]!, of[at + 2]!);
 
-/** Where the parabola through three values, at 0, ½ and 1, is highest, if that is not far out of the step. */
-function summit(first: number, middle: number, last: number): number | null {
+/** Where the parabola through three values, at 0, ½ and 1, is highest; infinitely far off if nowhere. */
+function summit(first: number, middle: number, last: number): number {
   const bend = 2 * (first - 2 * middle + last);
   const rise = 4 * middle - 3 * first - last;
-  if (!(bend < 0)) return null;
-  const part = -rise / (2 * bend);
-  return part > -0.1 && part < 1.1 ? part : null;
+  return bend < 0 ? -rise / (2 * bend) : Infinity;
 }
 
 function heightAt(first: number, middle: number, last: number, part: number): number {
