@@ -112,8 +112,8 @@ describe("every line cut at every moment", () => {
     const swept = sweepCuts(slipping, letGoMoments(slipping).slice(-25)) ?? [];
     const falls = swept.filter((c) => c.outcome === "falls");
     expect(falls.length).toBeGreaterThan(20);
-    for (const { found } of falls) expect(found.fall?.slippedM ?? 0).toBeGreaterThan(0);
-    const hardest = Math.max(...falls.map(({ found }) => found.fall?.speedMS ?? 0));
+    for (const { fall } of falls) expect(fall?.slippedM ?? 0).toBeGreaterThan(0);
+    const hardest = Math.max(...falls.map(({ fall }) => fall?.speedMS ?? 0));
     const tasks = worstTasks(swept).filter(({ figures }) => figures.some((f) => f.startsWith("falls/")));
     expect(
       worstTasks(sweepCuts(withGear(short, "brake-g", { slipN: 1100 }), letGoMoments(short).slice(-8)) ?? []).flatMap(

@@ -89,7 +89,7 @@ export function gatherLetGo(
     return top ? [{ lineId: id, name, worst: top }] : [];
   });
   return {
-    cuts: swept.map(({ found: _found, ...cut }) => cut),
+    cuts: swept.map(({ fall: _fall, judged: _judged, ...cut }) => cut),
     worst: [...worst].sort((a, b) => (isWorse(a.worst, b.worst) ? -1 : isWorse(b.worst, a.worst) ? 1 : 0)),
     deciding,
     ledger: letGoChecks(

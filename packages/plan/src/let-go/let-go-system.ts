@@ -71,6 +71,18 @@ export function letGoSystem(
   choices: LetGoChoices = {},
   { withSolids = true }: { readonly withSolids?: boolean } = {},
 ): PlanSystem | SystemUnknown {
+  const systems = known.get(situation) ?? new Map<string, PlanSystem | SystemUnknown>();
+  known.set(situation, systems);
+  const key = JSON.stringify([choices, withSolids]);
+  const found = systems.get(key) ?? tried(situation, choices, withSolids);
+  systems.set(key, found);
+  return found;
+}
+
+/** Systems that were built of a situation: the same for every line that is cut in it. */
+const known = new WeakMap<Situation, Map<string, PlanSystem | SystemUnknown>>();
+
+function tried(situation: Situation, choices: LetGoChoices, withSolids: boolean): PlanSystem | SystemUnknown {
   try {
     return builtSystem(situation, choices, withSolids);
   } catch (lacking) {

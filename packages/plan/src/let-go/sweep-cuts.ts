@@ -3,8 +3,9 @@ import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan, stageWay, wayLengthM } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Stand } from "../stand-aerial.ts";
+import { type JudgedFigure, judgedFigures } from "./judged-figures.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { LetGoCase, SweptCut } from "./let-go-plan-types.ts";
+import type { LoadFall, SweptCut } from "./let-go-plan-types.ts";
 
 /** Moments at which every line is cut, about, which makes at least 400 cuts of three lines: spread evenly over all ways, but no fewer than this many for each. */
 const MOMENTS = 133;
@@ -25,9 +26,11 @@ export function letGoMoments(plan: Plan): readonly When[] {
   });
 }
 
-/** A cut of the sweep with its whole case. */
+/** A cut of the sweep with what it is compared by. Not its whole case: hundreds of these go from worker to worker. */
 export interface SweptCase extends SweptCut {
-  readonly found: LetGoCase;
+  readonly fall: LoadFall | null;
+  /** null: it has no figures. */
+  readonly judged: readonly JudgedFigure[] | null;
 }
 
 /** Every line that is on the load cut at each of these moments, loosely followed with the softest ropes and with the stiffest, the tether's pulley where it is. */
@@ -55,7 +58,8 @@ export function sweepCuts(
         outcome: found.outcome,
         tipN: found.figures?.tipN.high ?? null,
         slipUnknown: found.figures === null ? [] : found.slipUnknown,
-        found,
+        fall: found.fall,
+        judged: found.figures === null ? null : judgedFigures(found),
       });
     }
     done(i + 1);

@@ -1,9 +1,9 @@
 import type { When } from "../evolve/evolution-types.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
+import { judgedFigures } from "./judged-figures.ts";
 import { type CaseOptions, letGoCase } from "./let-go-case.ts";
 import type { LetGoCase } from "./let-go-plan-types.ts";
-import { BELOW } from "./load-stops.ts";
 import { momentSituation } from "./moment-situation.ts";
 import type { SweptCase } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
@@ -27,32 +27,6 @@ export interface CutPlace {
 const MAY_BE = 0.15;
 const MOST_OTHERS = 2;
 
-/** What is judged of a case, by name, each by the high end. */
-function judged({ figures, cut }: LetGoCase): ReadonlyMap<string, number> {
-  const found = new Map<string, number>();
-  if (figures === null) return found;
-  const { utilisations, tipInBeam, person, nearest } = figures;
-  found.set("tip", figures.tipN.high);
-  found.set("tip, of its rating", utilisations.resultant.ratio ?? 0);
-  found.set("bending", utilisations.bending.ratio ?? 0);
-  found.set("compression", utilisations.compression.ratio ?? 0);
-  found.set("sideways", Math.abs(tipInBeam.lateralN));
-  found.set("drop", figures.dropM.high);
-  found.set("swing", figures.swingM.high);
-  const ground = nearest.find((n) => n.what === BELOW);
-  if (ground) found.set("near the ground", -ground.distanceM);
-  for (const hit of figures.hits) found.set(`hit/${hit.what}`, hit.speedMS);
-  if (person) found.set("person", person.peakN.high);
-  for (const p of figures.points) found.set(`point/${p.pointId}`, p.peakN.high);
-  for (const l of figures.lines) {
-    found.set(`rope/${l.lineId}`, l.peakN.high);
-    found.set(`end/${l.lineId}`, l.atEndN.high);
-    if (l.slippedM > 0) found.set(`slip/${l.lineId}`, l.slippedM);
-  }
-  for (const id of cut) found.set(`line/${id}`, figures.tipN.high);
-  return found;
-}
-
 /** For each figure that is judged the cuts at which it is highest, and of each line the hardest that falls and the first that is not known. */
 export function worstTasks(swept: readonly SweptCase[]): readonly WorstTask[] {
   const tops = new Map<string, Map<string, Valued>>();
@@ -63,10 +37,10 @@ export function worstTasks(swept: readonly SweptCase[]): readonly WorstTask[] {
     if (known === undefined || value > known.value) ofLine.set(cut.lineId, { value, cut });
   };
   for (const cut of swept) {
-    const { fall } = cut.found;
+    const { fall, judged } = cut;
     if (fall) see(`falls/${cut.lineId}`, fall.speedMS + 1e-3 * fall.heightM, cut);
-    else if (cut.outcome !== "held" || cut.found.figures === null) see(`${cut.outcome}/${cut.lineId}`, 1, cut);
-    for (const [figure, value] of judged(cut.found)) see(figure, value, cut);
+    else if (cut.outcome !== "held" || judged === null) see(`${cut.outcome}/${cut.lineId}`, 1, cut);
+    for (const [figure, value] of judged ?? []) see(figure, value, cut);
   }
   const tasks = new Map<SweptCase, { readonly figures: string[]; readonly cuts: Set<SweptCase> }>();
   for (const [figure, ofLine] of tops) {
@@ -83,7 +57,7 @@ export function worstTasks(swept: readonly SweptCase[]): readonly WorstTask[] {
     cuts: [...cuts].map((cut) => ({
       when: cut.when,
       lineId: cut.lineId,
-      beside: cut.found.figures === null ? [] : besideOf(swept, cut),
+      beside: cut.judged === null ? [] : besideOf(swept, cut),
     })),
   }));
 }
@@ -138,7 +112,7 @@ interface Look {
 
 /** Of some looks those at which a figure is highest, and those that are not held. */
 function chosenOf(looks: readonly Look[], figures: readonly string[]): readonly Look[] {
-  const valued = looks.map((look) => ({ look, values: judged(look.found) }));
+  const valued = looks.map((look) => ({ look, values: new Map(judgedFigures(look.found)) }));
   const chosen = new Set(looks.filter(({ found }) => found.outcome !== "held"));
   for (const figure of figures) {
     const value = (v: (typeof valued)[number]): number => v.values.get(figure) ?? Number.NEGATIVE_INFINITY;
