@@ -1,8 +1,4 @@
-import { join } from "node:path";
-import { Worker } from "node:worker_threads";
 import { EXAMPLES, letGoMoments, momentPlan, type Plan } from "@gantline/plan";
-import type { EndableWorker } from "@gantline/runtime";
-import { buildSync } from "esbuild";
 import type { DeskStore } from "../apps/web/src/state/desk.ts";
 import { keepLetGo } from "../apps/web/src/state/keep-let-go.ts";
 import type { KeptLetGo } from "../apps/web/src/state/let-go-jobs.ts";
@@ -11,6 +7,7 @@ import { assess } from "../packages/plan/src/assess.ts";
 import { caseSystem } from "../packages/plan/src/let-go/case-system.ts";
 import { linesOn } from "../packages/plan/src/let-go/sweep-cuts.ts";
 import { type BenchReport, type Measurement, measure, summarise } from "./measure.ts";
+import { threadsOf } from "./on-threads.ts";
 
 /** As the fine pass follows a cut. */
 const FINE = { tolerance: 1e-5, durationS: 8 } as const;
@@ -56,7 +53,6 @@ function cutsOf(plan: Plan): readonly (() => unknown)[] {
 }
 
 async function sweeps(plan: Plan): Promise<{ firstMs: number; timesMs: number[]; found: number }> {
-  const threads: Worker[] = [];
   const state: { letGo: KeptLetGo | null } = { letGo: null };
   let heard = () => {};
   const desk = {
@@ -68,8 +64,8 @@ async function sweeps(plan: Plan): Promise<{ firstMs: number; timesMs: number[];
     },
     subscribe: () => () => {},
   } as unknown as DeskStore;
-  const file = builtThread();
-  const kept = keepLetGo(desk, () => onThread(file, threads));
+  const threads = threadsOf("apps/web/src/state/let-go-worker.ts");
+  const kept = keepLetGo(desk, threads.start);
   const timesMs: number[] = [];
   for (let sweep = 0; sweep <= SWEEPS; sweep++) {
     const startMs = performance.now();
@@ -82,30 +78,7 @@ async function sweeps(plan: Plan): Promise<{ firstMs: number; timesMs: number[];
     });
     timesMs.push(performance.now() - startMs);
   }
-  await Promise.all(threads.map((thread) => thread.terminate()));
+  await threads.end();
   const [firstMs = 0, ...warm] = timesMs;
   return { firstMs, timesMs: warm, found: state.letGo?.found?.cuts.length ?? 0 };
-}
-
-/** The app's worker in one file, as it is served. */
-function builtThread(): string {
-  const root = join(import.meta.dirname, "..");
-  const outfile = join(root, ".tmp/let-go-thread.mjs");
-  const entry = join(root, "bench/let-go-thread.ts");
-  buildSync({ entryPoints: [entry], outfile, bundle: true, platform: "node", format: "esm", logLevel: "error" });
-  return outfile;
-}
-
-function onThread(file: string, threads: Worker[]): EndableWorker {
-  const thread = new Worker(file);
-  threads.push(thread);
-  const asked: EndableWorker = {
-    postMessage: (message) => thread.postMessage(message),
-    onmessage: null,
-    onerror: null,
-    terminate: () => void thread.terminate(),
-  };
-  thread.on("message", (data) => asked.onmessage?.({ data }));
-  thread.on("error", (error: Error) => asked.onerror?.({ message: error.message }));
-  return asked;
 }

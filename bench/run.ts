@@ -18,7 +18,7 @@ const wanted = process.argv.slice(2).map(plain);
 
 const results: Record<string, BenchReport> = {};
 for (const file of readdirSync(here).sort()) {
-  if (!file.endsWith(".ts") || file.endsWith(".test.ts") || ["run.ts", "let-go-thread.ts"].includes(file)) continue;
+  if (!file.endsWith(".ts") || file.endsWith(".test.ts") || ["run.ts", "thread-scope.ts"].includes(file)) continue;
   const module = (await import(pathToFileURL(await bundled(file)).href)) as Record<string, unknown>;
   for (const [name, bench] of Object.entries(module)) {
     if (!name.startsWith("bench") || typeof bench !== "function") continue;

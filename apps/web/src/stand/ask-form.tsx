@@ -4,6 +4,7 @@ import { usePlan } from "../state/desk-context.tsx";
 import { LengthEntry } from "./length-entry.tsx";
 import { SearchProblems } from "./search-problems.tsx";
 import { CELLS_M, vehiclesOf } from "./stand-ask.ts";
+import { isFirstLook } from "./stand-questions.ts";
 import { Ticks } from "./ticks.tsx";
 import { useStand, useStandActions } from "./use-stand.ts";
 import { useWrite } from "./use-write.ts";
@@ -72,6 +73,7 @@ function Progress() {
   const phase = useStand((desk) => desk.phase);
   const nothing = useStand((desk) => desk.advice !== null);
   const percent = useStand((desk) => Math.floor(100 * desk.looked));
+  const ratingLater = useStand(({ searches }) => searches.some(isFirstLook));
   return (
     <>
       {phase !== "idle" && (
@@ -81,6 +83,7 @@ function Progress() {
       )}
       <p className="where-phase" role="status">
         {PHASE_WORDS[phase]}
+        {ratingLater && " First look: what the tip would bear is not yet looked at, so no place is told to fit."}
         {nothing && " No stand holds: below the map is what would make one possible."}
       </p>
     </>

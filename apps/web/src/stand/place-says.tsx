@@ -15,7 +15,7 @@ export function PlaceSays() {
   const search = useShownSearch();
   const cell = useStand((desk) => desk.cell);
   const found = cell === null || search === null ? null : search.cells.at(cell);
-  const poses = useMemo(() => (found === null ? [] : bestPoses(found)), [found]);
+  const poses = useMemo(() => (found === null || found.question.ratingLater ? [] : bestPoses(found)), [found]);
   if (search === null) return null;
   if (cell === null || found === null) {
     return (

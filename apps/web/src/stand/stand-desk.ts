@@ -1,29 +1,14 @@
 import type { MapShown } from "@gantline/drawing";
-import { type StandBand, type StandQuestion, standGrid } from "@gantline/engine";
-import {
-  type Plan,
-  type StandAdvice,
-  type StandAsked,
-  type StandChoice,
-  type StandPlacement,
-  withStand,
-} from "@gantline/plan";
+import type { StandBand, StandQuestion } from "@gantline/engine";
+import { type Plan, type StandAdvice, type StandChoice, type StandPlacement, withStand } from "@gantline/plan";
 import { type EndableWorker, spreadWork } from "@gantline/runtime";
 import { create } from "zustand";
 import type { Bench } from "../state/desk-context.tsx";
+import { mapSearch } from "./map-search.ts";
 import type { PlanAnswer, PlanJob, PlanMatter, PlanNews, SweptEntry } from "./plan-worker.ts";
 import { type Ask, firstAsk, vehiclesOf } from "./stand-ask.ts";
-import { type StandJob, standJobs } from "./stand-jobs.ts";
-import {
-  aimsOf,
-  asksOf,
-  devicesOf,
-  foundOf,
-  questionsOf,
-  searchesOf,
-  type VehicleAsked,
-  type VehicleSearch,
-} from "./stand-questions.ts";
+import type { StandJob } from "./stand-jobs.ts";
+import { aimsOf, devicesOf, type VehicleSearch } from "./stand-questions.ts";
 
 export interface StandDesk {
   readonly ask: Ask;
@@ -55,9 +40,6 @@ export type StandDeskStore = ReturnType<typeof standDesk>;
 
 /** Four at most stand side by side: the first ones unless others are chosen. */
 const FIRST_BESIDE: readonly number[] = [1, 2, 3, 4];
-
-/** Between two drawings of a map that fills, ms. */
-const REDRAWN_EVERY_MS = 90;
 
 /** Nothing has been found yet, of this plan. */
 const NOTHING_FOUND = {
@@ -92,103 +74,49 @@ function standDesk({ store: desk, actions }: Bench) {
     shown: "governs",
     shownDeviceId: null,
   }));
-  const searchers = spreadWork<readonly StandQuestion[], StandJob, StandBand>({
-    workers: workers(),
-    start: startSearcher,
-  });
   const planWorker = (count = 1) =>
     spreadWork<PlanMatter, PlanJob, PlanAnswer, PlanNews>({ workers: count, start: startPlanWorker });
-  /** What the tip carries is solved beside the page, one vehicle and one place to serve at a time. */
-  const asker = planWorker(2);
+  const map = mapSearch({
+    searchers: spreadWork<readonly StandQuestion[], StandJob, StandBand>({
+      workers: workers(),
+      start: startSearcher,
+    }),
+    /** What the tip carries is solved beside the page, one vehicle and one place to serve at a time. */
+    askers: planWorker(2),
+    show: (searches, looked) => store.setState({ searches, looked }),
+    end: (fault, found) => {
+      store.setState(fault === null ? { phase: "done" } : { phase: "stopped", fault });
+      const { of } = store.getState();
+      if (fault === null && found.length > 0 && of !== null) sweep({ plan: of, found });
+    },
+  });
   const sweeper = planWorker();
   /** Of its own: marks do not wait for a list that is being swept. */
   let placer: ReturnType<typeof planWorker> | null = null;
   /** Plans that what was found holds for: the one searched, and those made by taking a stand into it. */
   let known = new WeakSet<Plan>();
-  /** Draws what has come since the map was drawn last. */
-  let drawRest = () => {};
 
   const start = () => {
     const of = plan();
     const { ask, shownDeviceId } = store.getState();
-    const vehicles = asksOf(of, ask);
-    const jobs = vehicles.flatMap(({ asks }) => asks.map((one) => ({ kind: "ask", ask: one }) as const));
-    const answers = new Map<PlanJob, StandAsked>();
-    searchers.cancel();
+    const devices = devicesOf(of, ask);
+    map.stop();
     sweeper.cancel();
     placer?.cancel();
     known = new WeakSet([of]);
-    drawRest = () => {};
     store.setState({
       ...NOTHING_FOUND,
       of,
       askedFor: ask,
       phase: "running",
-      shownDeviceId: (vehicles.find(({ device }) => device.id === shownDeviceId) ?? vehicles[0])?.device.id ?? null,
+      shownDeviceId: (devices.find(({ id }) => id === shownDeviceId) ?? devices[0])?.id ?? null,
     });
-    asker.begin({
-      matter: { plan: of, found: [] },
-      jobs,
-      onAnswer: (answer, job) => {
-        if (answer.kind === "ask") answers.set(job, answer.asked);
-      },
-      onEnd: (fault) => {
-        if (fault !== null) return store.setState({ phase: "stopped", fault });
-        const inOrder = jobs.flatMap((job) => answers.get(job) ?? []);
-        search(
-          of,
-          vehicles.map(({ device, asks }, i) => ({
-            device,
-            asked: inOrder.slice(i * asks.length, (i + 1) * asks.length),
-          })),
-        );
-      },
-    });
-  };
-
-  /** Fills the map of what was asked, coarse to fine. */
-  const search = (of: Plan, asked: readonly VehicleAsked[]) => {
-    const questions = questionsOf(asked);
-    const bands: StandBand[][] = questions.map(() => []);
-    const jobs = standJobs(questions.map(({ question }) => standGrid(question)));
-    const total = jobs.reduce((sum, { cells }) => sum + cells, 0);
-    let looked = 0;
-    let waiting: ReturnType<typeof setTimeout> | undefined;
-    let drawnAtMs = Number.NEGATIVE_INFINITY;
-    const draw = () => {
-      clearTimeout(waiting);
-      waiting = undefined;
-      drawnAtMs = performance.now();
-      store.setState({
-        searches: searchesOf(asked, foundOf(questions, bands)),
-        looked: total > 0 ? looked / total : 1,
-      });
-    };
-    drawRest = () => waiting !== undefined && draw();
-    store.setState({ searches: searchesOf(asked, foundOf(questions, bands)) });
-    searchers.begin({
-      matter: questions.map(({ question }) => question),
-      jobs,
-      onAnswer: (band, job) => {
-        bands[job.question]?.push(band);
-        looked += job.cells;
-        const waitMs = drawnAtMs + REDRAWN_EVERY_MS - performance.now();
-        if (waitMs <= 0) draw();
-        else waiting ??= setTimeout(draw, waitMs);
-      },
-      onEnd: (fault) => {
-        draw();
-        store.setState(fault === null ? { phase: "done" } : { phase: "stopped", fault });
-        if (fault === null && questions.length > 0) sweep({ plan: of, found: foundOf(questions, bands) });
-      },
-    });
+    map.begin(of, ask);
   };
 
   const stop = () => {
-    asker.cancel();
-    searchers.cancel();
+    map.stop();
     sweeper.cancel();
-    drawRest();
     store.setState({ phase: "stopped" });
   };
 
@@ -243,8 +171,7 @@ function standDesk({ store: desk, actions }: Bench) {
   desk.subscribe((now) => {
     if (now.planId === planId) return;
     planId = now.planId;
-    asker.cancel();
-    searchers.cancel();
+    map.stop();
     sweeper.cancel();
     placer?.cancel();
     store.setState({ ...NOTHING_FOUND, phase: "idle", of: null, ask: firstAsk(now.history.present) });

@@ -15,8 +15,11 @@ export interface StandJob {
 const CELLS_A_JOB = 80;
 
 /** The jobs of a search, coarse to fine: every question at one fineness before any at the next. Rows without cells are left out. */
-export function standJobs(grids: readonly StandGrid[]): readonly StandJob[] {
-  return STAND_PASSES.flatMap((pass) =>
+export function standJobs(
+  grids: readonly StandGrid[],
+  passes: readonly StandPass[] = STAND_PASSES,
+): readonly StandJob[] {
+  return passes.flatMap((pass) =>
     grids.flatMap((grid, question) => {
       const jobs: StandJob[] = [];
       const rowCells = Math.max(1, Math.ceil(grid.columns / pass.stride));

@@ -57,6 +57,9 @@ export function asksOf(
 export const questionsOf = (asked: readonly VehicleAsked[]): readonly AskedStand[] =>
   asked.flatMap((one) => one.asked.flatMap((a) => (a.ok ? [a] : [])));
 
+/** Was the rating left for later? */
+export const isFirstLook = ({ asked }: VehicleAsked): boolean => asked.some((a) => a.ok && a.question.ratingLater);
+
 /** Lays out what was found, one map a vehicle. */
 export function searchesOf(asked: readonly VehicleAsked[], found: readonly FoundStands[]): readonly VehicleSearch[] {
   return asked.map((one) => {

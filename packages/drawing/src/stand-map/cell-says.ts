@@ -10,12 +10,16 @@ import { type UnitSystem, writeAmount, writeRatio } from "@gantline/plan";
 import { reasonSays } from "./reason-says.ts";
 import { figureOf } from "./stand-cells.ts";
 
+const RATING_LATER_SAYS =
+  "Not yet told whether it fits: what the tip would bear is not looked at yet. Nothing else looked at speaks against it.";
+
 /** What was found at the `entry`th place of a band: the best by each figure, or why not and by how much; in sentences. */
 export function cellSays(question: StandQuestion, band: StandBand, entry: number, system: UnitSystem): string {
   const status = standStatusAt(band, entry);
   const reason = standReasonAt(question, band, entry);
   const why = reason === null ? "" : reasonSays(question, reason, system);
   if (status === "rejected") return `Does not fit. ${why}`;
+  if (question.ratingLater) return RATING_LATER_SAYS;
   const best = STAND_FIGURES.flatMap((figure) => {
     const value = figureOf({ question, band, entry }, figure);
     if (value === null) return [];

@@ -5,7 +5,7 @@ import { cellAreas } from "./cell-areas.ts";
 import { figureContours } from "./figure-contours.ts";
 import { figureField, figureLevels, levelOf, MAP_FIGURE_WORDS, type MapFigure } from "./map-figure.ts";
 import type { StandCells, StandFound } from "./stand-cells.ts";
-import { CLASS_OF, FITS, FITS_NOT, REJECTED_CLASSES, type StandClass, UNKNOWN } from "./stand-classes.ts";
+import { CLASS_OF, FITS, FITS_NOT, RATING_LATER, REJECTED_CLASSES, type StandClass, UNKNOWN } from "./stand-classes.ts";
 
 /** What a map shows: what governs each place, or one figure where it fits. */
 export type MapShown = "governs" | MapFigure;
@@ -21,7 +21,7 @@ export function drawCells(cells: StandCells, shown: MapShown, system: UnitSystem
 }
 
 function drawGoverning(cells: StandCells): DrawnCells {
-  const classes = [FITS, UNKNOWN, ...REJECTED_CLASSES];
+  const classes = [FITS, UNKNOWN, RATING_LATER, ...REJECTED_CLASSES];
   return drawClasses(cells.grid, classes, (cell) => {
     const found = cells.at(cell);
     return found === null ? null : classOf(found);
@@ -48,18 +48,23 @@ function drawFigure(cells: StandCells, figure: MapFigure, system: UnitSystem): D
     const share = levels.length === 0 ? 1 : k / levels.length;
     return { id: `step${k}`, word: `${word}: ${range}`, style: tint(moreIsBetter ? share : 1 - share) };
   });
-  const classes = [...tints, UNKNOWN, FITS_NOT];
+  const classes = [...tints, UNKNOWN, RATING_LATER, FITS_NOT];
   const areas = drawClasses(cells.grid, classes, (cell) => {
     const value = field[cell] ?? Number.NaN;
     if (!Number.isNaN(value)) return tints[levelOf(levels, value)] ?? null;
     const found = cells.at(cell);
     const kind = found === null ? null : classOf(found);
-    return kind === null || kind === UNKNOWN ? kind : kind === FITS ? null : FITS_NOT;
+    return kind === null || NOT_TOLD.includes(kind) ? kind : kind === FITS ? null : FITS_NOT;
   });
-  const named = { ...areas, primitives: areas.primitives.filter((p) => p.kind !== "text" || p.text === UNKNOWN.word) };
+  const named = { ...areas, primitives: areas.primitives.filter(isShownOverFigure) };
   if (!cells.complete) return named;
   return { ...named, primitives: [...named.primitives, ...drawContours(cells.grid, field, levels, write)] };
 }
+
+const NOT_TOLD: readonly StandClass[] = [UNKNOWN, RATING_LATER];
+
+/** Areas of a figure bear no names but where it is not told. */
+const isShownOverFigure = (p: Primitive): boolean => p.kind !== "text" || NOT_TOLD.some(({ word }) => p.text === word);
 
 /** The better, the darker and the closer its lines. */
 function tint(share: number): StandClass["style"] {
@@ -74,9 +79,9 @@ function tint(share: number): StandClass["style"] {
   };
 }
 
-function classOf({ band, entry }: StandFound): StandClass | null {
+function classOf({ question, band, entry }: StandFound): StandClass | null {
   const status = standStatusAt(band, entry);
-  if (status !== "rejected") return status === "feasible" ? FITS : UNKNOWN;
+  if (status !== "rejected") return status === "feasible" ? FITS : question.ratingLater ? RATING_LATER : UNKNOWN;
   const check = STAND_CHECKS[band.check[entry] ?? 0] ?? "none";
   return check === "none" ? null : CLASS_OF[check];
 }

@@ -1,4 +1,4 @@
-import type { PlanPoint } from "@gantline/engine";
+import { type PlanPoint, standStatusAt } from "@gantline/engine";
 import type { Evaluation, Plan, UnitSystem } from "@gantline/plan";
 import { drawSite, drawWires } from "../plan-view/draw-site.ts";
 import type { Drawing, Primitive, WorldPoint } from "../primitives.ts";
@@ -168,14 +168,21 @@ function describe(cells: StandCells): string {
   const { columns, rows } = cells.grid;
   let looked = 0;
   let fitting = 0;
+  let open = 0;
   for (let cell = 0; cell < columns * rows; cell++) {
     const found = cells.at(cell);
     if (found === null) continue;
     looked++;
     if (fits(found)) fitting++;
+    if (found.question.ratingLater && standStatusAt(found.band, found.entry) === "unknown") open++;
   }
   if (looked === 0) return "Map of turntable places, north up: none looked at yet.";
-  const percent = (100 * fitting) / looked;
-  const share = fitting === 0 ? "none" : percent < 1 ? "less than 1\u202f%" : `${Math.round(percent)}\u202f%`;
+  const shareOf = (count: number): string => {
+    const percent = (100 * count) / looked;
+    return count === 0 ? "none" : percent < 1 ? "less than 1\u202f%" : `${Math.round(percent)}\u202f%`;
+  };
+  if (cells.questions.some(({ ratingLater }) => ratingLater))
+    return `Map of turntable places, north up: the rating is not yet looked at, so none is told to fit; ${shareOf(open)} of the places looked at are still open.`;
+  const share = shareOf(fitting);
   return `Map of turntable places, north up: ${share} of the places looked at fit${cells.complete ? "" : "; the search is under way"}.`;
 }

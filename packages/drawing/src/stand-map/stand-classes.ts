@@ -23,6 +23,7 @@ const kind = (
 
 export const FITS = kind("fits", "vehicle and ladder fit", "within", null, 0.26);
 export const UNKNOWN = kind("unknown", "not known", "unknown", "dots", 0.1);
+export const RATING_LATER = kind("ratingLater", "rating not yet looked at", "unknown", "dots", 0.04);
 /** In a map of a figure: wherever there is none. */
 export const FITS_NOT = kind("fitsNot", "does not fit", "faint", "leanRight", 0.05);
 

@@ -46,6 +46,22 @@ describe("cells of a search", () => {
     expect(standCells(grid, [{ question, bands: [] }]).at(0)).toBeNull();
   });
 
+  it("say and show that the rating is not yet looked at, whatever figure is shown", () => {
+    const later: StandQuestion = { ...question, tipDemand: null, ratingLater: true };
+    const band = searchStands(later, { fromRow: 0, toRow: grid.rows }) ?? expect.unreachable();
+    const looked = standCells(grid, [{ question: later, bands: [band] }]);
+    for (const shown of ["governs", ...MAP_FIGURES] as const) {
+      const drawing = drawStandMap(plan, evaluation, looked, { system: "metric", shown });
+      const words = drawing.key.map(({ text }) => text);
+      expect(words).toContain("rating not yet looked at");
+      expect(words).not.toContain(FITS.word);
+      expect(words).not.toContain(UNKNOWN.word);
+      expect(drawing.description).toContain("the rating is not yet looked at, so none is told to fit");
+    }
+    for (const entry of band.cells.keys())
+      expect(cellSays(later, band, entry, "metric")).toMatch(/^(Does not fit|Not yet told whether it fits)/);
+  });
+
   it("of two questions show the harder, whichever comes first", () => {
     const far: StandQuestion = { ...question, target: { ...question.target, yM: question.target.yM + 8 } };
     const other = {

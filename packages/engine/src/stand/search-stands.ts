@@ -39,19 +39,26 @@ const POLLED_EVERY = 16;
  * searched anywhere and in any order. Returns `null` if cancelled; throws a `RangeError` for an outline that is none.
  */
 export function searchStands(question: StandQuestion, search: StandSearch): StandBand | null {
+  return standSearcher(question)(search);
+}
+
+/** `searchStands` for one question in many pieces: what is laid out for it is laid out once. */
+export function standSearcher(question: StandQuestion): (search: StandSearch) => StandBand | null {
   const compiled = compileQuestion(question);
-  const cells = passCells(compiled.grid, search.fromRow, search.toRow, search.pass ?? WHOLE_PASS);
-  const band = emptyBand(cells);
-  const judge = cellJudge(compiled, band);
-  for (let i = 0; i < cells.length; i++) {
-    if (i % POLLED_EVERY === 0 && search.cancelled?.()) return null;
-    judge(i);
-  }
-  return band;
+  const judge = cellJudge(compiled);
+  return ({ fromRow, toRow, pass = WHOLE_PASS, cancelled }) => {
+    const cells = passCells(compiled.grid, fromRow, toRow, pass);
+    const band = emptyBand(cells);
+    for (let i = 0; i < cells.length; i++) {
+      if (i % POLLED_EVERY === 0 && cancelled?.()) return null;
+      judge(band, i);
+    }
+    return band;
+  };
 }
 
 /** Judges the `i`th cell of a band and writes it there. */
-function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => void {
+function cellJudge(compiled: CompiledQuestion): (band: StandBand, i: number) => void {
   const { question, grid, headings, tips, heights } = compiled;
   const { target } = question;
   const clearanceKnown =
@@ -155,7 +162,7 @@ function cellJudge(compiled: CompiledQuestion, band: StandBand): (i: number) => 
     if (clearanceKnown && clearest < question.clearanceCountedM) take(b, 3, ladder.spare(z, clearest), pose);
   }
 
-  return (i) => {
+  return (band, i) => {
     const cell = band.cells[i] as number;
     const row = Math.floor(cell / grid.columns);
     const x = grid.westM + (cell - row * grid.columns + 0.5) * grid.cellM;

@@ -40,6 +40,8 @@ export interface StandQuestion {
   readonly wires: readonly StandWire[];
   /** `null`: not known. */
   readonly tipDemand: TipDemand | null;
+  /** What the tip carries is not known only because it has not been worked out yet; left out: false. */
+  readonly ratingLater?: boolean;
   /** What share of the rated tip load may be used, > 0. */
   readonly ratedFactor: number;
   /** Clearance beyond what is asked for counts up to here when poses are compared, m > 0. */

@@ -39,7 +39,7 @@ const CLEARANCE_COUNTED_M = 5;
  * jacks as far out as entered and their pads as squares. The rigging points in use are to hang over the aim; at least so high that sling, bridle,
  * load and margin find room above the landing and no way of the load leads above the sheaves; at most as high as
  * the device goes. What the tip carries at each bearing, elevation and height is worked out from the plan's own rig
- * (`tipDemand`). What is not known stays `null`. Never throws on a plan that its schema accepts.
+ * (`tipDemand`), which takes longest by far and may be left for later. What is not known stays `null`. Never throws on a plan that its schema accepts.
  */
 export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
   const problems = findProblems(plan);
@@ -72,7 +72,10 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
 
   const aim = ask.aim ?? standAims(plan)[0];
   const target = targetOf(posed, aim, parking, ask.toleranceM ?? PLUMB_TOLERANCE_M);
-  const demand = tipDemand(posed, hung, target, bearingsToward(plan, aim, parking), movedBy(plan, aim));
+  const ratingLater = ask.ratingLater ?? false;
+  const demand = ratingLater
+    ? null
+    : tipDemand(posed, hung, target, bearingsToward(plan, aim, parking), movedBy(plan, aim));
   const { policy, scene } = plan;
   const obstacles = standObstacles(plan);
   const question: StandQuestion = {
@@ -99,6 +102,7 @@ export function standQuestion(plan: Plan, ask: StandAsk = {}): StandAsked {
       requiredM: powerLineDistanceM(voltageKv).requiredM,
     })),
     tipDemand: demand,
+    ratingLater,
     ratedFactor: 1,
     clearanceCountedM: CLEARANCE_COUNTED_M,
     steps: stepsFor(parking, { ...STAND_STEPS, ...ask.steps }),
@@ -154,7 +158,7 @@ function unknownOf(plan: Plan, question: StandQuestion, aim: StandAim): readonly
   const wire = question.wires.find((w) => w.requiredM === null);
   const jack = aerial.device.jacks.find((j) => (aerial.jackReach[j.id] ?? null) === null);
   return [
-    ...(question.tipDemand === null
+    ...(question.tipDemand === null && !question.ratingLater
       ? [["Not known what the tip carries: a mass, a rope's weight, a pull or the efficiency of a sheave is missing."]]
       : []),
     ...(question.slopeLimitRad === null ? [["Not known how steep the maker lets the vehicle stand."]] : []),

@@ -31,6 +31,8 @@ export interface StandAsk {
   readonly toleranceM?: number;
   /** What vehicle and jacks keep from structures, m. */
   readonly bodyClearanceM?: number;
+  /** What the tip carries is not worked out yet: no place can then be told to fit, only why not. */
+  readonly ratingLater?: boolean;
   readonly steps?: Partial<StandSteps>;
 }
 
