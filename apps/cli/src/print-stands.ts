@@ -1,4 +1,4 @@
-import { reasonSays, reasonWord, stageAndPercent } from "@gantline/drawing";
+import { otherSays, reasonSays, reasonWord, stageAndPercent } from "@gantline/drawing";
 import {
   bestByAspect,
   CAUTION,
@@ -85,10 +85,11 @@ function searchLines(
     `${oneLine(device.name)}, over: ${over}`,
     `Places ${write(question.steps.cellM, "length")} apart: ${counts.feasible} fit by vehicle, ladder and rating, ${counts.unknown} not known, ${counts.rejected} do not.`,
     ...[...new Set(found.flatMap(({ asked }) => asked.unknown.map(phrase)))],
-    ...byWord(governs).map(
-      ([word, { cells, nearest, found: own }]) =>
-        `  ${String(cells).padStart(6)}  ${word}. Nearest: ${oneLine(reasonSays(own.asked.question, nearest, system))}`,
-    ),
+    ...byWord(governs).map(([word, { cells, nearest, other, found: own }]) => {
+      const { question: of } = own.asked;
+      const also = other === null ? "" : ` ${otherSays(of, nearest, other, system)}`;
+      return `  ${String(cells).padStart(6)}  ${word}. Nearest: ${oneLine(reasonSays(of, nearest, system) + also)}`;
+    }),
   ];
 }
 

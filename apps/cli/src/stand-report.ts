@@ -1,6 +1,7 @@
-import { type StandCells, standCells } from "@gantline/drawing";
+import { type StandCells, type StandFound, standCells } from "@gantline/drawing";
 import {
   cellMiddle,
+  otherReasonAt,
   STAND_CHECKS,
   STAND_STATUSES,
   type StandCheck,
@@ -33,19 +34,22 @@ export interface VehicleSearch {
     /** Relative to the limit. */
     readonly miss: number;
     readonly nearest: StandReason;
+    /** What else keeps that one from fitting. */
+    readonly other: StandReason | null;
     readonly found: FoundStands;
   }[];
   /** Every place that was looked at, with its reason. */
-  readonly places: readonly StandPlaceReport[];
+  readonly places: readonly StandPlace[];
 }
 
-export interface StandPlaceReport {
+export interface StandPlace {
   readonly xM: number;
   readonly yM: number;
   readonly status: (typeof STAND_STATUSES)[number];
   /** Of which aim, where it is about one. */
   readonly aim: string;
   readonly reason: StandReason | null;
+  readonly at: StandFound;
 }
 
 /** The searches vehicle by vehicle. Of several aims each cell counts by the one that is hardest to meet. */
@@ -62,8 +66,11 @@ function searchOf(found: readonly FoundStands[]): VehicleSearch {
     found.map((f) => ({ question: f.asked.question, bands: f.bands })),
   );
   const counts = { feasible: 0, unknown: 0, rejected: 0 };
-  const nearest = new Map<number, { cells: number; miss: number; reason: StandReason; found: FoundStands }>();
-  const places: StandPlaceReport[] = [];
+  const nearest = new Map<
+    number,
+    { cells: number; miss: number; reason: StandReason; at: StandFound; found: FoundStands }
+  >();
+  const places: StandPlace[] = [];
   for (let cell = 0; cell < grid.columns * grid.rows; cell++) {
     const at = cells.at(cell);
     if (at === null) continue;
@@ -72,23 +79,25 @@ function searchOf(found: readonly FoundStands[]): VehicleSearch {
     const own = found.find((f) => f.asked.question === at.question);
     const reason = standReasonAt(at.question, at.band, at.entry);
     const [xM, yM] = cellMiddle(grid, cell);
-    places.push({ xM, yM, status, aim: own?.asked.aim.id ?? "", reason });
+    places.push({ xM, yM, status, aim: own?.asked.aim.id ?? "", reason, at });
     if (status !== "rejected" || !own || !reason) continue;
     const check = at.band.check[at.entry] ?? 0;
     const miss = at.band.miss[at.entry] ?? 0;
     const known = nearest.get(check);
-    if (!known) nearest.set(check, { cells: 1, miss, reason, found: own });
-    else if (miss < known.miss) nearest.set(check, { cells: known.cells + 1, miss, reason, found: own });
+    if (!known) nearest.set(check, { cells: 1, miss, reason, at, found: own });
+    else if (miss < known.miss) nearest.set(check, { cells: known.cells + 1, miss, reason, at, found: own });
     else known.cells++;
   }
   const governs = [...nearest].flatMap(([check, n]) => {
     const name = STAND_CHECKS[check];
     return name === undefined || name === "none"
       ? []
-      : [{ check: name, cells: n.cells, miss: n.miss, nearest: n.reason, found: n.found }];
+      : [{ check: name, cells: n.cells, miss: n.miss, nearest: n.reason, other: otherOf(n.at), found: n.found }];
   });
   return { found, cells, counts, governs: governs.sort((a, b) => b.cells - a.cells), places };
 }
+
+const otherOf = ({ question, band, entry }: StandFound): StandReason | null => otherReasonAt(question, band, entry);
 
 /** What `stand --json` prints. SI, as it stands; vehicles by their ids. */
 export function standReport(plan: Plan, answer: StandAnswer) {
@@ -100,8 +109,8 @@ export function standReport(plan: Plan, answer: StandAnswer) {
       cellM: found[0]?.asked.question.steps.cellM ?? null,
       aims: found.map(({ asked }) => ({ ...asked.aim, target: asked.question.target, unknown: asked.unknown })),
       cells: counts,
-      governs: governs.map(({ check, cells, miss, nearest }) => ({ check, cells, miss, nearest })),
-      places,
+      governs: governs.map(({ found: _, ...rest }) => rest),
+      places: places.map(({ at, ...rest }) => ({ ...rest, otherReason: otherOf(at) })),
     })),
     stands: answer.entries.map(({ choice, ...rest }) => ({ ...choiceReport(choice), ...rest })),
     advice:

@@ -43,7 +43,7 @@ export { drawParkedOff } from "./stand-map/draw-parked-off.ts";
 export { drawPlacement } from "./stand-map/draw-placement.ts";
 export { drawStandMap, STAND_MAP_LEAVES_OUT, type StandMapOptions } from "./stand-map/draw-stand-map.ts";
 export { MAP_FIGURE_WORDS, MAP_FIGURES, type MapFigure } from "./stand-map/map-figure.ts";
-export { reasonSays } from "./stand-map/reason-says.ts";
+export { otherSays, reasonSays } from "./stand-map/reason-says.ts";
 export { figureOf, type StandCells, type StandFound, type StandLayer, standCells } from "./stand-map/stand-cells.ts";
 export { reasonWord } from "./stand-map/stand-classes.ts";
 export { type FramePictureOptions, framePicture } from "./storyboard/frame-picture.ts";

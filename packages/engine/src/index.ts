@@ -54,6 +54,7 @@ export * from "./solve/swing.ts";
 export * from "./solve/swing-arc.ts";
 export * from "./solve/swing-double.ts";
 export { assessStand, type StandAssessment } from "./stand/assess-stand.ts";
+export * from "./stand/other-reason.ts";
 export * from "./stand/refine-stand.ts";
 export * from "./stand/search-stands.ts";
 export * from "./stand/stand-at.ts";

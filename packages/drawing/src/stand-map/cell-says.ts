@@ -1,4 +1,5 @@
 import {
+  otherReasonAt,
   STAND_FIGURES,
   type StandBand,
   type StandFigure,
@@ -7,18 +8,21 @@ import {
   standStatusAt,
 } from "@gantline/engine";
 import { type UnitSystem, writeAmount, writeRatio } from "@gantline/plan";
-import { reasonSays } from "./reason-says.ts";
+import { otherSays, reasonSays } from "./reason-says.ts";
 import { figureOf } from "./stand-cells.ts";
 
 const RATING_LATER_SAYS =
   "Not yet told whether it fits: what the tip would bear is not looked at yet. Nothing else looked at speaks against it.";
 
-/** What was found at the `entry`th place of a band: the best by each figure, or why not and by how much; in sentences. */
+/** What was found at the `entry`th place of a band: the best by each figure, or why not and by how much, and what else; in sentences. */
 export function cellSays(question: StandQuestion, band: StandBand, entry: number, system: UnitSystem): string {
   const status = standStatusAt(band, entry);
   const reason = standReasonAt(question, band, entry);
   const why = reason === null ? "" : reasonSays(question, reason, system);
-  if (status === "rejected") return `Does not fit. ${why}`;
+  if (status === "rejected") {
+    const other = reason && otherReasonAt(question, band, entry);
+    return `Does not fit. ${why}${other ? ` ${otherSays(question, reason, other, system)}` : ""}`;
+  }
   if (question.ratingLater) return RATING_LATER_SAYS;
   const best = STAND_FIGURES.flatMap((figure) => {
     const value = figureOf({ question, band, entry }, figure);

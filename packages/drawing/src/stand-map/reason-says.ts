@@ -1,4 +1,4 @@
-import type { StandCheck, StandQuestion, StandReason } from "@gantline/engine";
+import { isOfLadder, type StandCheck, type StandQuestion, type StandReason } from "@gantline/engine";
 import type { Quantity, UnitSystem } from "@gantline/plan";
 import { type Write, writer } from "../shared/write.ts";
 
@@ -24,6 +24,13 @@ export function reasonSays(things: Things, reason: StandReason, system: UnitSyst
       : says) +
     more
   );
+}
+
+/** What else keeps a place from fitting (`otherReasonAt`), after its reason: one sentence or two. */
+export function otherSays(things: Things, first: StandReason, other: StandReason, system: UnitSystem): string {
+  const says = reasonSays(things, other, system).replace(/^(The|A|At|Too|Nothing|Not) /, (word) => word.toLowerCase());
+  if (isOfLadder(first.check) !== isOfLadder(other.check)) return `Besides: ${says}`;
+  return `${isOfLadder(other.check) ? "Posed" : "Faced"} otherwise: ${says}`;
 }
 
 const WAY: Readonly<Record<NonNullable<StandReason["clears"]>["way"], string>> = {

@@ -55,29 +55,52 @@ export function poseOfStand(
 export const standStatusAt = (band: StandBand, i: number): StandStatus =>
   STAND_STATUSES[band.status[i] as number] ?? "rejected";
 
-/** Why is the `i`th cell of a band not feasible, and by how much? `null` if it is. */
+/** Why is the `i`th cell of a band not feasible, and by how much? `null` if it is. `otherReasonAt` tells what else. */
 export function standReasonAt(question: StandQuestion, band: StandBand, i: number): StandReason | null {
-  const check = STAND_CHECKS[band.check[i] as number];
-  if (check === undefined || check === "none") return null;
   const known = band.known[i] as number;
-  const reason = standReason(question, {
-    check,
+  const found = {
+    check: band.check[i] as number,
     value: known & 1 ? (band.value[i] as number) : null,
     limit: known & 2 ? (band.limit[i] as number) : null,
     thing: band.thing[i] as number,
-    rejected: standStatusAt(band, i) === "rejected",
-  });
-  const nearest = standAt(question, band.cells[i] as number, band.nearest[i] as number);
-  const posed = nearest && poseOfStand(question, nearest);
+  };
+  const rejected = standStatusAt(band, i) === "rejected";
+  return reasonOfStand(
+    question,
+    found,
+    standAt(question, band.cells[i] as number, band.nearest[i] as number),
+    rejected,
+  );
+}
+
+/** What was noted of a stand, in full: how the ladder is posed in it, and how far what meets a thing would have to move. */
+export function reasonOfStand(
+  question: StandQuestion,
+  found: {
+    readonly check: number;
+    readonly value: number | null;
+    readonly limit: number | null;
+    readonly thing: number;
+  },
+  stand: StandCandidate | null,
+  rejected = true,
+): StandReason | null {
+  const check = STAND_CHECKS[found.check];
+  if (check === undefined || check === "none") return null;
+  const { value, limit, thing } = found;
+  const reason = standReason(question, { check, value, limit, thing, rejected });
+  const posed = stand && poseOfStand(question, stand);
   if (posed === null || !reason.shortfall) return reason;
   const meets = (reason.value ?? 0) <= TOUCH_M;
-  const asked = { check, thing: band.thing[i] as number, askedM: reason.limit ?? 0 };
   return {
     ...reason,
     pose: OF_THE_POSE.has(check) ? posed.pose : null,
-    clears: meets ? moveThatClears(question, posed, asked) : null,
+    clears: meets ? moveThatClears(question, posed, { check, thing, askedM: reason.limit ?? 0 }) : null,
   };
 }
+
+/** Is a check about the ladder, or about how the vehicle stands? */
+export const isOfLadder = (check: StandCheck): boolean => check === "tooNear" || OF_THE_POSE.has(check);
 
 /** Checks of the ladder as it is posed. */
 const OF_THE_POSE: ReadonlySet<StandCheck> = new Set([
