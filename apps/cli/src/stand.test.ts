@@ -42,6 +42,16 @@ describe("gantline stand", () => {
     expect(readFileSync(map, "utf8")).toMatch(/^<svg[^>]*>[\s\S]*<\/svg>\s*$/);
   });
 
+  it("draws the map by a figure, and refuses one it does not know or has no file for", () => {
+    const map = join(folder, "clearest.svg");
+    const got = gantline(["stand", "-", "--cell", "1", "--no-advice", "--svg", map, "--figure", "clearest"], TEXT);
+    expect(got.stderr).toBe("");
+    expect(readFileSync(map, "utf8")).toContain("most clearance beyond what is asked: ");
+    const unknown = gantline(["stand", "-", "--svg", map, "--figure", "nicest"], TEXT);
+    expect([unknown.status, unknown.stderr]).toEqual([2, expect.stringContaining('There is no figure "nicest"')]);
+    expect(gantline(["stand", "-", "--figure", "clearest"], TEXT).stderr).toContain("goes with --svg FILE");
+  });
+
   it("answers in SI as JSON, for several vehicles and places", () => {
     const args = [
       "stand",

@@ -1,5 +1,5 @@
 import { writeFileSync } from "node:fs";
-import { drawStandMap, STAND_MAP_LEAVES_OUT, svgSheet, svgText } from "@gantline/drawing";
+import { drawStandMap, type MapShown, STAND_MAP_LEAVES_OUT, svgSheet, svgText } from "@gantline/drawing";
 import { evaluate, type Plan, type UnitSystem } from "@gantline/plan";
 import { reasonOf } from "./read-input.ts";
 import { sheetCaptions } from "./sheet-captions.ts";
@@ -9,7 +9,11 @@ const WIDTH_PX = 1400;
 const HEIGHT_PX = 1000;
 
 /** Writes the map of each vehicle's search; a plain sentence where a file cannot be written. */
-export function writeStandMaps(plan: Plan, answer: StandAnswer, file: string, system: UnitSystem): string | null {
+export function writeStandMaps(
+  plan: Plan,
+  answer: StandAnswer,
+  { file, system, shown }: { readonly file: string; readonly system: UnitSystem; readonly shown: MapShown },
+): string | null {
   const searches = vehicleSearches(answer);
   const evaluation = evaluate(plan);
   for (const { found, cells } of searches) {
@@ -20,7 +24,7 @@ export function writeStandMaps(plan: Plan, answer: StandAnswer, file: string, sy
         ? [{ number: i + 1, turntable: choice.turntable, headingRad: choice.headingRad }]
         : [],
     );
-    const sheet = svgSheet(drawStandMap(plan, evaluation, cells, { system, shown: "governs", marked }), {
+    const sheet = svgSheet(drawStandMap(plan, evaluation, cells, { system, shown, marked }), {
       widthPx: WIDTH_PX,
       heightPx: HEIGHT_PX,
       system,

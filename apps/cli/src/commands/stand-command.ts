@@ -1,3 +1,4 @@
+import { MAP_FIGURES, type MapShown } from "@gantline/drawing";
 import { type StandBand, searchStands, standGrid } from "@gantline/engine";
 import {
   type Device,
@@ -22,11 +23,13 @@ import { writeStandMaps } from "../write-stand-maps.ts";
 
 const LEAST_CELL_M = 0.1;
 const MOST_CELL_M = 5;
+/** What the map can show. */
+const MAPS: readonly MapShown[] = ["governs", ...MAP_FIGURES];
 
 export const standCommand: Command = {
   name: "stand",
   summary: "search the parking ground for places to stand: the best by each figure, and why not elsewhere",
-  help: `gantline stand PLAN|- [--vehicle ID,…|all] [--over AIM,…] [--cell M] [--no-advice] [--svg FILE] [--units metric|imperial] [--json]
+  help: `gantline stand PLAN|- [--vehicle ID,…|all] [--over AIM,…] [--cell M] [--no-advice] [--svg FILE] [--figure NAME] [--units metric|imperial] [--json]
 
 Searches all parking ground of a plan for where the vehicle can stand and how its ladder is posed so that the load hangs over
 its place; sweeps the best through the plan's whole evolution with every check; says what governs where it does not fit, and,
@@ -37,6 +40,7 @@ where nothing fits, what single change would make it fit. With several places, o
   --cell M                  distance between places looked at, ${LEAST_CELL_M} to ${MOST_CELL_M} m; 0.5 unless said
   --no-advice               do not look for single changes where no stand fits (that takes a minute for each vehicle)
   --svg FILE                write the map; with several vehicles one file each, the vehicle's id in its name
+  --figure NAME             what the map of --svg shows: ${MAPS.join(", ")}; what governs unless said
 ${UNITS_HELP}
   --json                    everything that was found, in SI units, to the last digit
 
@@ -49,6 +53,7 @@ searched, or the file cannot be written.
     cell: { type: "string" },
     "no-advice": { type: "boolean" },
     svg: { type: "string" },
+    figure: { type: "string" },
     units: { type: "string" },
     json: { type: "boolean" },
   },
@@ -63,6 +68,11 @@ async function stand(given: Arguments): Promise<Finished> {
   const cellM = values.cell === undefined ? null : Number(values.cell);
   if (cellM !== null && !(cellM >= LEAST_CELL_M && cellM <= MOST_CELL_M))
     return badUsage("stand", `A cell is ${LEAST_CELL_M} to ${MOST_CELL_M} m.`);
+  const shown = values.figure === undefined ? "governs" : MAPS.find((name) => name === values.figure);
+  if (shown === undefined)
+    return badUsage("stand", `There is no figure "${values.figure}" to show: ${MAPS.join(", ")}.`);
+  if (values.figure !== undefined && values.svg === undefined)
+    return badUsage("stand", "--figure is what the map shows: it goes with --svg FILE.");
   const opened = await openPlan("stand", given);
   if ("finished" in opened) return opened.finished;
   const { plan } = opened;
@@ -75,7 +85,7 @@ async function stand(given: Arguments): Promise<Finished> {
   if ("problems" in searched) return badInput(searched.problems, values.json === true);
   const answer = answerOf(plan, searched.found, values["no-advice"] !== true, cellM);
   if (typeof values.svg === "string") {
-    const complaint = writeStandMaps(plan, answer, values.svg, system);
+    const complaint = writeStandMaps(plan, answer, { file: values.svg, system, shown });
     if (complaint !== null) return { exitStatus: 2, complaint };
   }
   return {
