@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -50,6 +50,21 @@ describe("gantline stand", () => {
     const unknown = gantline(["stand", "-", "--svg", map, "--figure", "nicest"], TEXT);
     expect([unknown.status, unknown.stderr]).toEqual([2, expect.stringContaining('There is no figure "nicest"')]);
     expect(gantline(["stand", "-", "--figure", "clearest"], TEXT).stderr).toContain("goes with --svg FILE");
+  });
+
+  it("tries the department's own vehicles, by the plans they are in, and names the file it cannot read", () => {
+    const { aerial } = crossing;
+    const own = { ...aerial.device, id: "own-ladder", name: "Own ladder", example: false };
+    const file = join(folder, "own.json");
+    writeFileSync(file, JSON.stringify({ ...crossing, aerial: { ...aerial, device: own } }));
+    const args = ["stand", "-", "--cell", "2", "--no-advice", "--json", "--vehicles-from", file];
+    const got = gantline([...args, "--vehicle", "own-ladder"], TEXT);
+    expect(got.stderr).toBe("");
+    expect(got.stdout).toContain("own-ladder");
+    const broken = join(folder, "broken.json");
+    writeFileSync(broken, "{");
+    const refused = gantline(["stand", "-", "--vehicles-from", `${file},${broken}`], TEXT);
+    expect([refused.status, refused.stderr]).toEqual([2, expect.stringContaining(`--vehicles-from ${broken}: `)]);
   });
 
   it("answers in SI as JSON, for several vehicles and places", () => {

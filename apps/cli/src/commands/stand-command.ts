@@ -29,13 +29,14 @@ const MAPS: readonly MapShown[] = ["governs", ...MAP_FIGURES];
 export const standCommand: Command = {
   name: "stand",
   summary: "search the parking ground for places to stand: the best by each figure, and why not elsewhere",
-  help: `gantline stand PLAN|- [--vehicle ID,…|all] [--over AIM,…] [--cell M] [--no-advice] [--svg FILE] [--figure NAME] [--units metric|imperial] [--json]
+  help: `gantline stand PLAN|- [--vehicle ID,…|all] [--vehicles-from FILE,…] [--over AIM,…] [--cell M] [--no-advice] [--svg FILE] [--figure NAME] [--units metric|imperial] [--json]
 
 Searches all parking ground of a plan for where the vehicle can stand and how its ladder is posed so that the load hangs over
 its place; sweeps the best through the plan's whole evolution with every check; says what governs where it does not fit, and,
 where nothing fits, what single change would make it fit. With several places, one stand must serve all of them.
 
-  --vehicle ID,…            vehicles of the library to try; "plan" is the plan's own (unless said), "all" that and the library
+  --vehicle ID,…            vehicles to try, of the library or of --vehicles-from; "plan" is the plan's own (unless said), "all" every one
+  --vehicles-from FILE,…    plan files whose vehicles are there to try as well: the department's own
   --over AIM,…              present, destination, casualty; where the tip is now unless said, or the destination of a plan without stages
   --cell M                  distance between places looked at, ${LEAST_CELL_M} to ${MOST_CELL_M} m; 0.5 unless said
   --no-advice               do not look for single changes where no stand fits (that takes a minute for each vehicle)
@@ -49,6 +50,7 @@ searched, or the file cannot be written.
 `,
   options: {
     vehicle: { type: "string" },
+    "vehicles-from": { type: "string" },
     over: { type: "string" },
     cell: { type: "string" },
     "no-advice": { type: "boolean" },
@@ -76,7 +78,9 @@ async function stand(given: Arguments): Promise<Finished> {
   const opened = await openPlan("stand", given);
   if ("finished" in opened) return opened.finished;
   const { plan } = opened;
-  const vehicles = chosen(values.vehicle, "vehicle", vehiclesOf(plan));
+  const others = await vehiclesFrom(values["vehicles-from"], values.json === true);
+  if ("finished" in others) return others.finished;
+  const vehicles = chosen(values.vehicle, "vehicle", vehiclesOf(plan, others.devices));
   if ("sentence" in vehicles) return badUsage("stand", vehicles.sentence);
   const aims = chosen(values.over, "place", new Map(standAims(plan).map((aim) => [aim.id, aim])));
   if ("sentence" in aims) return badUsage("stand", aims.sentence);
@@ -94,12 +98,28 @@ async function stand(given: Arguments): Promise<Finished> {
   };
 }
 
-/** The plan's own vehicle, then those of the library that are another. */
-const vehiclesOf = (plan: Plan): ReadonlyMap<string, Device> =>
-  new Map([
-    ["plan", plan.aerial.device],
-    ...EXAMPLE_DEVICES.filter((d) => d.id !== plan.aerial.device.id).map((d) => [d.id, d] as const),
-  ]);
+/** The vehicles of other plan files, or how the command ends where one cannot be read. */
+async function vehiclesFrom(given: string | boolean | undefined, json: boolean) {
+  const files = typeof given === "string" ? given.split(",").map((s) => s.trim()) : [];
+  const devices: Device[] = [];
+  for (const file of files) {
+    const opened = await openPlan("stand", { positionals: [file], values: { json } });
+    if ("finished" in opened) {
+      const { finished } = opened;
+      return { finished: { ...finished, complaint: `--vehicles-from ${file}: ${finished.complaint ?? ""}` } };
+    }
+    devices.push(opened.plan.aerial.device);
+  }
+  return { devices };
+}
+
+/** The plan's own vehicle, then those of other plans, then those of the library; of one id the first. */
+function vehiclesOf(plan: Plan, others: readonly Device[]): ReadonlyMap<string, Device> {
+  const byId = new Map([["plan", plan.aerial.device]]);
+  for (const device of [...others, ...EXAMPLE_DEVICES])
+    if (device.id !== plan.aerial.device.id && !byId.has(device.id)) byId.set(device.id, device);
+  return byId;
+}
 
 /** What was asked for of a list by name, the first of the list where nothing was. */
 function chosen<T>(

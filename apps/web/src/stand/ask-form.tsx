@@ -16,7 +16,7 @@ export function AskForm() {
   const ask = useStand((desk) => desk.ask);
   const phase = useStand((desk) => desk.phase);
   const write = useWrite();
-  const vehicles = useMemo(() => vehiclesOf(plan), [plan]);
+  const vehicles = useMemo(() => vehiclesOf(plan, ask.kept), [plan, ask.kept]);
   const aims = useMemo(() => standAims(plan), [plan]);
   const running = phase === "running";
   return (

@@ -3,6 +3,8 @@ import { type Device, EXAMPLE_DEVICES, PLUMB_TOLERANCE_M, type Plan, STAND_STEPS
 /** What the person wants looked for. */
 export interface Ask {
   readonly deviceIds: readonly string[];
+  /** Vehicles to choose from beside the plan's own and the examples: those of the other plans kept on this machine. */
+  readonly kept: readonly Device[];
   /** One stand is to serve all of them. */
   readonly aimIds: readonly string[];
   readonly toleranceM: number;
@@ -15,13 +17,16 @@ export const CELLS_M = [1, 0.5, 0.25] as const;
 /** Unless said: the plan's own vehicle, over the first aim. */
 export const firstAsk = (plan: Plan): Ask => ({
   deviceIds: [plan.aerial.device.id],
+  kept: [],
   aimIds: [standAims(plan)[0].id],
   toleranceM: PLUMB_TOLERANCE_M,
   cellM: STAND_STEPS.cellM,
 });
 
-/** The plan's own vehicle as it is there, then the others there are. */
-export const vehiclesOf = ({ aerial }: Plan): readonly Device[] => [
-  aerial.device,
-  ...EXAMPLE_DEVICES.filter(({ id }) => id !== aerial.device.id),
-];
+/** The plan's own vehicle as it is there, then those of other plans, then the examples; of one id the first. */
+export function vehiclesOf({ aerial }: Plan, kept: readonly Device[]): readonly Device[] {
+  const byId = new Map<string, Device>();
+  for (const device of [aerial.device, ...kept, ...EXAMPLE_DEVICES])
+    if (!byId.has(device.id)) byId.set(device.id, device);
+  return [...byId.values()];
+}

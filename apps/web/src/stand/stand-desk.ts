@@ -64,7 +64,7 @@ const startPlanWorker = (): EndableWorker =>
 const workers = (): number => Math.max(2, Math.min(6, navigator.hardwareConcurrency - 1));
 
 /** The search for a place to stand, and everything that can be done with it. */
-function standDesk({ store: desk, actions }: Bench) {
+function standDesk({ store: desk, actions, shelf }: Bench) {
   const plan = () => desk.getState().history.present;
   const store = create<StandDesk>()(() => ({
     ...NOTHING_FOUND,
@@ -95,6 +95,16 @@ function standDesk({ store: desk, actions }: Bench) {
   let placer: ReturnType<typeof planWorker> | null = null;
   /** Plans that what was found holds for: the one searched, and those made by taking a stand into it. */
   let known = new WeakSet<Plan>();
+
+  /** A search that was begun before is not one of something else for it. */
+  const seeKept = async () => {
+    const kept = await shelf.vehicles();
+    store.setState(({ ask, askedFor }) => {
+      const next = { ...ask, kept };
+      return { ask: next, askedFor: askedFor === ask ? next : askedFor };
+    });
+  };
+  void seeKept();
 
   const start = () => {
     const of = plan();
@@ -155,7 +165,9 @@ function standDesk({ store: desk, actions }: Bench) {
     store.setState({ advice: { found: [], done: false } });
     sweeper.begin({
       matter: { plan: of, found: [] },
-      jobs: [{ kind: "advice", ask: { aim, toleranceM: ask.toleranceM, ...change }, vehicles: vehiclesOf(of) }],
+      jobs: [
+        { kind: "advice", ask: { aim, toleranceM: ask.toleranceM, ...change }, vehicles: vehiclesOf(of, ask.kept) },
+      ],
       onNews: (news) => {
         if (news.kind === "found")
           store.setState(({ advice }) => ({ advice: { found: [...(advice?.found ?? []), news.advice], done: false } }));
@@ -175,6 +187,7 @@ function standDesk({ store: desk, actions }: Bench) {
     sweeper.cancel();
     placer?.cancel();
     store.setState({ ...NOTHING_FOUND, phase: "idle", of: null, ask: firstAsk(now.history.present) });
+    void seeKept();
   });
 
   return {

@@ -25,8 +25,8 @@ export interface VehicleSearch extends VehicleAsked {
   readonly cells: StandCells;
 }
 
-export const devicesOf = (plan: Plan, { deviceIds }: Ask): readonly Device[] =>
-  vehiclesOf(plan).filter(({ id }) => deviceIds.includes(id));
+export const devicesOf = (plan: Plan, { deviceIds, kept }: Ask): readonly Device[] =>
+  vehiclesOf(plan, kept).filter(({ id }) => deviceIds.includes(id));
 
 /** The first of the plan's where none of those ticked is there any more. */
 export function aimsOf(plan: Plan, { aimIds }: Ask): readonly [StandAim, ...StandAim[]] {

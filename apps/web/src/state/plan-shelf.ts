@@ -1,4 +1,4 @@
-import { newPlan, type Plan, readPlan, readPlanText } from "@gantline/plan";
+import { type Device, newPlan, type Plan, readPlan, readPlanText } from "@gantline/plan";
 import type { PlanStore } from "@gantline/runtime";
 import type { DeskActions, DeskStore, Notice } from "./desk.ts";
 import { newId } from "./new-id.ts";
@@ -16,6 +16,8 @@ export interface PlanShelf {
   readonly openFile: (file: File) => Promise<void>;
   readonly saveFile: () => void;
   readonly refresh: () => Promise<void>;
+  /** The department's vehicles: those of all plans kept here that can be read, the last written first; examples left out, of one id the first. */
+  readonly vehicles: () => Promise<readonly Device[]>;
 }
 
 const NEW_NAME = "New plan";
@@ -91,6 +93,16 @@ export function planShelf(
       actions.tell(null);
     },
     saveFile: () => savePlanFile(desk.getState().history.present),
+    vehicles: async () => {
+      const byId = new Map<string, Device>();
+      for (const { id } of await store.list()) {
+        const stored = await store.read(id);
+        const read = stored === null ? null : readPlan(stored.document);
+        const device = read?.ok ? read.plan.aerial.device : null;
+        if (device !== null && !device.example && !byId.has(device.id)) byId.set(device.id, device);
+      }
+      return [...byId.values()];
+    },
   };
 }
 
