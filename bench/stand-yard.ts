@@ -1,32 +1,17 @@
-import type { AerialDevice, Outline, StandQuestion } from "@gantline/engine";
-
-const rectangle = (west: number, south: number, east: number, north: number): Outline => [
-  [west, south],
-  [east, south],
-  [east, north],
-  [west, north],
-];
+import type { AerialDevice, StandQuestion } from "@gantline/engine";
+import { exampleLadder } from "../packages/engine/src/aerial/example-device.ts";
+import { openYard, rectangle } from "../packages/engine/src/stand/testing/example-question.ts";
 
 /** Invented vehicles. */
 export const LADDER: AerialDevice = {
-  kind: "ladder",
+  ...exampleLadder,
   pivotHeightM: 2.4,
   pivotSetbackM: 0.5,
-  lengthMinM: 10,
   lengthMaxM: 31,
   elevationMinRad: -0.1,
   elevationMaxRad: 1.3,
   beamWidthM: 0.9,
-  beamDepthM: 0.7,
-  platform: null,
-  outline: { frontM: 7, rearM: 4, leftM: 1.25, rightM: 1.25, heightM: 3.4 },
-  jacks: [
-    { id: "fl", name: "front left", forwardM: 3, rightM: -2.4 },
-    { id: "fr", name: "front right", forwardM: 3, rightM: 2.4 },
-    { id: "rr", name: "rear right", forwardM: -2, rightM: 2.4 },
-    { id: "rl", name: "rear left", forwardM: -2, rightM: -2.4 },
-  ],
-  riggingPoints: [],
+  outline: { ...exampleLadder.outline, heightM: 3.4 },
   tipRating: {
     source: "invented",
     rows: [0, 1, 2].flatMap((e) =>
@@ -58,28 +43,12 @@ export function yardOf(obstacles: number, cellM: number, device: AerialDevice): 
     };
   });
   return {
-    vehicleKey: "example",
+    ...openYard,
     device,
-    jackReach: {},
-    hungFrom: null,
     target: { xM: 30, yM: 31.4, toleranceM: 0.8, minZM: 14, maxZM: 19 },
-    parking: [
-      {
-        id: "yard",
-        name: "Yard",
-        outline: rectangle(0, 0, 60, 40),
-        plane: { xM: 0, yM: 0, zM: 0, slopeRad: 0, downhillBearingRad: 0 },
-      },
-    ],
-    slopeLimitRad: 0.1,
     keepOuts: [{ id: "k", name: "Gap", outline: rectangle(40, 5, 46, 12) }],
     bodyObstacles: standing,
-    bodyClearanceM: 0.5,
     obstacles: standing,
-    ladderClearanceM: 0.6,
-    wires: [],
-    tipDemand: { bearingsRad: [0], elevationsRad: [-0.2, 1.5], heightsM: [0], demandN: [2400, 4000] },
-    ratedFactor: 1,
     clearanceCountedM: 2,
     steps: { cellM, headings: 8, tipPlaces: 9, tipHeights: 8 },
   };

@@ -11,6 +11,7 @@ import {
   standPlacement,
   standQuestion,
   standShortList,
+  vehiclesOf,
   withStand,
 } from "@gantline/plan";
 import { badInput, badUsage, writeJson } from "../bad-input.ts";
@@ -36,7 +37,7 @@ its place; sweeps the best through the plan's whole evolution with every check; 
 where nothing fits, what single change would make it fit. With several places, one stand must serve all of them.
 
   --vehicle ID,…            vehicles to try, of the library or of --vehicles-from; "plan" is the plan's own (unless said), "all" every one
-  --vehicles-from FILE,…    plan files whose vehicles are there to try as well: the department's own
+  --vehicles-from FILE,…    plan files whose vehicles are there to try as well: the department's own; of one id the first
   --over AIM,…              present, destination, casualty; where the tip is now unless said, or the destination of a plan without stages
   --cell M                  distance between places looked at, ${LEAST_CELL_M} to ${MOST_CELL_M} m; 0.5 unless said
   --no-advice               do not look for single changes where no stand fits (that takes a minute for each vehicle)
@@ -80,7 +81,7 @@ async function stand(given: Arguments): Promise<Finished> {
   const { plan } = opened;
   const others = await vehiclesFrom(values["vehicles-from"], values.json === true);
   if ("finished" in others) return others.finished;
-  const vehicles = chosen(values.vehicle, "vehicle", vehiclesOf(plan, others.devices));
+  const vehicles = chosen(values.vehicle, "vehicle", vehiclesByName(plan, others.devices));
   if ("sentence" in vehicles) return badUsage("stand", vehicles.sentence);
   const aims = chosen(values.over, "place", new Map(standAims(plan).map((aim) => [aim.id, aim])));
   if ("sentence" in aims) return badUsage("stand", aims.sentence);
@@ -113,13 +114,9 @@ async function vehiclesFrom(given: string | boolean | undefined, json: boolean) 
   return { devices };
 }
 
-/** The plan's own vehicle, then those of other plans, then those of the library; of one id the first. */
-function vehiclesOf(plan: Plan, others: readonly Device[]): ReadonlyMap<string, Device> {
-  const byId = new Map([["plan", plan.aerial.device]]);
-  for (const device of [...others, ...EXAMPLE_DEVICES])
-    if (device.id !== plan.aerial.device.id && !byId.has(device.id)) byId.set(device.id, device);
-  return byId;
-}
+/** The vehicles there are to try by their ids, the plan's own as "plan". */
+const vehiclesByName = (plan: Plan, others: readonly Device[]): ReadonlyMap<string, Device> =>
+  new Map(vehiclesOf(plan, others).map((device, i) => [i === 0 ? "plan" : device.id, device]));
 
 /** What was asked for of a list by name, the first of the list where nothing was. */
 function chosen<T>(

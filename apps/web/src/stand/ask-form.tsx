@@ -1,9 +1,9 @@
-import { standAims } from "@gantline/plan";
+import { standAims, vehiclesOf } from "@gantline/plan";
 import { useMemo } from "react";
 import { usePlan } from "../state/desk-context.tsx";
 import { LengthEntry } from "./length-entry.tsx";
 import { SearchProblems } from "./search-problems.tsx";
-import { CELLS_M, vehiclesOf } from "./stand-ask.ts";
+import { CELLS_M } from "./stand-ask.ts";
 import { isFirstLook } from "./stand-questions.ts";
 import { Ticks } from "./ticks.tsx";
 import { useStand, useStandActions } from "./use-stand.ts";

@@ -1,4 +1,4 @@
-import { type Device, EXAMPLE_DEVICES, PLUMB_TOLERANCE_M, type Plan, STAND_STEPS, standAims } from "@gantline/plan";
+import { type Device, PLUMB_TOLERANCE_M, type Plan, STAND_STEPS, standAims } from "@gantline/plan";
 
 /** What the person wants looked for. */
 export interface Ask {
@@ -22,11 +22,3 @@ export const firstAsk = (plan: Plan): Ask => ({
   toleranceM: PLUMB_TOLERANCE_M,
   cellM: STAND_STEPS.cellM,
 });
-
-/** The plan's own vehicle as it is there, then those of other plans, then the examples; of one id the first. */
-export function vehiclesOf({ aerial }: Plan, kept: readonly Device[]): readonly Device[] {
-  const byId = new Map<string, Device>();
-  for (const device of [aerial.device, ...kept, ...EXAMPLE_DEVICES])
-    if (!byId.has(device.id)) byId.set(device.id, device);
-  return [...byId.values()];
-}

@@ -1,12 +1,19 @@
 import type { MapShown } from "@gantline/drawing";
 import type { StandBand, StandQuestion } from "@gantline/engine";
-import { type Plan, type StandAdvice, type StandChoice, type StandPlacement, withStand } from "@gantline/plan";
+import {
+  type Plan,
+  type StandAdvice,
+  type StandChoice,
+  type StandPlacement,
+  vehiclesOf,
+  withStand,
+} from "@gantline/plan";
 import { type EndableWorker, spreadWork } from "@gantline/runtime";
 import { create } from "zustand";
 import type { Bench } from "../state/desk-context.tsx";
 import { mapSearch } from "./map-search.ts";
 import type { PlanAnswer, PlanJob, PlanMatter, PlanNews, SweptEntry } from "./plan-worker.ts";
-import { type Ask, firstAsk, vehiclesOf } from "./stand-ask.ts";
+import { type Ask, firstAsk } from "./stand-ask.ts";
 import type { StandJob } from "./stand-jobs.ts";
 import { aimsOf, devicesOf, type VehicleSearch } from "./stand-questions.ts";
 

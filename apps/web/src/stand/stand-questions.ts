@@ -10,8 +10,9 @@ import {
   type StandAsk,
   type StandAsked,
   standAims,
+  vehiclesOf,
 } from "@gantline/plan";
-import { type Ask, vehiclesOf } from "./stand-ask.ts";
+import type { Ask } from "./stand-ask.ts";
 
 /** What is asked of one vehicle: one question an aim. */
 export interface VehicleAsked {

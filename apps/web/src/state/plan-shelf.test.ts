@@ -1,7 +1,6 @@
-import { EXAMPLES, type Plan } from "@gantline/plan";
+import { EXAMPLES, type Plan, vehiclesOf } from "@gantline/plan";
 import { memoryPlanStore } from "@gantline/runtime";
 import { expect, it } from "vitest";
-import { vehiclesOf } from "../stand/stand-ask.ts";
 import { createDesk, deskActions } from "./desk.ts";
 import { planShelf } from "./plan-shelf.ts";
 

@@ -1,4 +1,4 @@
-import { type Device, newPlan, type Plan, readPlan, readPlanText } from "@gantline/plan";
+import { type Device, firstOfEachId, newPlan, type Plan, readPlan, readPlanText } from "@gantline/plan";
 import type { PlanStore } from "@gantline/runtime";
 import type { DeskActions, DeskStore, Notice } from "./desk.ts";
 import { newId } from "./new-id.ts";
@@ -94,14 +94,13 @@ export function planShelf(
     },
     saveFile: () => savePlanFile(desk.getState().history.present),
     vehicles: async () => {
-      const byId = new Map<string, Device>();
+      const devices: Device[] = [];
       for (const { id } of await store.list()) {
         const stored = await store.read(id);
         const read = stored === null ? null : readPlan(stored.document);
-        const device = read?.ok ? read.plan.aerial.device : null;
-        if (device !== null && !device.example && !byId.has(device.id)) byId.set(device.id, device);
+        if (read?.ok && !read.plan.aerial.device.example) devices.push(read.plan.aerial.device);
       }
-      return [...byId.values()];
+      return firstOfEachId(devices);
     },
   };
 }

@@ -196,7 +196,7 @@ describe.each([
     const cells = [...(bands[0]?.cells ?? [])].filter((_, i) => bands[0]?.status[i] === 0);
     let checked = 0;
     let notHeld = 0;
-    for (const up of [0, 0.3, 1, 2, 5, 8, 12, 18]) {
+    for (const up of [0, 0.3, 0.6, 1, 1.5, 2, 3, 5, 8, 12, 15, 18]) {
       if (minZM + up > maxZM) continue;
       const spread = [0, 1, 2].map((k) =>
         cellMiddle(standGrid(question), cells[Math.floor(((k + 0.5) * cells.length) / 3)] ?? 0),
