@@ -2,7 +2,7 @@ import { type Chart, type CurveOptions, shareAt, svgChart, whenAt, whenThrough, 
 import type { Evolution, When } from "@gantline/plan";
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef } from "react";
 import { nextFrame } from "../sheet/next-frame.ts";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { useSize } from "../sheet/use-size.ts";
 import { useDesk, useSystem } from "../state/desk-context.tsx";
 
@@ -33,7 +33,7 @@ export function ScrubTrack({ evolution, draw, when, says, show }: Props) {
     () => (size === null ? null : draw({ ...size, heightPx: size.heightPx - RAIL_PX, system })),
     [draw, size, system],
   );
-  const drawn = useMemo(() => (chart === null ? null : svgElement(svgChart(chart, { theme: look }))), [chart, look]);
+  const drawn = useMemo(() => (chart === null ? null : svgChart(chart, { theme: look })), [chart, look]);
   const at = when === null ? 0 : shareAt(evolution, when);
 
   const go = (next: When | null) => {
@@ -78,7 +78,7 @@ export function ScrubTrack({ evolution, draw, when, says, show }: Props) {
       onPointerCancel={letGo}
       onLostPointerCapture={letGo}
     >
-      {drawn}
+      {drawn !== null && <SvgSheet tree={drawn} />}
       {chart !== null && (
         <>
           <div

@@ -9,7 +9,7 @@ import {
 import { type Evolution, type Plan, writeAmount } from "@gantline/plan";
 import { memo, useMemo, useRef } from "react";
 import { StatusSign } from "../ledger/status-sign.tsx";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { useSize } from "../sheet/use-size.ts";
 import type { Desk } from "../state/desk.ts";
 import { useActions, useDesk, useSystem } from "../state/desk-context.tsx";
@@ -82,12 +82,12 @@ const FramePicture = memo(function FramePicture({ drawing }: Pick<FrameProps, "d
   const size = useSize(box);
   const theme = useDesk((desk) => desk.look);
   const picture = useMemo(
-    () => (drawing === null || size === null ? null : svgElement(framePicture(drawing, { ...size, theme }))),
+    () => (drawing === null || size === null ? null : framePicture(drawing, { ...size, theme })),
     [drawing, size, theme],
   );
   return (
     <span ref={box} aria-hidden="true" className="frame-picture">
-      {picture}
+      {picture !== null && <SvgSheet tree={picture} />}
     </span>
   );
 });

@@ -1,6 +1,6 @@
 import { type Chart, svgChart } from "@gantline/drawing";
 import { useRef } from "react";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { type Size, useSize } from "../sheet/use-size.ts";
 import { useDesk } from "../state/desk-context.tsx";
 
@@ -18,7 +18,7 @@ export function ChartView({
   const chart = size === null ? null : draw(size);
   return (
     <div ref={box} className={`chart${tall ? " is-tall" : ""}`}>
-      {chart !== null && svgElement(svgChart(chart, { theme }))}
+      {chart !== null && <SvgSheet tree={svgChart(chart, { theme })} />}
     </div>
   );
 }

@@ -1,6 +1,6 @@
 import { type Drawing, framePicture } from "@gantline/drawing";
 import { memo, useMemo, useRef } from "react";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { useSize } from "../sheet/use-size.ts";
 import { useDesk } from "../state/desk-context.tsx";
 import { useSeen } from "./use-seen.ts";
@@ -13,12 +13,12 @@ export const SmallPicture = memo(function SmallPicture({ draw }: { readonly draw
   const theme = useDesk((desk) => desk.look);
   const drawing = useMemo(() => (seen ? draw() : null), [seen, draw]);
   const picture = useMemo(
-    () => (drawing === null || size === null ? null : svgElement(framePicture(drawing, { ...size, theme }))),
+    () => (drawing === null || size === null ? null : framePicture(drawing, { ...size, theme })),
     [drawing, size, theme],
   );
   return (
     <div ref={box} aria-hidden="true" className="small-picture">
-      {picture}
+      {picture !== null && <SvgSheet tree={picture} />}
     </div>
   );
 });

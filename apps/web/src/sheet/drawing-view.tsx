@@ -16,7 +16,7 @@ import { shownSwept } from "../state/shown-swept.ts";
 import { dress } from "./dress.ts";
 import { HandleButton } from "./handle-button.tsx";
 import { markedCheck } from "./marked-check.ts";
-import { svgElement } from "./svg-element.tsx";
+import { SvgSheet } from "./svg-sheet.tsx";
 import { useGestures } from "./use-gestures.ts";
 import { useSize } from "./use-size.ts";
 import { useViewport } from "./use-viewport.ts";
@@ -66,13 +66,11 @@ export function DrawingView({ view }: { readonly view: View }) {
     () =>
       viewport === null
         ? null
-        : svgElement(
-            svgTree(dress(drawing, viewport, system, shownKey), viewport, {
-              theme: look,
-              leastPriority: wordsForScale(viewport.pxPerM),
-              grips: drawing.handles.map(({ at }) => at),
-            }),
-          ),
+        : svgTree(dress(drawing, viewport, system, shownKey), viewport, {
+            theme: look,
+            leastPriority: wordsForScale(viewport.pxPerM),
+            grips: drawing.handles.map(({ at }) => at),
+          }),
     [drawing, viewport, look, system, shownKey],
   );
 
@@ -98,7 +96,7 @@ export function DrawingView({ view }: { readonly view: View }) {
         onKeyDown={onKeyDown}
         {...gestures}
       >
-        {sheet}
+        {sheet !== null && <SvgSheet tree={sheet} />}
         {viewport !== null &&
           drawing.handles.map((handle) => (
             <HandleButton key={handle.id} view={view} handle={handle} viewport={viewport} aim={aim} />

@@ -1,6 +1,6 @@
 import { fitViewport, type KeyEntry, svgTree } from "@gantline/drawing";
 import { memo } from "react";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { useDesk } from "../state/desk-context.tsx";
 import { useMapDrawing } from "./use-map-drawing.ts";
 
@@ -63,7 +63,7 @@ const Swatch = memo(function Swatch({ style, area }: Pick<KeyEntry, "style"> & {
   );
   return (
     <span aria-hidden="true" className="swatch">
-      {svgElement(tree)}
+      <SvgSheet tree={tree} />
     </span>
   );
 });

@@ -10,7 +10,7 @@ import {
 } from "@gantline/plan";
 import { useEffect, useMemo, useRef } from "react";
 import { dress } from "../sheet/dress.ts";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { useSize } from "../sheet/use-size.ts";
 import { useDesk, useSystem } from "../state/desk-context.tsx";
 import { MapKeyList } from "./map-key.tsx";
@@ -83,12 +83,12 @@ function PlacementDrawing({ of, choice, placement }: DrawingProps) {
   const picture = useMemo(() => {
     if (size === null) return null;
     const viewport = fitViewport(drawing.bounds, size.widthPx, size.heightPx, MARGIN);
-    return svgElement(svgTree(dress(drawing, viewport, system, false), viewport, { theme }));
+    return svgTree(dress(drawing, viewport, system, false), viewport, { theme });
   }, [drawing, size, system, theme]);
   return (
     <div>
       <div ref={box} className="placement-drawing">
-        {picture}
+        {picture !== null && <SvgSheet tree={picture} />}
       </div>
       <MapKeyList entries={drawing.key} />
     </div>
@@ -166,9 +166,13 @@ function ParkedOffPicture({ placement }: { readonly placement: StandPlacement })
   const theme = useDesk((desk) => desk.look);
   const picture = useMemo(() => {
     const drawing = drawParkedOff(placement, { system });
-    return svgElement(svgTree(drawing, fitViewport(drawing.bounds, OFF_PX, OFF_PX, 2), { theme }));
+    return svgTree(drawing, fitViewport(drawing.bounds, OFF_PX, OFF_PX, 2), { theme });
   }, [placement, system, theme]);
-  return placement.parkedOff.length === 0 ? null : <div className="parked-off">{picture}</div>;
+  return placement.parkedOff.length === 0 ? null : (
+    <div className="parked-off">
+      <SvgSheet tree={picture} />
+    </div>
+  );
 }
 
 /** What is read at the ladder with the turntable as far off as it may be. */

@@ -1,7 +1,7 @@
 import { screenToWorld, svgTree, type Viewport, wordsForScale, zoomAt } from "@gantline/drawing";
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef } from "react";
 import { dress } from "../sheet/dress.ts";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { useGestures } from "../sheet/use-gestures.ts";
 import { useSize } from "../sheet/use-size.ts";
 import { useViewport } from "../sheet/use-viewport.ts";
@@ -39,13 +39,11 @@ export function StandMap() {
     () =>
       viewport === null
         ? null
-        : svgElement(
-            svgTree(dress({ ...drawing, wind: null }, viewport, system, false), viewport, {
-              theme: look,
-              footPx: TOOLS_PX,
-              leastPriority: wordsForScale(viewport.pxPerM),
-            }),
-          ),
+        : svgTree(dress({ ...drawing, wind: null }, viewport, system, false), viewport, {
+            theme: look,
+            footPx: TOOLS_PX,
+            leastPriority: wordsForScale(viewport.pxPerM),
+          }),
     [drawing, viewport, look, system],
   );
 
@@ -88,7 +86,7 @@ export function StandMap() {
         onPointerDown={onPointerDown}
         onPointerUp={onPointerUp}
       >
-        {sheet}
+        {sheet !== null && <SvgSheet tree={sheet} />}
         {viewport !== null && cells.grid.columns > 0 && <PlaceMark cells={cells} cell={cell} viewport={viewport} />}
       </div>
       <div className="drawing-foot">

@@ -1,7 +1,7 @@
 import { type Drawing, drawPlan, drawSection, framePicture } from "@gantline/drawing";
 import { evaluate, type StandChoice, withStand } from "@gantline/plan";
 import { memo, useMemo, useRef } from "react";
-import { svgElement } from "../sheet/svg-element.tsx";
+import { SvgSheet } from "../sheet/svg-sheet.tsx";
 import { useSize } from "../sheet/use-size.ts";
 import { useDesk, useSystem } from "../state/desk-context.tsx";
 import { useStand } from "./use-stand.ts";
@@ -30,12 +30,12 @@ function Picture({ drawing }: { readonly drawing: Drawing }) {
   const size = useSize(box);
   const theme = useDesk((desk) => desk.look);
   const picture = useMemo(
-    () => (size === null ? null : svgElement(framePicture(drawing, { ...size, theme }))),
+    () => (size === null ? null : framePicture(drawing, { ...size, theme })),
     [drawing, size, theme],
   );
   return (
     <div ref={box} className="stand-picture">
-      {picture}
+      {picture !== null && <SvgSheet tree={picture} />}
     </div>
   );
 }
