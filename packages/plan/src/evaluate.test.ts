@@ -179,6 +179,14 @@ describe("evaluate", () => {
     expect(check(evaluation, "holding").status).toBe("unknown");
   });
 
+  it("tells of a policy that does not say from where a check is close", () => {
+    const policy = { ...crossingExample.policy, closeRatio: { value: null, source: "" } };
+    const found = check(evaluate({ ...crossingExample, policy }), "missing-data/close-ratio");
+    expect(found.status).toBe("unknown");
+    expect(found.field).toBe("policy.closeRatio.value");
+    expect(evaluate(crossingExample).ledger.some((c) => c.id === "missing-data/close-ratio")).toBe(false);
+  });
+
   it.each(["raise", "lower"] as const)("finds the same balance by length as by position, to %s", (motion) => {
     const byPosition = evaluate(withLoad(crossingExample, { motion }));
     const lengthOf = (id: string): number => byPosition.lines.find((l) => l.id === id)?.unstretchedM ?? Number.NaN;

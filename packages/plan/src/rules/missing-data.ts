@@ -1,5 +1,5 @@
 import type { InputProblem } from "@gantline/engine";
-import { declare, type Finding } from "../judge.ts";
+import { closeRatioOf, declare, type Finding } from "../judge.ts";
 import { gearOf } from "../rig/gear-of.ts";
 import type { Situation } from "../situation.ts";
 import type { Rule } from "./rule.ts";
@@ -13,7 +13,9 @@ interface Gap {
 
 /** What is not known that the forces rest on? Ratings and strengths that are missing are told by the checks that need them. */
 export const missingData: Rule = (s) => [
-  ...[...masses(s), ...drag(s), ...ropes(s), ...stretch(s), ...sheaves(s), ...references(s)].map(untold),
+  ...[...masses(s), ...drag(s), ...ropes(s), ...stretch(s), ...sheaves(s), ...references(s), ...closeness(s)].map(
+    untold,
+  ),
   ...entryChecks(s.problems),
 ];
 
@@ -47,6 +49,18 @@ const untold = (gap: Gap): Finding =>
     },
     "unknown",
   );
+
+const closeness = ({ plan: { policy } }: Situation): Gap[] =>
+  policy.closeRatio.value === null
+    ? [
+        {
+          id: "close-ratio",
+          subject: "Close above",
+          says: `No ratio is set above which a check counts as close: ${100 * closeRatioOf(policy)} % is used until one is.`,
+          field: "policy.closeRatio.value",
+        },
+      ]
+    : [];
 
 const masses = ({ plan }: Situation): Gap[] =>
   plan.rig.load.parts.flatMap((p, i) =>
