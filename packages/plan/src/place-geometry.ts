@@ -1,9 +1,11 @@
 import {
+  add,
   addScaled,
   bearingVector,
   extrudedOutline,
   jackFeet,
   ladderSolid,
+  movedSolid,
   type Outline,
   orientedBox,
   outlineCrossesItself,
@@ -23,6 +25,7 @@ import {
 import type { Geometry } from "./evaluation.ts";
 import { knownReach } from "./known-reach.ts";
 import type { Plan } from "./schema/plan.ts";
+import type { Load } from "./schema/rig.ts";
 import type { Structure } from "./schema/scene.ts";
 
 /** Outlines of less area than this enclose nothing, m². */
@@ -106,23 +109,45 @@ export function placeLoad(
   plan: Plan,
   yoke: SiteVector,
 ): { readonly box: Solid; readonly bridleFeet: readonly SiteVector[] } {
-  const { box, bridle } = plan.rig.load;
+  const { box, bridleFeet } = loadShape(plan.rig.load);
+  return { box: movedSolid(box, yoke), bridleFeet: bridleFeet.map((foot) => add(foot, yoke)) };
+}
+
+interface LoadShape {
+  readonly bridle: Load["bridle"];
+  readonly box: Solid;
+  readonly bridleFeet: readonly SiteVector[];
+}
+
+/** Of each load's box, as last hung from its bridle: from moment to moment the load only goes elsewhere. */
+const lastShape = new WeakMap<Load["box"], LoadShape>();
+
+/** The load with its yoke at the origin. */
+function loadShape({ box, bridle }: Load): LoadShape {
+  const known = lastShape.get(box);
+  if (known?.bridle === bridle) return known;
   const along = bearingVector(box.bearingRad);
   const across = bearingVector(box.bearingRad + Math.PI / 2);
-  const topZ = yoke[2] - bridle.heightM;
-  const centre = site(yoke[0], yoke[1], topZ - box.heightM / 2);
+  const top = site(0, 0, -bridle.heightM);
   const foot = (k: number): SiteVector => {
-    if (bridle.legs === 1) return site(yoke[0], yoke[1], topZ);
+    if (bridle.legs === 1) return top;
     const angle = Math.PI / bridle.legs + (2 * Math.PI * k) / bridle.legs;
     const reach = bridle.spreadM;
     return addScaled(
-      addScaled(site(yoke[0], yoke[1], topZ), along, reach * Math.cos(angle)),
+      addScaled(top, along, reach * Math.cos(angle)),
       across,
       Math.min(reach, box.widthM / 2) * Math.sin(angle),
     );
   };
-  return {
-    box: orientedBox(centre, [along, across, UP], [box.lengthM / 2, box.widthM / 2, box.heightM / 2]),
+  const shape: LoadShape = {
+    bridle,
+    box: orientedBox(
+      site(0, 0, -bridle.heightM - box.heightM / 2),
+      [along, across, UP],
+      [box.lengthM / 2, box.widthM / 2, box.heightM / 2],
+    ),
     bridleFeet: Array.from({ length: bridle.legs }, (_, k) => foot(k)),
   };
+  lastShape.set(box, shape);
+  return shape;
 }

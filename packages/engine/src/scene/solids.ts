@@ -121,7 +121,7 @@ export function movedSolid(solid: Solid, by: SiteVector): Solid {
     {
       vertices: () => solid.vertices.map(moved),
       edges: () => solid.edges.map(([a, b]): Segment => [moved(a), moved(b)]),
-      faces: () => solid.faces.map((f) => ({ ...f, loop: f.loop.map(moved) })),
+      faces: () => solid.faces.map(({ loop, normal, drop }) => ({ loop: loop.map(moved), normal, drop })),
     },
   );
 }

@@ -142,7 +142,7 @@ function findPeaks(swept: Swept[], solve: (along: number) => Swept, { ids, value
   let pieces = piecesOf(swept);
   let looks = 0;
   for (const { id } of order) {
-    for (;;) {
+    while (!isFlat(swept, (s) => value(s.ratios, id))) {
       const look = whereToLook(
         swept.map((s, i) => ({ along: s.moment.when.along, value: value(s.ratios, id), piece: pieces[i] ?? 0 })),
       );
@@ -161,6 +161,12 @@ function findPeaks(swept: Swept[], solve: (along: number) => Swept, { ids, value
     }
   }
   return unsettled;
+}
+
+/** The same at every moment: nothing to look for. */
+function isFlat(swept: readonly Swept[], figure: (one: Swept) => number | null): boolean {
+  const first = swept[0] ? figure(swept[0]) : null;
+  return first !== null && swept.every((one) => figure(one) === first);
 }
 
 /** Number of each moment's piece: a new one begins where the rig begins to work in another way. */

@@ -28,11 +28,9 @@ export function mainForces(main: MainState, cases: readonly TravelCase[]): MainF
   const untold = nodes.findIndex((n, i) => i > 0 && i < nodes.length - 1 && n.efficiency === null);
   const firstUnknown = untold < 0 ? nodes.length : untold;
   const tension = (segment: number): number | null =>
-    segment < firstUnknown ? Math.max(...cases.map((c) => main.tensionsN[c][segment] ?? 0)) : null;
+    segment < firstUnknown ? most(cases, (c) => main.tensionsN[c][segment] ?? 0) : null;
   const resultant = (node: number): number | null =>
-    node > 0 && node < firstUnknown
-      ? Math.max(...cases.map((c) => norm(sheavePull(nodes, main.tensionsN[c], node))))
-      : null;
+    node > 0 && node < firstUnknown ? most(cases, (c) => norm(sheavePull(nodes, main.tensionsN[c], node))) : null;
   const last = nodes.length - 2;
   const tipAt = sheaveOf(main);
   return {
@@ -45,6 +43,13 @@ export function mainForces(main: MainState, cases: readonly TravelCase[]): MainF
     }),
     brake: { at: nodes.at(-1)?.at ?? tipAt, forceN: tension(last) },
   };
+}
+
+/** The highest of the travel cases. */
+function most(cases: readonly TravelCase[], forceN: (travel: TravelCase) => number): number {
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const travel of cases) highest = Math.max(highest, forceN(travel));
+  return highest;
 }
 
 /** Where nothing could be solved: places as far as they are known, no force. */

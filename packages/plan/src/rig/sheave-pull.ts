@@ -1,13 +1,22 @@
-import { addScaled, type SiteVector, site, subtract, unit, ZERO } from "@gantline/engine";
+import { lengthOf, NO_LENGTH, type SiteVector, site, ZERO } from "@gantline/engine";
 import type { RopeNode } from "./rig-state.ts";
 
 /** What the rope does to what it turns round or ends at, at one node of its path, N: its tensions and what hangs of its weight. */
 export function sheavePull(nodes: readonly RopeNode[], tensionsN: readonly number[], node: number): SiteVector {
   const here = nodes[node];
   if (!here) return ZERO;
-  let pull = site(0, 0, -here.ropeN);
-  const [before, after] = [nodes[node - 1], nodes[node + 1]];
-  if (before) pull = addScaled(pull, unit(subtract(before.at, here.at)), tensionsN[node - 1] ?? 0);
-  if (after) pull = addScaled(pull, unit(subtract(after.at, here.at)), tensionsN[node] ?? 0);
-  return pull;
+  let [x, y, z] = [0, 0, -here.ropeN];
+  for (let side = -1; side <= 1; side += 2) {
+    const there = nodes[node + side];
+    if (!there) continue;
+    const [dx, dy, dz] = [there.at[0] - here.at[0], there.at[1] - here.at[1], there.at[2] - here.at[2]];
+    const n = lengthOf(dx, dy, dz);
+    if (!(n > NO_LENGTH)) continue;
+    const perM = 1 / n;
+    const tensionN = tensionsN[side < 0 ? node - 1 : node] ?? 0;
+    x += dx * perM * tensionN;
+    y += dy * perM * tensionN;
+    z += dz * perM * tensionN;
+  }
+  return site(x, y, z);
 }
