@@ -51,8 +51,12 @@ export function standAdvice(
       onFound?.(advice);
     }
   }
-  return found.sort((a, b) => Number(a.fit !== "fits") - Number(b.fit !== "fits") || a.size - b.size);
+  return inOrder(found);
 }
+
+/** Those after which a stand fits first, then those after which something is not known; smaller changes first. */
+export const inOrder = <T extends Pick<StandAdvice, "fit" | "size">>(advice: readonly T[]): readonly T[] =>
+  [...advice].sort((a, b) => Number(a.fit !== "fits") - Number(b.fit !== "fits") || a.size - b.size);
 
 interface Possible {
   readonly amount: number;
