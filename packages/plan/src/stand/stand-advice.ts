@@ -28,7 +28,7 @@ const TRIED_AGAIN = 5;
  * Each change of `standChanges` is tried with the most of it: the plan is changed, the question asked anew, searched, and what
  * it finds is judged through the whole evolution until one stand does not fail. Where there is one, the least that does
  * it is found by halving, each time with the whole search: by the search alone first, where that is what nothing passes;
- * by the evolution where that is not enough. So the amount is right as far as more of it never hurts. Every answer carries
+ * by the evolution where that is not enough. What only the evolution judges is not tried where the search finds nothing. So the amount is right as far as more of it never hurts. Every answer carries
  * the plan with change and stand. An empty list: there is a stand as things are, or no single change of these does it.
  * `null`: cancelled.
  */
@@ -44,6 +44,7 @@ export function standAdvice(
   if (stands) return [];
   const found: StandAdvice[] = [];
   for (const change of standChanges(plan, { ...ask, aim }, aim, vehicles)) {
+    if (change.ofEvolution && !searchFinds) continue;
     const advice = adviceOf(change, !searchFinds, { swept: true, others, cancelled });
     if (cancelled()) return null;
     if (advice) {
