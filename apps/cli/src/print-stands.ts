@@ -17,7 +17,7 @@ import {
   writeRatio,
 } from "@gantline/plan";
 import { oneLine } from "./one-line.ts";
-import { type StandAnswer, type VehicleSearch, vehicleSearches } from "./stand-report.ts";
+import { passedOverSays, type StandAnswer, type VehicleSearch, vehicleSearches } from "./stand-report.ts";
 
 const ASPECT: Readonly<Record<StandAspect, string>> = {
   steepest: "steepest",
@@ -48,6 +48,7 @@ export function printStands(plan: Plan, answer: StandAnswer, system: UnitSystem)
     oneLine(plan.name),
     ...(example === null ? [] : [example]),
     CAUTION,
+    ...answer.passedOver.map((p) => oneLine(passedOverSays(p))),
     ...vehicleSearches(answer).flatMap((s) => ["", ...searchLines(s, system, write, phrase)]),
     "",
     ...(entries.length === 0

@@ -20,6 +20,18 @@ export interface StandAnswer {
   readonly advice: readonly (StandAdvice & { readonly vehicle: string })[] | null;
   /** Of the best stand; `null` where none fits. */
   readonly placement: StandPlacement | null;
+  readonly passedOver: readonly PassedOver[];
+}
+
+/** A vehicle of another plan file that is not tried, because one that is has its id. */
+export interface PassedOver {
+  readonly file: string;
+  /** The id. */
+  readonly vehicle: string;
+  readonly name: string;
+  /** What is tried by that id, and of which file; `null`: it is the plan's own. */
+  readonly insteadOf: string;
+  readonly insteadFrom: string | null;
 }
 
 /** One vehicle's search over all its aims, put together. */
@@ -116,7 +128,11 @@ export function standReport(plan: Plan, answer: StandAnswer) {
     advice:
       answer.advice?.map(({ choice, plan: _changed, ...rest }) => ({ ...rest, stand: choiceReport(choice) })) ?? null,
     placement: answer.placement,
+    passedOver: answer.passedOver.map((p) => ({ ...p, says: passedOverSays(p) })),
   };
 }
+
+export const passedOverSays = ({ file, vehicle, name, insteadOf, insteadFrom }: PassedOver): string =>
+  `Not tried: "${name}" of ${file}. Its id "${vehicle}" is that of "${insteadOf}" ${insteadFrom === null ? "of the plan" : `of ${insteadFrom}`}, which is tried: give it an id of its own.`;
 
 const choiceReport = ({ device, ...rest }: StandChoice) => ({ vehicle: device.id, ...rest });

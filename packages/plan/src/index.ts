@@ -64,7 +64,7 @@ export * from "./schema/rig.ts";
 export * from "./schema/scene.ts";
 export { parkingZAt } from "./site-ground.ts";
 export { servesAll } from "./stand/serves-all.ts";
-export { type AdviceOptions, standAdvice } from "./stand/stand-advice.ts";
+export { type AdviceOptions, inOrder as adviceInOrder, standAdvice } from "./stand/stand-advice.ts";
 export { standAims } from "./stand/stand-aims.ts";
 export { bestByAspect } from "./stand/stand-front.ts";
 export { isTight, PARKED_OFF_MOST_M, standPlacement, TIGHT_M } from "./stand/stand-placement.ts";

@@ -1,8 +1,8 @@
 import { MAP_FIGURES, type MapShown } from "@gantline/drawing";
 import { type StandBand, searchStands, standGrid } from "@gantline/engine";
 import {
+  adviceInOrder,
   type Device,
-  EXAMPLE_DEVICES,
   type FoundStands,
   type Plan,
   type StandAim,
@@ -19,7 +19,7 @@ import type { Arguments, Command, Finished } from "../command.ts";
 import { openPlan } from "../open-plan.ts";
 import { printStands } from "../print-stands.ts";
 import { readUnits, UNITS_HELP } from "../read-units.ts";
-import { type StandAnswer, standReport } from "../stand-report.ts";
+import { type PassedOver, type StandAnswer, standReport } from "../stand-report.ts";
 import { writeStandMaps } from "../write-stand-maps.ts";
 
 const LEAST_CELL_M = 0.1;
@@ -34,10 +34,11 @@ export const standCommand: Command = {
 
 Searches all parking ground of a plan for where the vehicle can stand and how its ladder is posed so that the load hangs over
 its place; sweeps the best through the plan's whole evolution with every check; says what governs where it does not fit, and,
-where nothing fits, what single change would make it fit. With several places, one stand must serve all of them.
+where nothing fits, what single change would make it fit, another of these vehicles among them. With several places, one stand must serve all of them.
 
   --vehicle ID,…            vehicles to try, of the library or of --vehicles-from; "plan" is the plan's own (unless said), "all" every one
-  --vehicles-from FILE,…    plan files whose vehicles are there to try as well: the department's own; of one id the first
+  --vehicles-from FILE,…    plan files whose vehicles are there to try as well: the department's own; of one
+                            id the first, the plan's own before all; what is passed over is said
   --over AIM,…              present, destination, casualty; where the tip is now unless said, or the destination of a plan without stages
   --cell M                  distance between places looked at, ${LEAST_CELL_M} to ${MOST_CELL_M} m; 0.5 unless said
   --no-advice               do not look for single changes where no stand fits (that takes a minute for each vehicle)
@@ -81,14 +82,23 @@ async function stand(given: Arguments): Promise<Finished> {
   const { plan } = opened;
   const others = await vehiclesFrom(values["vehicles-from"], values.json === true);
   if ("finished" in others) return others.finished;
-  const vehicles = chosen(values.vehicle, "vehicle", vehiclesByName(plan, others.devices));
+  const all = vehiclesOf(
+    plan,
+    others.given.map(({ device }) => device),
+  );
+  const vehicles = chosen(values.vehicle, "vehicle", byName(all));
   if ("sentence" in vehicles) return badUsage("stand", vehicles.sentence);
   const aims = chosen(values.over, "place", new Map(standAims(plan).map((aim) => [aim.id, aim])));
   if ("sentence" in aims) return badUsage("stand", aims.sentence);
 
   const searched = search(plan, vehicles.list, aims.list, cellM);
   if ("problems" in searched) return badInput(searched.problems, values.json === true);
-  const answer = answerOf(plan, searched.found, values["no-advice"] !== true, cellM);
+  const answer = answerOf(plan, searched.found, {
+    advise: values["no-advice"] !== true,
+    vehicles: all,
+    cellM,
+    passedOver: passedOver(others.given, all),
+  });
   if (typeof values.svg === "string") {
     const complaint = writeStandMaps(plan, answer, { file: values.svg, system, shown });
     if (complaint !== null) return { exitStatus: 2, complaint };
@@ -102,21 +112,35 @@ async function stand(given: Arguments): Promise<Finished> {
 /** The vehicles of other plan files, or how the command ends where one cannot be read. */
 async function vehiclesFrom(given: string | boolean | undefined, json: boolean) {
   const files = typeof given === "string" ? given.split(",").map((s) => s.trim()) : [];
-  const devices: Device[] = [];
+  const all: GivenVehicle[] = [];
   for (const file of files) {
     const opened = await openPlan("stand", { positionals: [file], values: { json } });
     if ("finished" in opened) {
       const { finished } = opened;
       return { finished: { ...finished, complaint: `--vehicles-from ${file}: ${finished.complaint ?? ""}` } };
     }
-    devices.push(opened.plan.aerial.device);
+    all.push({ file, device: opened.plan.aerial.device });
   }
-  return { devices };
+  return { given: all };
 }
 
-/** The vehicles there are to try by their ids, the plan's own as "plan". */
-const vehiclesByName = (plan: Plan, others: readonly Device[]): ReadonlyMap<string, Device> =>
-  new Map(vehiclesOf(plan, others).map((device, i) => [i === 0 ? "plan" : device.id, device]));
+interface GivenVehicle {
+  readonly file: string;
+  readonly device: Device;
+}
+
+/** Vehicles of other plan files that are not tried because another one, which is not alike, has their id. */
+const passedOver = (given: readonly GivenVehicle[], all: readonly Device[]): readonly PassedOver[] =>
+  given.flatMap(({ file, device }) => {
+    const tried = all.find((d) => d.id === device.id);
+    if (tried === undefined || JSON.stringify(tried) === JSON.stringify(device)) return [];
+    const from = given.find((g) => g.device === tried)?.file ?? null;
+    return [{ file, vehicle: device.id, name: device.name, insteadOf: tried.name, insteadFrom: from }];
+  });
+
+/** The vehicles there are to try by their ids, the plan's own, which is the first, as "plan". */
+const byName = (all: readonly Device[]): ReadonlyMap<string, Device> =>
+  new Map(all.map((device, i) => [i === 0 ? "plan" : device.id, device]));
 
 /** What was asked for of a list by name, the first of the list where nothing was. */
 function chosen<T>(
@@ -149,26 +173,34 @@ function search(plan: Plan, vehicles: readonly Device[], aims: readonly StandAim
   return { found };
 }
 
-function answerOf(plan: Plan, found: readonly FoundStands[], advise: boolean, cellM: number | null): StandAnswer {
-  const entries = standShortList(plan, found) ?? [];
-  const advice = advise && entries.every((e) => e.fit === "fails") ? adviceFor(plan, found, cellM) : null;
-  const best = entries[0];
-  const placement = best && best.fit !== "fails" ? standPlacement(withStand(plan, best.choice)) : null;
-  return { found, entries, advice, placement };
+interface Answering {
+  readonly advise: boolean;
+  /** All there are to try. */
+  readonly vehicles: readonly Device[];
+  readonly cellM: number | null;
+  readonly passedOver: readonly PassedOver[];
 }
 
-/** For every vehicle that was asked for, over all places that one stand must serve. */
+function answerOf(plan: Plan, found: readonly FoundStands[], answering: Answering): StandAnswer {
+  const entries = standShortList(plan, found) ?? [];
+  const advice = answering.advise && entries.every((e) => e.fit === "fails") ? adviceFor(plan, found, answering) : null;
+  const best = entries[0];
+  const placement = best && best.fit !== "fails" ? standPlacement(withStand(plan, best.choice)) : null;
+  return { found, entries, advice, placement, passedOver: answering.passedOver };
+}
+
+/** For every vehicle that was asked for, over all places that one stand must serve; every other that there is could be brought. */
 function adviceFor(
   plan: Plan,
   found: readonly FoundStands[],
-  cellM: number | null,
+  { vehicles: all, cellM }: Answering,
 ): NonNullable<StandAnswer["advice"]> {
   const devices = [...new Set(found.map((f) => f.asked.device))];
+  const vehicles = all.filter((d) => !devices.some((asked) => asked.id === d.id));
   const advice = devices.flatMap((device) => {
     const [aim, ...others] = found.flatMap((f) => (f.asked.device === device ? [f.asked.aim] : []));
     const ask = { device, ...(aim ? { aim } : {}), ...(cellM === null ? {} : { steps: { cellM } }) };
-    const vehicles = EXAMPLE_DEVICES.filter((d) => !devices.some((asked) => asked.id === d.id));
     return (standAdvice(plan, ask, { vehicles, others }) ?? []).map((a) => ({ ...a, vehicle: device.name }));
   });
-  return advice.sort((a, b) => a.size - b.size);
+  return adviceInOrder(advice);
 }

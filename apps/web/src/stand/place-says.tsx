@@ -4,6 +4,7 @@ import { useMemo } from "react";
 import { useSystem } from "../state/desk-context.tsx";
 import { bestPoses } from "./best-poses.ts";
 import { placeName } from "./place-name.ts";
+import { isFirstLook } from "./stand-questions.ts";
 import { TakeButton } from "./take-button.tsx";
 import { useShownSearch, useStand } from "./use-stand.ts";
 import { useWrite } from "./use-write.ts";
@@ -20,9 +21,10 @@ export function PlaceSays() {
   if (cell === null || found === null) {
     return (
       <p className="where-hint">
-        Touch the map, or move the square on it by arrow keys: it says why there, and why not. The map holds vehicle,
-        ladder and rating against the ground; ropes, load and the pressure under the jacks are swept for the short list.
-        The way the ladder is raised and slewed into its pose is not checked.
+        Touch the map, or move the square on it by arrow keys: it says why there, and why not. The map holds vehicle
+        {isFirstLook(search) ? " and ladder, and soon the rating," : ", ladder and rating"} against the ground; ropes,
+        load and the pressure under the jacks are swept for the short list. The way the ladder is raised and slewed into
+        its pose is not checked.
       </p>
     );
   }

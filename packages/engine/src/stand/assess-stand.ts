@@ -55,7 +55,7 @@ function assessorOf(question: StandQuestion): (candidate: StandCandidate) => Bar
 }
 
 /** What an assessor tells, in the terms of the search; `finding` is the same object each time. */
-export interface BareAssessment {
+interface BareAssessment {
   readonly miss: number;
   readonly open: boolean;
   readonly finding: Finding;
@@ -65,7 +65,7 @@ export interface BareAssessment {
 const NO_FIGURES: StandAssessment["figures"] = { steepest: null, shortest: null, leastUsed: null, clearest: null };
 
 /** A function that assesses candidates of one question, one after the other. */
-export function standAssessor(compiled: CompiledQuestion): (candidate: StandCandidate) => BareAssessment {
+function standAssessor(compiled: CompiledQuestion): (candidate: StandCandidate) => BareAssessment {
   const { target } = compiled.question;
   const clearanceKnown =
     compiled.unknownWire < 0 && (compiled.question.ladderClearanceM !== null || compiled.obstacles.count === 0);

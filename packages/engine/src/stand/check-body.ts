@@ -131,9 +131,7 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
 
   function slopes(headingRad: number, finding: Finding): void {
     const [along, across] = slopesOf(compiled, ground, headingRad);
-    const fall = question.parking[ground]?.plane.slopeRad ?? 0;
-    if (fall > groundLimitRad + SAME_SLOPE_RAD)
-      fails(finding, GROUND_SLOPE, fall, groundLimitRad, fall / Math.max(groundLimitRad, LEAST_SLOPE_RAD) - 1, ground);
+    fallOf(ground, finding);
     if (slopeLimitRad === null) {
       leavesOpen(finding, along > across ? SLOPE_ALONG : SLOPE_ACROSS, Math.max(along, across), UNTOLD, ground);
       return;
@@ -161,9 +159,31 @@ export function bodyCheck(compiled: CompiledQuestion): BodyCheck {
     let worst = 0;
     for (const pad of pads) {
       const padOut = rectangleOutBy(pad);
-      if (padOut > worst && !isOnSeveral(pad)) worst = padOut;
+      if (padOut <= 0) continue;
+      if (isOnSeveral(pad)) fallUnder(pad, finding);
+      else worst = Math.max(worst, padOut);
     }
     if (worst > 0) fails(finding, JACK_OFF_PARKING, worst, 0, worst / lengthM, ground);
+  }
+
+  /** The fall of one of the parking grounds against the limit, whichever way the vehicle faces. */
+  function fallOf(parkingGround: number, finding: Finding): void {
+    const fall = question.parking[parkingGround]?.plane.slopeRad ?? 0;
+    if (fall <= groundLimitRad + SAME_SLOPE_RAD) return;
+    const miss = fall / Math.max(groundLimitRad, LEAST_SLOPE_RAD) - 1;
+    fails(finding, GROUND_SLOPE, fall, groundLimitRad, miss, parkingGround);
+  }
+
+  /** The fall of the ground under a pad that does not stand on the turntable's ground alone: the first its middle lies on. */
+  function fallUnder({ uMin, uMax, vMin, vMax }: Extent, finding: Finding): void {
+    const [forward, right] = [(uMin + uMax) / 2, (vMin + vMax) / 2];
+    const x = frame.x + forward * frame.sin + right * frame.cos;
+    const y = frame.y + forward * frame.cos - right * frame.sin;
+    const holds = (p: number): boolean =>
+      withinFlat(parking.x, parking.y, parking.start[p] as number, parking.start[p + 1] as number, x, y);
+    if (holds(ground)) return;
+    const on = question.parking.findIndex((_, p) => holds(p));
+    if (on >= 0) fallOf(on, finding);
   }
 
   /** How far a rectangle of the vehicle lies off the ground just seen, m: its worst corner, or what reaches into it between them. */

@@ -4,7 +4,7 @@ import type { CompiledQuestion } from "./compile-question.ts";
 import { codeOf, type Finding, fails, leavesOpen, MOST_MISS, shortBy, UNTOLD } from "./finding.ts";
 import { type NearThings, nearThings } from "./near-things.ts";
 import { type PoseFamily, poseFamily } from "./pose-family.ts";
-import { ratedAt } from "./rating-steps.ts";
+import { poseGapToRated, ratedAt } from "./rating-steps.ts";
 import { emptyBox } from "./tilted-box.ts";
 import { demandLookup, NOT_HELD } from "./tip-demand-at.ts";
 
@@ -48,8 +48,11 @@ export interface LadderCheck {
  *
  * The ladder is the box of `ladderSolid`, a platform that of `platformSolid`; both exact to rounding. What does not depend on the height is worked out
  * once for all heights over one place: the ladder's upright plane, and where each obstacle's part near it begins and ends.
+ *
+ * @param ratingMissedBy what tells how far a pose misses its rating: the load it lacks, or the way to a pose that is rated for it.
+ *   The load changes by steps, so between two poses of one band that both lack a little it does not tell which is nearer to passing.
  */
-export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
+export function ladderCheck(compiled: CompiledQuestion, ratingMissedBy: "load" | "pose" = "load"): LadderCheck {
   const { question, obstacles, wires, rating, demand, unknownWire } = compiled;
   const { device, ladderClearanceM, ratedFactor, clearanceCountedM } = question;
   const { platform } = device;
@@ -79,6 +82,11 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
   const usedAt = new Float64Array(compiled.heights.length);
   let aimedAt: Float64Array = new Float64Array(0);
   let gathered = false;
+  let lookedRound = false;
+  /** Within what the point hangs from here. */
+  let spread = 0;
+  let low = 0;
+  let high = 0;
 
   function toward(pointX: number, pointY: number, heights: Float64Array, finding: Finding): boolean {
     gathered = false;
@@ -135,7 +143,13 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
       return;
     }
     usedAt[i] = allowed > 0 ? needed / allowed : 0;
-    if (needed > allowed) fails(finding, RATING, needed, allowed, allowed > 0 ? needed / allowed - 1 : MOST_MISS, -1);
+    if (needed > allowed) fails(finding, RATING, needed, allowed, ratingMiss(i, needed, allowed), -1);
+  }
+
+  function ratingMiss(i: number, needed: number, allowed: number): number {
+    if (ratingMissedBy === "load") return allowed > 0 ? needed / allowed - 1 : MOST_MISS;
+    const pose = { elevationRad: family.elevationRad[i] as number, lengthM: family.lengthM[i] as number };
+    return Math.max(1e-9, poseGapToRated(rating, pose, needed / ratedFactor, device.lengthMaxM));
   }
 
   function setBoxes(i: number): void {
@@ -167,6 +181,8 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
 
   function gather(): void {
     if (gathered) return;
+    if (!lookedRound) near.standAt(spread, low, high);
+    lookedRound = true;
     near.gather();
     gathered = true;
   }
@@ -239,7 +255,10 @@ export function ladderCheck(compiled: CompiledQuestion): LadderCheck {
     family,
     at(x, y, groundZM, spreadM, lowZM, highZM) {
       family.standAt(x, y, groundZM);
-      near.standAt(spreadM, lowZM, highZM);
+      lookedRound = false;
+      spread = spreadM;
+      low = lowZM;
+      high = highZM;
     },
     toward,
     pose,

@@ -48,6 +48,13 @@ describe("a jack stands on its whole pad, a square in line with the vehicle", ()
     if (!ground) throw new Error("no ground");
     const besides = { ...ground, id: "strip", outline: rectangle(-3, 0, 0, 40) };
     expect(facingNorth(2.6, { ...yard, parking: [ground, besides] })).not.toBe("jackOffParking");
+    // 2.3 m from the edge the left jacks' middles stand on the strip: its fall counts too, whichever way it falls.
+    const steep = { ...besides, plane: { ...besides.plane, slopeRad: 0.08, downhillBearingRad: Math.PI / 4 } };
+    const limited = { ...yard, parking: [ground, steep], groundSlopeLimitRad: 0.05 };
+    const stand = { turntable: [2.3, 20] as const, headingRad: 0, point: [2.3, 32, 16] as const };
+    expect(assessStand(limited, stand).reason).toMatchObject({ check: "groundSlope", value: 0.08, thingId: "strip" });
+    expect(facingNorth(2.3, { ...limited, groundSlopeLimitRad: 0.08 })).not.toBe("groundSlope");
+    expect(facingNorth(2.5, limited)).not.toBe("groundSlope");
     const apart = { ...besides, outline: rectangle(-3, 0, -0.02, 40) };
     expect(facingNorth(2.6, { ...yard, parking: [ground, apart] })).toBe("jackOffParking");
   });

@@ -32,6 +32,31 @@ export function ratedAt(steps: RatingSteps, elevationRad: number, lengthM: numbe
   return steps.ratedN[e * (steps.lengths.length + 1) + l] as number;
 }
 
+/** How far does a pose lie from where the table allows a load? Shares of a right angle and of a length added up; the largest number where it nowhere does. */
+export function poseGapToRated(
+  { elevations, lengths, ratedN }: RatingSteps,
+  pose: { readonly elevationRad: number; readonly lengthM: number },
+  neededN: number,
+  wholeM: number,
+): number {
+  let least = Number.MAX_VALUE;
+  for (let e = 0; e <= elevations.length; e++) {
+    const turn = gapTo(elevations, e, pose.elevationRad) / UPRIGHT_RAD;
+    if (turn >= least) continue;
+    for (let l = 0; l <= lengths.length; l++) {
+      if ((ratedN[e * (lengths.length + 1) + l] as number) < neededN) continue;
+      least = Math.min(least, turn + gapTo(lengths, l, pose.lengthM) / wholeM);
+    }
+  }
+  return least;
+}
+
+const UPRIGHT_RAD = Math.PI / 2;
+
+/** How far a number lies from what is between the edges of a step. */
+const gapTo = (rising: Float64Array, step: number, x: number): number =>
+  Math.max(0, (rising[step - 1] ?? -Number.MAX_VALUE) - x, x - (rising[step] ?? Number.MAX_VALUE));
+
 /** How many of some rising numbers are at or below `x`? */
 export function stepOf(rising: Float64Array, x: number): number {
   let low = 0;

@@ -24,8 +24,6 @@ function bestOf(band: StandBand, figure: StandFigure): number | null {
 /** From as many cells as the product starts from. */
 const STARTS = 6;
 let yardsWithout = 0;
-/** Where it is more than 1 % behind. */
-const behindBy: string[] = [];
 
 describe("refineStand, against brute force on a grid ten times finer", () => {
   test.each(Array.from({ length: 50 }, (_, i) => i + 1))(
@@ -44,9 +42,7 @@ describe("refineStand, against brute force on a grid ten times finer", () => {
         if (brute !== null) {
           const least = figure === "shortest" || figure === "leastUsed";
           const reached = found?.figure ?? expect.unreachable(`${figure}: nothing found, ${brute} on the fine grid`);
-          const behind = least ? reached / brute - 1 : 1 - reached / brute;
-          if (behind > 0.01) behindBy.push(`yard ${seed}, ${figure}`);
-          expect(behind, figure).toBeLessThan(0.04);
+          expect(least ? reached / brute - 1 : 1 - reached / brute, figure).toBeLessThan(0.01);
         }
         if (!found) continue;
         const again = assessStand(coarse, found);
@@ -56,10 +52,6 @@ describe("refineStand, against brute force on a grid ten times finer", () => {
     },
     120_000,
   );
-
-  test("no more than one figure of one yard is more than 1 % behind", () => {
-    expect(behindBy.length, behindBy.join("; ")).toBeLessThanOrEqual(1);
-  });
 
   test("most yards have somewhere to stand", () => {
     expect(yardsWithout).toBeLessThan(15);

@@ -1,6 +1,6 @@
-import { type BareAssessment, standAssessor } from "./assess-stand.ts";
 import { compileQuestion } from "./compile-question.ts";
-import { codeOf, MOST_MISS } from "./finding.ts";
+import { codeOf } from "./finding.ts";
+import { better, isLessBetter, type Score, standScorer } from "./score-stand.ts";
 import { standAt } from "./stand-at.ts";
 import { STAND_STATUSES, type StandBand, type StandFigure } from "./stand-band.ts";
 import { cellMiddle, standGrid } from "./stand-grid.ts";
@@ -23,7 +23,8 @@ export interface RefineOptions {
  *
  * Goes from the best cells of a search, and from rejected ones that come nearest to passing, by pattern search: place,
  * heading, and the place and height the point hangs at are tried a step to every side, and the steps are halved where none
- * is better. First whatever speaks against it is made less, then the figure better. No proof of the best: between cells
+ * is better. First whatever speaks against it is made less, then the figure better. A rating that is not enough is made less by
+ * the way to a pose that is rated for the load: the load it lacks changes by steps and leads nowhere. No proof of the best: between cells
  * of the search there may be a pocket that no start leads into. Only feasible stands count; `null` if none was found.
  */
 export function refineStand(
@@ -33,47 +34,29 @@ export function refineStand(
   options: RefineOptions = {},
 ): RefinedStand | null {
   const { starts = 16, cancelled } = options;
-  const assess = standAssessor(compileQuestion(question));
-  const sign = figure === "shortest" || figure === "leastUsed" ? -1 : 1;
-  const scored = (candidate: StandCandidate): Scored => ({ ...candidate, ...score(assess(candidate), figure, sign) });
+  const score = standScorer(compileQuestion(question), figure);
+  const sign = isLessBetter(figure) ? -1 : 1;
   // The rated load changes by steps, which no small change foretells; it is mostly more where the ladder is short or steep.
   const ways: readonly StandFigure[] = figure === "leastUsed" ? ["shortest", "steepest"] : [];
   const led = ways.flatMap((way) => refineStand(question, band, way, options) ?? []);
   const rough: Scored[] = [];
-  for (const start of [...led, ...startsOf(question, band, figure, sign, starts), ...between(question, band, scored)]) {
+  for (const start of [...led, ...startsOf(question, band, figure, sign, starts), ...between(question, band, score)]) {
     if (cancelled?.()) break;
-    rough.push(patternSearch(question, start, scored, HALVINGS_AT_FIRST));
+    rough.push(patternSearch(question, start, score, HALVINGS_AT_FIRST));
   }
   rough.sort((a, b) => (better(a, b) ? -1 : better(b, a) ? 1 : 0));
   // Once more from the best: with steps as wide as at first they may get past what held them up.
-  const fine = rough.slice(0, FOLLOWED).map((start) => patternSearch(question, start, scored, HALVINGS));
+  const fine = rough.slice(0, FOLLOWED).map((start) => patternSearch(question, start, score, HALVINGS));
   const best = fine.reduce<Scored | null>((so, one) => (so === null || better(one, so) ? one : so), null);
   if (best === null || best.miss > 0) return null;
   const { turntable, headingRad, point, good } = best;
   return { turntable, headingRad, point, figure: sign * good };
 }
 
-interface Score {
-  /** All misses added up; 0 where feasible. */
-  readonly miss: number;
-  /** The figure, turned so that more is better. */
-  readonly good: number;
-}
-
 type Scored = StandCandidate & Score;
+type Scorer = ReturnType<typeof standScorer>;
 
 const OFF_PARKING = codeOf("offParking");
-
-/** What cannot be told counts as missing by as much as anything can. */
-function score({ finding, open, figures }: BareAssessment, figure: StandFigure, sign: number): Score {
-  const value = figures[figure];
-  // Off all ground nothing else is looked at.
-  if (finding.check === OFF_PARKING) return { miss: MOST_MISS + finding.miss, good: 0 };
-  if (finding.miss > 0) return { miss: finding.total, good: 0 };
-  return open || value === null ? { miss: Number.MAX_VALUE, good: 0 } : { miss: 0, good: sign * value };
-}
-
-const better = (a: Score, b: Score): boolean => a.miss < b.miss || (a.miss === b.miss && a.good > b.good + 1e-12);
 
 /** The best cells by the figure and the rejected ones nearest to passing, a third of these, none next to another. */
 function startsOf(
@@ -112,11 +95,7 @@ const PLACES_BETWEEN = 4;
 const MOST_PAIRS = 1000;
 
 /** Middles between neighbouring cells rejected for different reasons, the best of them by a few poses each, none near another. */
-function between(
-  question: StandQuestion,
-  band: StandBand,
-  scored: (candidate: StandCandidate) => Scored,
-): readonly StandCandidate[] {
+function between(question: StandQuestion, band: StandBand, score: Scorer): readonly StandCandidate[] {
   const grid = standGrid(question);
   const entryOf = new Map(Array.from(band.cells, (cell, i) => [cell, i] as const));
   const isNear = (i: number): boolean =>
@@ -139,9 +118,10 @@ function between(
     .map(({ x, y }) =>
       [0, 1, 2, 3]
         .flatMap((h) =>
-          [maxZM, (minZM + maxZM) / 2, minZM].map((z) =>
-            scored({ turntable: [x, y], headingRad: (h * Math.PI) / 4, point: [xM, yM, z] }),
-          ),
+          [maxZM, (minZM + maxZM) / 2, minZM].map((z) => {
+            const candidate: StandCandidate = { turntable: [x, y], headingRad: (h * Math.PI) / 4, point: [xM, yM, z] };
+            return { ...candidate, ...score(candidate) };
+          }),
         )
         .reduce((a, b) => (better(b, a) ? b : a)),
     )
@@ -189,14 +169,11 @@ const STEPS = [
 function patternSearch(
   { target, steps }: StandQuestion,
   start: StandCandidate,
-  scored: (candidate: StandCandidate) => Scored,
+  score: Scorer,
   halvings: number,
 ): Scored {
-  let at = scored(start);
-  for (let h = 1; h < 8; h++) {
-    const turned = scored({ ...start, headingRad: start.headingRad + (h * Math.PI) / 4 });
-    if (better(turned, at)) at = turned;
-  }
+  let at: Scored = { ...start, ...score(start) };
+  for (let h = 1; h < 8; h++) tryNext({ ...start, headingRad: start.headingRad + (h * Math.PI) / 4 });
   let scale = 1;
   let turnRad = 0;
   let inVain = 0;
@@ -206,10 +183,7 @@ function patternSearch(
       const bearings = step.place || step.point ? 8 : 1;
       for (let b = 0; b < bearings; b++) {
         const bearingRad = turnRad + (b * Math.PI) / 4;
-        for (let next = scored(moved(at, step, bearingRad, scale)); better(next, at); ) {
-          at = next;
-          next = scored(moved(at, step, bearingRad, scale));
-        }
+        while (tryNext(moved(at, step, bearingRad, scale)));
       }
     }
     inVain = at === before ? inVain + 1 : 0;
@@ -220,6 +194,14 @@ function patternSearch(
     turnRad += TURN_RAD;
   }
   return at;
+
+  /** Goes there if it is better. */
+  function tryNext(candidate: StandCandidate): boolean {
+    const next = score(candidate, at);
+    if (!better(next, at)) return false;
+    at = { ...candidate, ...next };
+    return true;
+  }
 
   function moved(
     { turntable, headingRad, point }: StandCandidate,

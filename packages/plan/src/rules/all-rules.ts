@@ -3,6 +3,7 @@ import { componentStrength } from "./component-strength.ts";
 import { elevation } from "./elevation.ts";
 import { exampleData } from "./example-data.ts";
 import { ground } from "./ground.ts";
+import { groundSlope } from "./ground-slope.ts";
 import { holding } from "./holding.ts";
 import { jackPressure } from "./jack-pressure.ts";
 import { jacks } from "./jacks.ts";
@@ -46,6 +47,7 @@ export const STANDING_RULES: readonly Rule[] = [
   taglineStanding,
   jacks,
   parking,
+  groundSlope,
   lockOut,
   powerLinesLookedFor,
   exampleData,

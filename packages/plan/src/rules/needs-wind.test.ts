@@ -6,7 +6,7 @@ import type { Plan } from "../schema/plan.ts";
 
 /** What rests on no force and on no place of the load. */
 const WITHOUT_WIND =
-  /^(sharing|tip-height|rope-length\/.*|ground\/ladder|clearance\/ladder\/.*|power-line\/power\/(ladder|vehicle)\/.*|jack-(reach|ground)\/.*|non-structural-point\/.*|tagline-standing\/.*|reach|elevation|sling-angle|persons|parking|slope|ground-level|lock-out|power-lines-looked-for)$/;
+  /^(sharing|tip-height|rope-length\/.*|ground\/ladder|clearance\/ladder\/.*|power-line\/power\/(ladder|vehicle)\/.*|jack-(reach|ground)\/.*|non-structural-point\/.*|tagline-standing\/.*|reach|elevation|sling-angle|persons|parking|slope|ground-slope|ground-level|lock-out|power-lines-looked-for)$/;
 
 const calm = (plan: Plan, gustMS: number | null): Plan => ({
   ...plan,

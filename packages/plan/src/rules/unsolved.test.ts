@@ -25,7 +25,7 @@ const unsolvedId = (id: string): string => id.replace(/^(clearance\/rope\/[^/]+)
 
 /** What stands by the plan as entered, without a balance of forces. */
 const AS_ENTERED =
-  /^(sharing|tip-height|ground\/ladder|clearance\/ladder\/.*|power-line\/power\/(ladder|vehicle)\/.*|jack-(reach|ground)\/.*|non-structural-point\/.*|tagline-standing\/.*|reach|elevation|wind|sling-angle|persons|parking|slope|ground-level|lock-out|power-lines-looked-for|missing-data\/.*|attendant)$/;
+  /^(sharing|tip-height|ground\/ladder|clearance\/ladder\/.*|power-line\/power\/(ladder|vehicle)\/.*|jack-(reach|ground)\/.*|non-structural-point\/.*|tagline-standing\/.*|reach|elevation|wind|sling-angle|persons|parking|slope|ground-slope|ground-level|lock-out|power-lines-looked-for|missing-data\/.*|attendant)$/;
 
 const PLANS: readonly (readonly [string, Plan])[] = [
   ["crossing", asReal(crossingExample)],

@@ -28,7 +28,7 @@ const TRIED_AGAIN = 5;
  * Each change of `standChanges` is tried with the most of it: the plan is changed, the question asked anew, searched, and what
  * it finds is judged through the whole evolution until one stand does not fail. Where there is one, the least that does
  * it is found by halving, each time with the whole search: by the search alone first, where that is what nothing passes;
- * by the evolution where that is not enough. So the amount is right as far as more of it never hurts. Every answer carries
+ * by the evolution where that is not enough. What only the evolution judges is not tried where the search finds nothing. So the amount is right as far as more of it never hurts. Every answer carries
  * the plan with change and stand. An empty list: there is a stand as things are, or no single change of these does it.
  * `null`: cancelled.
  */
@@ -44,6 +44,7 @@ export function standAdvice(
   if (stands) return [];
   const found: StandAdvice[] = [];
   for (const change of standChanges(plan, { ...ask, aim }, aim, vehicles)) {
+    if (change.ofEvolution && !searchFinds) continue;
     const advice = adviceOf(change, !searchFinds, { swept: true, others, cancelled });
     if (cancelled()) return null;
     if (advice) {
@@ -51,8 +52,12 @@ export function standAdvice(
       onFound?.(advice);
     }
   }
-  return found.sort((a, b) => Number(a.fit !== "fits") - Number(b.fit !== "fits") || a.size - b.size);
+  return inOrder(found);
 }
+
+/** Those after which a stand fits first, then those after which something is not known; smaller changes first. */
+export const inOrder = <T extends Pick<StandAdvice, "fit" | "size">>(advice: readonly T[]): readonly T[] =>
+  [...advice].sort((a, b) => Number(a.fit !== "fits") - Number(b.fit !== "fits") || a.size - b.size);
 
 interface Possible {
   readonly amount: number;

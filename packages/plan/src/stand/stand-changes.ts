@@ -21,6 +21,8 @@ export interface StandChange {
   readonly most: number | null;
   /** More of it can do harm too: a yard that falls, made wider, would have the ground rise into the load. */
   readonly moreCanHurt?: boolean;
+  /** What only the evolution judges: where nothing passes vehicle, ladder and rating it makes nothing possible. */
+  readonly ofEvolution?: boolean;
   /** The least that does it is found to within this. */
   readonly within: number;
   /** The plan with that much of it; `null` where it cannot be had. */
@@ -34,6 +36,7 @@ export interface StandChange {
 const CLOSER_MOST_M = 12;
 const LONGER_MOST_M = 120;
 const WIDER_MOST_M = 1;
+const PAD_MOST_M = 1;
 const LIGHTER_MOST = 0.7;
 const LOWER_MOST = 0.8;
 const OTHER_VEHICLE_SIZE = 0.5;
@@ -51,6 +54,7 @@ export function standChanges(
     ...lighterLoad(plan, ask),
     ...lowerBridle(plan, ask),
     ...longerRope(plan, ask),
+    ...largerPads(plan, ask),
     widerTarget(plan, ask),
     ...lessClearance(plan, ask),
     ...vehicles.filter((v) => v.id !== (ask.device ?? plan.aerial.device).id).map((v) => otherVehicle(plan, ask, v)),
@@ -162,6 +166,7 @@ function longerRope(plan: Plan, ask: StandAsk): StandChange[] {
       kind: "longerRope",
       quantity: "length",
       most: LONGER_MOST_M,
+      ofEvolution: true,
       within: 1,
       by: (moreM) => ({
         plan: {
@@ -177,6 +182,39 @@ function longerRope(plan: Plan, ask: StandAsk): StandChange[] {
         ", the longest of ",
         amount(longestM + moreM, "length"),
         ".",
+      ],
+    },
+  ];
+}
+
+/** Pads are squares in line with the vehicle: all larger by as much a side. A larger one needs more ground. */
+function largerPads(plan: Plan, ask: StandAsk): StandChange[] {
+  const device = ask.device ?? plan.aerial.device;
+  const sidesM = device.jacks.flatMap(({ padAreaM2 }) => (padAreaM2 === null ? [] : [Math.sqrt(padAreaM2)]));
+  const smallestM = Math.min(...sidesM);
+  if (sidesM.length === 0 || sidesM.length < device.jacks.length) return [];
+  return [
+    {
+      kind: "largerPads",
+      quantity: "length",
+      most: PAD_MOST_M,
+      moreCanHurt: true,
+      ofEvolution: true,
+      within: 0.02,
+      by: (moreM) => {
+        const jacks = device.jacks.map((jack, i) => ({ ...jack, padAreaM2: ((sidesM[i] ?? 0) + moreM) ** 2 }));
+        const larger = { ...device, jacks };
+        return ask.device
+          ? { plan, ask: { ...ask, device: larger } }
+          : { plan: { ...plan, aerial: { ...plan.aerial, device: larger } }, ask };
+      },
+      size: (moreM) => moreM / (smallestM + moreM),
+      says: (moreM) => [
+        "Put pads under the jacks that are larger by ",
+        amount(moreM, "length"),
+        " a side, the smallest ",
+        amount(smallestM + moreM, "length"),
+        " square.",
       ],
     },
   ];

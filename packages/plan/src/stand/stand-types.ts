@@ -111,6 +111,7 @@ export interface StandEntry {
  * - `lighterLoad`: `amount` kg off the heaviest the load gets.
  * - `lowerBridle`: the bridle lower by `amount` m, the load where it was.
  * - `longerRope`: every rope of the gear longer by `amount` m.
+ * - `largerPads`: the pad under every jack larger by `amount` m a side.
  * - `widerTarget`: the tip up to `amount` m further off plumb.
  * - `lessClearance`: the ladder nearer to structures by `amount` m than the policy asks.
  */
@@ -121,6 +122,7 @@ export const STAND_CHANGES = [
   "lighterLoad",
   "lowerBridle",
   "longerRope",
+  "largerPads",
   "widerTarget",
   "lessClearance",
 ] as const;
