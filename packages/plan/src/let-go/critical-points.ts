@@ -1,13 +1,12 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import { type SolvedPlan, solvePlan } from "../solve-plan.ts";
 import { letGoCase } from "./let-go-case.ts";
 import type { CriticalPoint, LetGoCase, PointsAt } from "./let-go-plan-types.ts";
-import { momentSituation } from "./moment-situation.ts";
 import { roomiestMoments } from "./most-room.ts";
 import type { PathPart } from "./path-part.ts";
 import { pathParts } from "./path-parts.ts";
+import { solvedMoment } from "./solved-moment.ts";
 import { isWorse, rankOfOutcome } from "./worse-case.ts";
 
 /**
@@ -52,7 +51,7 @@ function pointsAmong(
   isWanted: (part: PathPart) => boolean,
   pass: typeof passOf = () => "fine",
 ): readonly CriticalPoint[] {
-  const situation = when === null ? assess(plan) : momentSituation(plan, when);
+  const situation = when === null ? solvePlan(plan) : solvedMoment(plan, when);
   const cases = new Map<string, LetGoCase>();
   return pathParts(situation).flatMap((part): CriticalPoint[] => {
     if (!isWanted(part)) return [];
@@ -64,7 +63,7 @@ function pointsAmong(
 }
 
 function whatHolds(
-  situation: Situation,
+  situation: SolvedPlan,
   when: When | null,
   { effect }: PathPart,
   pass: typeof passOf,

@@ -1,7 +1,7 @@
 import { letGo } from "@gantline/engine";
 import type { When } from "../evolve/evolution-types.ts";
 import { amount } from "../judge.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { Phrase, Quantity } from "../units/quantity.ts";
 import { figuresOf } from "./case-figures.ts";
 import { caseMotion } from "./case-motion.ts";
@@ -28,7 +28,7 @@ export interface CaseOptions extends LetGoChoices {
 
 /** What happens in a solved situation when these lines go, all at once? None: only what `lost` takes away. */
 export function letGoCase(
-  situation: Situation,
+  situation: SolvedPlan,
   when: When | null,
   cut: readonly string[],
   { pass = "fine", replay = false, tipGives = false, ...given }: CaseOptions = {},
@@ -112,7 +112,7 @@ export function letGoCase(
 }
 
 /** Where the tether goes nothing pulls its pulley: the ropes it kinks are at once straight. */
-function withoutTether({ state }: Situation, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
+function withoutTether({ state }: SolvedPlan, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
   const tether = state?.tether;
   if (!tether || !cut.includes(tether.laid.line.id)) return choices;
   const lost = (state?.mains ?? [])
@@ -126,7 +126,7 @@ function unchanged(empty: Omit<LetGoCase, "outcome" | "says">, holds: readonly s
 }
 
 /** Before anything goes: no balance to begin from. */
-function slippingSays({ rig }: Situation["plan"], slipping: readonly SlippingBrake[]): Phrase {
+function slippingSays({ rig }: SolvedPlan["plan"], slipping: readonly SlippingBrake[]): Phrase {
   const [worst = slipping[0]] = [...slipping].sort((a, b) => b.holdsN / b.slipsAtN - a.holdsN / a.slipsAtN);
   if (!worst) return [];
   const name = [...rig.mainLines, ...rig.taglines].find((l) => l.id === worst.lineId)?.name ?? worst.lineId;
@@ -169,7 +169,7 @@ const fromTo = ({ low, high }: Band, quantity: Quantity): Phrase =>
 
 /** The motion as entered, the damped one to rest, and how that ends. */
 function motionsOf(
-  situation: Situation,
+  situation: SolvedPlan,
   entered: FollowedRun | undefined,
   cut: readonly string[],
   choices: LetGoChoices,

@@ -29,7 +29,7 @@ import {
 } from "../rig/rig-state.ts";
 import { tensionsAlong } from "../rig/tensions-along.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { Phrase } from "../units/quantity.ts";
 import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
 import type { Belay, LetGoChoices, PlanSystem, SlippingBrake, SystemUnknown } from "./let-go-plan-types.ts";
@@ -67,7 +67,7 @@ const OUT_OF_BALANCE = 0.05;
  * What is left over between the solved forces, wind and the ropes' weight among it, is a steady force on the load: with nothing cut, nothing moves.
  */
 export function letGoSystem(
-  situation: Situation,
+  situation: SolvedPlan,
   choices: LetGoChoices = {},
   { withSolids = true }: { readonly withSolids?: boolean } = {},
 ): PlanSystem | SystemUnknown {
@@ -80,9 +80,9 @@ export function letGoSystem(
 }
 
 /** Systems that were built of a situation: the same for every line that is cut in it. */
-const known = new WeakMap<Situation, Map<string, PlanSystem | SystemUnknown>>();
+const known = new WeakMap<SolvedPlan, Map<string, PlanSystem | SystemUnknown>>();
 
-function tried(situation: Situation, choices: LetGoChoices, withSolids: boolean): PlanSystem | SystemUnknown {
+function tried(situation: SolvedPlan, choices: LetGoChoices, withSolids: boolean): PlanSystem | SystemUnknown {
   try {
     return builtSystem(situation, choices, withSolids);
   } catch (lacking) {
@@ -101,7 +101,7 @@ class Lacking extends Error {
 }
 
 interface Building {
-  readonly situation: Situation;
+  readonly situation: SolvedPlan;
   readonly plan: Plan;
   readonly choices: LetGoChoices;
   readonly state: RigState;
@@ -115,7 +115,7 @@ interface Building {
   readonly pulls: Record<typeof YOKE | typeof RIDER, SiteVector>;
 }
 
-function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: boolean): PlanSystem {
+function builtSystem(situation: SolvedPlan, choices: LetGoChoices, withSolids: boolean): PlanSystem {
   const { plan, state, sum, holding } = situation;
   if (state === null || sum.massKg === null) {
     const says: Phrase = holding.state === "unsolved" ? holding.says : ["No balance of forces was found."];
@@ -178,7 +178,7 @@ export function boxOf(plan: Plan, yoke: SiteVector): LoadBox {
 const pulleyBox = ({ positionM }: LetGoNode): LoadBox => ({ middle: positionM, half: [0, 0, 0] });
 
 /** Structures, ladder and platform, raised. */
-function solidsAbout({ geometry }: Situation, byM: number): Record<string, Shape> {
+function solidsAbout({ geometry }: SolvedPlan, byM: number): Record<string, Shape> {
   const { structures, ladder, platform } = geometry;
   return Object.fromEntries([
     ...structures.flatMap((s) =>

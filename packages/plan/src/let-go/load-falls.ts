@@ -9,7 +9,7 @@ import {
 } from "@gantline/engine";
 import { amount } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { LetGoCase, LoadFall } from "./let-go-plan-types.ts";
 import { boxOf, YOKE } from "./let-go-system.ts";
 import { BELOW, firstBelowM, floorBelow, structureOfStop } from "./load-stops.ts";
@@ -41,7 +41,7 @@ export function roomBelowM(plan: Plan): number {
 }
 
 /** Free fall of the load's box to what is below it: where nothing holds it. */
-export const freeFall = ({ plan, load }: Situation): LoadFall => freeFallOf(plan, load.yoke);
+export const freeFall = ({ plan, load }: SolvedPlan): LoadFall => freeFallOf(plan, load.yoke);
 
 function freeFallOf(plan: Plan, yoke: SiteVector): LoadFall {
   const box = boxOf(plan, yoke);
@@ -61,7 +61,7 @@ export const slippedM = ({ lines }: LetGoSystem, run: LetGo): number =>
  * Where the load comes down on ground, roof or parapet and is not held: faster than it may, or after a brake has let rope
  * through, however slowly, from higher than a fall is counted from. Of all runs the hardest; null: it does not.
  */
-export function comesDown({ plan }: Situation, runs: readonly FollowedRun[]): LoadFall | null {
+export function comesDown({ plan }: SolvedPlan, runs: readonly FollowedRun[]): LoadFall | null {
   const falls = runs.flatMap(({ system, run }): LoadFall[] => {
     const slipM = slippedM(system, run);
     const isLet = slipM > SLIPPED_M;
@@ -95,7 +95,7 @@ const nameOf = ({ scene }: Plan, stop: string): string => {
 
 /** @param holding what still holds, but not before the load is down, or not enough */
 export function fallen(
-  { sum }: Situation,
+  { sum }: SolvedPlan,
   fall: LoadFall,
   holding: readonly string[] = [],
 ): Pick<LetGoCase, "outcome" | "says" | "fall"> {

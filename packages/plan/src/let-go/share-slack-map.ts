@@ -1,8 +1,7 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import { type SolvedPlan, solvePlan } from "../solve-plan.ts";
 import { letGoCase } from "./let-go-case.ts";
 import type { LetGoCase, ShareSlackCell, ShareSlackMap } from "./let-go-plan-types.ts";
 import { BELOW } from "./load-stops.ts";
@@ -25,9 +24,9 @@ export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | nu
   const [a, b, ...more] = then.rig.mainLines;
   if (!a || !b || more.length > 0) return null;
   const [cut, stays] = a.share >= b.share ? [a, b] : [b, a];
-  const sharedBy = (share: number): Situation => {
+  const sharedBy = (share: number): SolvedPlan => {
     const mainLines = then.rig.mainLines.map((l) => ({ ...l, share: l.id === cut.id ? share : 1 - share }));
-    return assess({ ...then, rig: { ...then.rig, mainLines } });
+    return solvePlan({ ...then, rig: { ...then.rig, mainLines } });
   };
   const cells = SHARES.map((share) => {
     const situation = sharedBy(share);

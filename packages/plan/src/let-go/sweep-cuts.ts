@@ -1,7 +1,7 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan, stageWay, wayLengthM } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
+import { solvePlan } from "../solve-plan.ts";
 import type { Stand } from "../stand-aerial.ts";
 import { type JudgedFigure, judgedFigures } from "./judged-figures.ts";
 import { letGoCase } from "./let-go-case.ts";
@@ -47,7 +47,7 @@ export function sweepCuts(
     if (cancelled()) return null;
     if (when.stage !== stage) stand = null;
     stage = when.stage;
-    const situation = assess(momentPlan(plan, when), [], stand);
+    const situation = solvePlan(momentPlan(plan, when), stand);
     stand = situation.stand;
     for (const { id } of linesOn(situation.plan)) {
       const found = letGoCase(situation, when, [id], { pass: "ends", rider: "stays" });

@@ -1,10 +1,10 @@
 import type { When } from "../evolve/evolution-types.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { judgedFigures } from "./judged-figures.ts";
 import { type CaseOptions, letGoCase } from "./let-go-case.ts";
 import type { LetGoCase } from "./let-go-plan-types.ts";
-import { momentSituation } from "./moment-situation.ts";
+import { solvedMoment } from "./solved-moment.ts";
 import type { SweptCase } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
 
@@ -84,7 +84,7 @@ function besideOf(swept: readonly SweptCase[], { when, lineId }: SweptCase): rea
  */
 export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly LetGoCase[] {
   const look = (place: CutPlace, when: When, options: CaseOptions): Look => {
-    const situation = momentSituation(plan, when);
+    const situation = solvedMoment(plan, when);
     return { place, when, situation, found: letGoCase(situation, when, [place.lineId], options) };
   };
   const few =
@@ -94,7 +94,7 @@ export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly L
           cuts.map((place) => look(place, place.when, { pass: "long", rider: "stays" })),
           figures,
         ).map(({ place }) => place);
-  const fine = (when: When, lineId: string): LetGoCase => letGoCase(momentSituation(plan, when), when, [lineId]);
+  const fine = (when: When, lineId: string): LetGoCase => letGoCase(solvedMoment(plan, when), when, [lineId]);
   const [only, ...more] = few;
   if (only && more.length === 0 && only.beside.length === 0) return [fine(only.when, only.lineId)];
   const looked = few.flatMap((place) =>
@@ -106,7 +106,7 @@ export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly L
 interface Look {
   readonly place: CutPlace;
   readonly when: When;
-  readonly situation: Situation;
+  readonly situation: SolvedPlan;
   readonly found: LetGoCase;
 }
 
