@@ -17,6 +17,8 @@ export interface CompiledSystem {
   readonly lines: readonly CompiledLine[];
   readonly stops: readonly CompiledStop[];
   readonly watches: readonly CompiledWatch[];
+  /** Places that stay or give along one line, and that a rope left over touches: what they bear is told. */
+  readonly held: Int32Array;
   /** State just before. */
   readonly start: Float64Array;
 }

@@ -96,6 +96,24 @@ export function layChain(
   if (running === 0) for (let i = 1; i <= last; i++) if (loss[i] !== 0) moves[i] = 0;
 }
 
+/** Keeps a rope as it is, to put it back to that. */
+export function chainAsLaid(chain: RopeChain): () => void {
+  const { slack, endMoves, viscousN } = chain;
+  const ropeM = chain.ropeM.slice();
+  const nowM = chain.nowM.slice();
+  const tensionN = chain.tensionN.slice();
+  const moves = chain.moves.slice();
+  return () => {
+    chain.ropeM.set(ropeM);
+    chain.nowM.set(nowM);
+    chain.tensionN.set(tensionN);
+    chain.moves.set(moves);
+    chain.slack = slack;
+    chain.endMoves = endMoves;
+    chain.viscousN = viscousN;
+  };
+}
+
 /**
  * The tensions of a rope whose segments have these lengths, and how far it has moved since it was last committed.
  *
