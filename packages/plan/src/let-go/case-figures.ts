@@ -27,14 +27,17 @@ export function figuresOf(
   choices: LetGoChoices,
   pass: Pass,
 ): LetGoFigures {
-  const runs = followed.runs.map(({ run }) => run);
-  const forceRuns = followed.heavy ? [...runs, followed.heavy.run] : runs;
   const { plan, geometry, rating } = situation;
-  const forcesOf = (run: LetGo): readonly PointForces[] => pointForces(situation, run);
-  const tipOfRun = (run: LetGo): SiteVector => forcesOf(run).reduce((sum, p) => add(sum, p.forceN), ZERO);
-  const worst = forceRuns.reduce((a, b) => (norm(tipOfRun(b)) > norm(tipOfRun(a)) ? b : a));
-  const points = forcesOf(worst);
-  const [entered = worst] = runs;
+  const runs = followed.runs.map(({ run }) => run);
+  const felt = (followed.heavy ? [...runs, followed.heavy.run] : runs).map((run): Felt => {
+    const points = pointForces(situation, run);
+    const tip = points.reduce((sum, p) => add(sum, p.forceN), ZERO);
+    return { run, points, tip, tipN: norm(tip) };
+  });
+  const forceRuns = felt.map(({ run }) => run);
+  const worst = felt.reduce((a, b) => (b.tipN > a.tipN ? b : a));
+  const { points } = worst;
+  const [entered = worst.run] = runs;
   const {
     aerial: { device },
   } = plan;
@@ -44,7 +47,7 @@ export function figuresOf(
     pass === "fine" ? peakParts(posed, forceRuns, what) : atPeakN;
   const beamOf = (what: string, atPeakN: SiteVector) => peakBeamForce(posed, atPeakN, partsOf(what, atPeakN));
   const inParts = (p: PointForces): PointForces => ({ ...p, forceN: partsOf(`point/${p.point.id}`, p.forceN) });
-  const { resultant } = utilisations(device, posed, points, rating);
+  const uses = utilisations(device, posed, points, rating);
   const lines = lineForces(situation, forceRuns, choices);
   return {
     lines,
@@ -54,15 +57,18 @@ export function figuresOf(
         pointId: point.id,
         name: point.name,
         at,
-        peakN: bandOf(forceRuns, (run) => norm(forcesOf(run)[i]?.forceN ?? ZERO)),
+        peakN: bandOf(felt, (f) => norm(f.points[i]?.forceN ?? ZERO)),
         forceN,
         inBeam: beamOf(`point/${point.id}`, forceN),
       }),
     ),
-    tipN: bandOf(forceRuns, (run) => norm(tipOfRun(run))),
+    tipN: bandOf(felt, (f) => f.tipN),
     tipBeforeN: norm(tipBefore(situation)),
-    tipInBeam: beamOf(ALL_POINTS, tipOfRun(worst)),
-    utilisations: { ...utilisations(device, posed, points.map(inParts), rating), resultant },
+    tipInBeam: beamOf(ALL_POINTS, worst.tip),
+    utilisations:
+      pass === "fine"
+        ? { ...utilisations(device, posed, points.map(inParts), rating), resultant: uses.resultant }
+        : uses,
     person: personForce(situation, forceRuns),
     dropM: bandOf(runs, (run) => run.load.dropM),
     swingM: bandOf(runs, (run) => run.load.swingM),
@@ -71,6 +77,14 @@ export function figuresOf(
     lowest: runs.reduce((a, b) => (b.load.dropM > a.load.dropM ? b : a), entered).load.lowest,
     farthest: runs.reduce((a, b) => (b.load.swingM > a.load.swingM ? b : a), entered).load.farthest,
   };
+}
+
+/** One run with what the rigging points feel in it, one by one and together, N. */
+interface Felt {
+  readonly run: LetGo;
+  readonly points: readonly PointForces[];
+  readonly tip: SiteVector;
+  readonly tipN: number;
 }
 
 interface PointForces extends RiggingForce {

@@ -6,6 +6,7 @@ import {
   distance,
   type LetGoLine,
   type LetGoNode,
+  type LetGoSystem,
   type LineHolding,
   lerp,
   norm,
@@ -151,7 +152,7 @@ function builtSystem(situation: SolvedPlan, choices: LetGoChoices, withSolids: b
       lines: building.lines,
       load: YOKE,
       stops: {
-        ...loadStops(situation, box, YOKE, boxDropM),
+        ...stopsOfLoad(situation, box, boxDropM),
         ...(building.nodes[RIDER]?.massKg === undefined
           ? {}
           : loadStops(situation, pulleyBox(building.nodes[RIDER]), RIDER)),
@@ -163,6 +164,15 @@ function builtSystem(situation: SolvedPlan, choices: LetGoChoices, withSolids: b
     boxDropM,
   };
 }
+
+/** What bars the load's way: the same however the ropes are taken to be. */
+function stopsOfLoad(situation: SolvedPlan, box: LoadBox, boxDropM: number): LetGoSystem["stops"] {
+  const found = knownStops.get(situation) ?? loadStops(situation, box, YOKE, boxDropM);
+  knownStops.set(situation, found);
+  return found;
+}
+
+const knownStops = new WeakMap<SolvedPlan, NonNullable<LetGoSystem["stops"]>>();
 
 /** The load's box, upright about its middle, its length and width turned to its bearing and then enclosed. */
 export function boxOf(plan: Plan, yoke: SiteVector): LoadBox {

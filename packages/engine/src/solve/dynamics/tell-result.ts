@@ -110,7 +110,13 @@ function paidOut({ chain }: CompiledLine, { startRopeM }: LineStory): number {
 const placeOf = ({ positionM }: CompiledSystem, node: number): SiteVector =>
   site(positionM[3 * node]!, positionM[3 * node + 1]!, positionM[3 * node + 2]!);
 
-const isAllFinite = (value: unknown): boolean =>
-  typeof value === "number"
-    ? Number.isFinite(value)
-    : typeof value !== "object" || value === null || Object.values(value).every(isAllFinite);
+function isAllFinite(value: unknown): boolean {
+  if (typeof value === "number") return Number.isFinite(value);
+  if (typeof value !== "object" || value === null) return true;
+  if (Array.isArray(value)) {
+    for (let i = 0; i < value.length; i++) if (!isAllFinite(value[i])) return false;
+    return true;
+  }
+  for (const name in value) if (!isAllFinite((value as Record<string, unknown>)[name])) return false;
+  return true;
+}
