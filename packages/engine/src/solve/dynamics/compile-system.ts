@@ -4,6 +4,7 @@ import type { CompiledFace, CompiledLine, CompiledStop, CompiledSystem, Mover, R
 import type { LetGoLine, LetGoNode, LetGoSystem, Stop, StopPlane } from "./let-go-types.ts";
 import { chainAsLaid, layChain, ropeChain } from "./rope-chain.ts";
 import { setAllGeometry } from "./set-geometry.ts";
+import { barredEvents } from "./step-events.ts";
 
 /** A field that is wrong or not known. */
 export interface BadField {
@@ -128,6 +129,7 @@ function frameOf(system: LetGoSystem): Frame {
     along: direction(along, `watch.${name}.along`),
   }));
   const positionM = Float64Array.from(nodes.flatMap((n) => n.positionM));
+  const stops = Object.entries(system.stops ?? {}).map(([name, stop]) => compileStop(name, stop, nodeNames));
   const frame: Frame = {
     nodeNames,
     positionM,
@@ -144,7 +146,8 @@ function frameOf(system: LetGoSystem): Frame {
       load,
       rider: null,
       lines: [],
-      stops: Object.entries(system.stops ?? {}).map(([name, stop]) => compileStop(name, stop, nodeNames)),
+      stops,
+      barred: barredEvents(movers, stops),
       watches,
       held: new Int32Array(0),
       start,

@@ -1,5 +1,6 @@
 import type { SiteVector, Triple } from "../../base/vector.ts";
 import type { RopeChain } from "./rope-chain.ts";
+import type { StepEvent } from "./step-events.ts";
 
 /** A system with names turned to numbers. Nodes that move come in the state by their order in `movers`: place, then velocity, six each. */
 export interface CompiledSystem {
@@ -16,6 +17,8 @@ export interface CompiledSystem {
   readonly rider: Rider | null;
   readonly lines: readonly CompiledLine[];
   readonly stops: readonly CompiledStop[];
+  /** What may come of them. */
+  readonly barred: readonly StepEvent[];
   readonly watches: readonly CompiledWatch[];
   /** Places that stay or give along one line, and that a rope left over touches: what they bear is told. */
   readonly held: Int32Array;

@@ -271,12 +271,21 @@ function tensionOfRun(chain: RopeChain, from: number, to: number, rope: number, 
   const { lengthM, stiffnessN, loss } = chain;
   let even = true;
   let length = lengthM[from]!;
+  // Of the lengths, each by how its tension stands to the first.
+  let weighed = length;
+  let ratio = 1;
   for (let j = from + 1; j <= to; j++) {
+    if (loss[j] !== 0) {
+      even = false;
+      ratio *= stepUp(chain, j);
+    }
     length += lengthM[j]!;
-    if (loss[j] !== 0) even = false;
+    weighed += ratio * lengthM[j]!;
   }
   let first = stiffnessN * (length / rope - 1) + viscous;
   if (even) return first;
+  // Right to first order in the stretch.
+  first *= length / weighed;
   for (let iteration = 0; iteration < 30; iteration++) {
     let over = -rope;
     let slope = 0;
