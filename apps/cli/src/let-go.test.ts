@@ -120,6 +120,23 @@ describe("gantline let-go", () => {
     expect(giving.figures.tipN.entered).not.toBe(json.figures.tipN.entered);
   });
 
+  it("tells of a load that falls how far, how long and how fast, with its fall as JSON", async () => {
+    const [first] = known.rig.mainLines;
+    if (!first) throw new Error("no main line");
+    const alone = {
+      ...known,
+      evolution: { ...known.evolution, stages: [] },
+      rig: { ...known.rig, mainLines: [{ ...first, share: 1 }] },
+    };
+    const { output = "" } = await letGo(alone, "--line", "main-a");
+    expect(output).toMatch(/Nothing: a person falls .*, hitting at .*\n {4}down after [\d.]+\u202fs/);
+    const { fall, motion } = JSON.parse((await letGo(alone, "--line", "main-a", "--json")).output ?? "");
+    // Any textbook: v = g t, h = v²/2g.
+    expect(fall.speedMS).toBeCloseTo(9.80665 * fall.timeS, 9);
+    expect(fall.heightM).toBeCloseTo(fall.speedMS ** 2 / (2 * 9.80665), 9);
+    expect(motion.timesS.at(-1)).toBeCloseTo(fall.timeS, 9);
+  });
+
   it("draws the techniques as one sheet", async () => {
     const { output = "" } = await letGo(known, "--svg", "--stage", "2");
     expect(output).toMatch(/^<svg /);

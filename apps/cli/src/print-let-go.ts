@@ -73,7 +73,7 @@ export function printCase(
   system: UnitSystem,
 ): string {
   const name = linesOn(plan).find(({ id }) => id === lineId)?.name ?? lineId;
-  const { figures, settled } = one;
+  const { figures, settled, fall } = one;
   const write = (value: number, quantity: Quantity): string => writeAmount({ value, quantity }, system);
   const example = exampleLine(plan);
   const lines = [
@@ -97,6 +97,7 @@ export function printCase(
             )
             .join(", ")}`,
         ]),
+    ...(fall === null || fall.timeS === null ? [] : [`    down after ${write(fall.timeS, "time")}`]),
     "",
     "Checks on what is left:",
     ...ledger.map((check) => checkLine({ ...check, when: null }, system)),

@@ -171,7 +171,10 @@ export interface LetGoCase {
   readonly slipUnknown: readonly string[];
   /** null where it falls or is not known. */
   readonly figures: LetGoFigures | null;
-  /** With the damping that ropes are reckoned to have, for a replay; places are the yoke's. null where not asked for. */
+  /**
+   * With the damping that ropes are reckoned to have, for a replay; places are the yoke's. null where not asked for. Where it
+   * falls: the fall until the load is down, of which there is one only, without damping.
+   */
   readonly motion: CaseMotion | null;
   /** As entered and without damping, as the figures are; for curves. Followed for 8 s, and on while a brake slips. null where not asked for. */
   readonly undamped: CaseMotion | null;
@@ -208,6 +211,19 @@ export interface LoadFall {
   readonly onto: string;
   /** Rope that brakes had let through by the end, m; 0: it is not for that. */
   readonly slippedM: number;
+  /** From when it goes until it is down, s; null: it was not followed that long. */
+  readonly timeS: number | null;
+  /** What a part of it touches before: an edge or a parapet beside what is below its middle. A replay ends there. null: nothing. */
+  readonly strikes: Strike | null;
+}
+
+/** The first touch of a free fall. */
+export interface Strike {
+  /** Name of what it touches. */
+  readonly what: string;
+  readonly heightM: number;
+  readonly timeS: number;
+  readonly speedMS: number;
 }
 
 /** A case of the sweep, in few numbers: the worse of the softest and the stiffest ropes, loosely followed. */

@@ -152,7 +152,7 @@ function builtSystem(situation: SolvedPlan, choices: LetGoChoices, withSolids: b
       lines: building.lines,
       load: YOKE,
       stops: {
-        ...stopsOfLoad(situation, box, boxDropM),
+        ...stopsOfLoad(situation),
         ...(building.nodes[RIDER]?.massKg === undefined
           ? {}
           : loadStops(situation, pulleyBox(building.nodes[RIDER]), RIDER)),
@@ -165,9 +165,11 @@ function builtSystem(situation: SolvedPlan, choices: LetGoChoices, withSolids: b
   };
 }
 
-/** What bars the load's way: the same however the ropes are taken to be. */
-function stopsOfLoad(situation: SolvedPlan, box: LoadBox, boxDropM: number): LetGoSystem["stops"] {
-  const found = knownStops.get(situation) ?? loadStops(situation, box, YOKE, boxDropM);
+/** What bars the load's way, raised so that its box can be taken to be about the yoke: the same however the ropes are. */
+export function stopsOfLoad(situation: SolvedPlan): NonNullable<LetGoSystem["stops"]> {
+  const { plan, load } = situation;
+  const box = boxOf(plan, load.yoke);
+  const found = knownStops.get(situation) ?? loadStops(situation, box, YOKE, load.yoke[2] - box.middle[2]);
   knownStops.set(situation, found);
   return found;
 }
