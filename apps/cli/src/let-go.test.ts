@@ -58,7 +58,13 @@ describe("gantline let-go", () => {
   it("prints all of it as JSON, at the moment asked for", async () => {
     const { output = "" } = await letGo(known, "--json", "--stage", "2", "--along", "0");
     const report = JSON.parse(output);
-    expect(report).toMatchObject({ ok: true, ready: true, moment: { stage: 1, along: 0 }, limits: LET_GO_LIMITS });
+    expect(report).toMatchObject({
+      ok: true,
+      ready: true,
+      tip: "stiff",
+      moment: { stage: 1, along: 0 },
+      limits: LET_GO_LIMITS,
+    });
     expect(report.exampleData).toMatch(/^Example data, invented/);
     expect(report.worst.length).toBeGreaterThan(1);
     expect(report.criticalPoints.length).toBeGreaterThan(30);
@@ -137,6 +143,15 @@ describe("gantline let-go", () => {
     expect(motion.timesS.at(-1)).toBeCloseTo(fall.timeS, 9);
   });
 
+  it("takes the tip to give in techniques too where it is asked to", async () => {
+    const [stiff, gives] = await Promise.all([letGo(known, "--csv"), letGo(known, "--csv", "--tip-gives")]);
+    expect(gives.exitStatus).toBe(0);
+    const rows = ({ output = "" }: typeof stiff) => output.split("\r\n");
+    expect(rows(gives)[0]).toBe(rows(stiff)[0]);
+    // The fourth, the tackle, falls with either.
+    for (const k of [1, 2, 3, 5]) expect(rows(gives)[k]).not.toBe(rows(stiff)[k]);
+  });
+
   it("draws the techniques as one sheet", async () => {
     const { output = "" } = await letGo(known, "--svg", "--stage", "2");
     expect(output).toMatch(/^<svg /);
@@ -152,7 +167,6 @@ describe("gantline let-go", () => {
       ["--units", "cubits"],
       ["--json", "--svg"],
       ["--line", "main-a"],
-      ["--tip-gives"],
       ["--line", "no-such", "--stage", "1"],
     ])
       expect(await letGo(known, ...options)).toMatchObject({

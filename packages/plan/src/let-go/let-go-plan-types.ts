@@ -153,6 +153,12 @@ export interface LetGoFigures {
   readonly farthest: SiteVector;
 }
 
+/** How the ladder's tip is taken in what follows many cuts. */
+export interface TipChoice {
+  /** It gives as the ladder's sections do, in every cut; where these are not entered what happens is not known. Left out: it is stiff. */
+  readonly tipGives?: boolean;
+}
+
 /** What happens at one moment when one or more lines go. */
 export interface LetGoCase {
   /** null: the plan's one position. */
@@ -274,6 +280,8 @@ export interface ShareSlackCell {
 
 /** Every line cut at every moment. */
 export interface LetGoEvolution {
+  /** How the tip was taken, in every cut: stiff, or giving as the ladder's sections do. */
+  readonly tip: "stiff" | "gives";
   /** In order of moment, then of line. */
   readonly cuts: readonly SweptCut[];
   /** Each line at its worst, worst first. */

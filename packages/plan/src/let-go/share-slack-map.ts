@@ -3,7 +3,7 @@ import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
 import { type SolvedPlan, solvePlan } from "../solve-plan.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { LetGoCase, ShareSlackCell, ShareSlackMap } from "./let-go-plan-types.ts";
+import type { LetGoCase, ShareSlackCell, ShareSlackMap, TipChoice } from "./let-go-plan-types.ts";
 import { BELOW } from "./load-stops.ts";
 import { extremesOf } from "./reckoned-range.ts";
 import { rankOfOutcome } from "./worse-case.ts";
@@ -19,7 +19,11 @@ const SLACKS_M: readonly number[] = [0, 0.2, 0.4, 0.6, 0.8, 1];
  * sheaves that hold as after a raise and as after a lower; this plan's own finely as everywhere. At a moment, or of the plan's
  * one position. null: not two main lines on the load.
  */
-export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | null {
+export function shareSlackMap(
+  plan: Plan,
+  when: When | null,
+  { tipGives = false }: TipChoice = {},
+): ShareSlackMap | null {
   const then = when === null ? plan : momentPlan(plan, when);
   const [a, b, ...more] = then.rig.mainLines;
   if (!a || !b || more.length > 0) return null;
@@ -33,14 +37,14 @@ export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | nu
     return SLACKS_M.map((slackM) =>
       cellOf(
         extremesOf(situation, { slackM: { [stays.id]: slackM } }).map((choices) =>
-          letGoCase(situation, when, [cut.id], { ...choices, pass: "loose" }),
+          letGoCase(situation, when, [cut.id], { ...choices, pass: "loose", tipGives }),
         ),
       ),
     );
   });
   const total = a.share + b.share;
   const share = total > 0 ? cut.share / total : 0.5;
-  const here = letGoCase(sharedBy(share), when, [cut.id]);
+  const here = letGoCase(sharedBy(share), when, [cut.id], { tipGives });
   return {
     when,
     cut: cut.id,

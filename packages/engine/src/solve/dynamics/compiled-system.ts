@@ -1,6 +1,5 @@
 import type { SiteVector, Triple } from "../../base/vector.ts";
 import type { RopeChain } from "./rope-chain.ts";
-import type { StepEvent } from "./step-events.ts";
 
 /** A system with names turned to numbers. Nodes that move come in the state by their order in `movers`: place, then velocity, six each. */
 export interface CompiledSystem {
@@ -99,3 +98,15 @@ export interface CompiledWatch {
   readonly nodes: readonly number[];
   readonly along: SiteVector;
 }
+
+/** Something that ends a step where it happens, since the motion goes on by another rule. */
+export type StepEvent =
+  | { readonly kind: "taut"; readonly line: CompiledLine }
+  | { readonly kind: "slack"; readonly line: CompiledLine }
+  | { readonly kind: "lets-go"; readonly line: CompiledLine }
+  | { readonly kind: "touches"; readonly mover: Mover; readonly stop: number }
+  /** It slides off the edge of the side of a body that it lies against. */
+  | { readonly kind: "slides-off"; readonly mover: Mover; readonly stop: number }
+  | { readonly kind: "runs-up"; readonly pulley: Mover | Rider; readonly node: number }
+  /** A sheave or a brake over which rope moved is about to see it move back. */
+  | { readonly kind: "turns" };

@@ -1,7 +1,7 @@
 import { lengthOf } from "../../base/vector.ts";
 import { lendFloats } from "../../numerics/lent-floats.ts";
-import type { CompiledSystem, Mover } from "./compiled-system.ts";
-import { gapTo, type StepEvent } from "./step-events.ts";
+import type { CompiledSystem, Mover, StepEvent } from "./compiled-system.ts";
+import { gapTo } from "./step-events.ts";
 
 /** Which events a step has run into. */
 export interface DueEvents {

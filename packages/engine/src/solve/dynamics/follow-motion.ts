@@ -1,7 +1,7 @@
 import { dormandPrince, nextStep } from "../../numerics/dormand-prince.ts";
 import { lendFloats } from "../../numerics/lent-floats.ts";
 import type { Shape } from "../../scene/solids.ts";
-import type { CompiledSystem, Mover } from "./compiled-system.ts";
+import type { CompiledSystem, Mover, StepEvent } from "./compiled-system.ts";
 import { dueEvents } from "./due-events.ts";
 import { energiesOf, energyLedger } from "./energy-book.ts";
 import { happenings, LIES_ON_M } from "./happenings.ts";
@@ -18,7 +18,6 @@ import {
   noteForward,
   noteLooked,
   possibleEvents,
-  type StepEvent,
 } from "./step-events.ts";
 import { type LineStory, tellResult, type Unfollowed } from "./tell-result.ts";
 

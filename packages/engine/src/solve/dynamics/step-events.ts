@@ -1,20 +1,8 @@
 import { lengthOf } from "../../base/vector.ts";
 import type { DormandPrince } from "../../numerics/dormand-prince.ts";
-import type { CompiledFace, CompiledLine, CompiledSystem, Mover, Rider } from "./compiled-system.ts";
+import type { CompiledFace, CompiledLine, CompiledSystem, Mover, Rider, StepEvent } from "./compiled-system.ts";
 import type { MovingSystem } from "./move-system.ts";
 import { flowOver, type RopeChain } from "./rope-chain.ts";
-
-/** Something that ends a step where it happens, since the motion goes on by another rule. */
-export type StepEvent =
-  | { readonly kind: "taut"; readonly line: CompiledLine }
-  | { readonly kind: "slack"; readonly line: CompiledLine }
-  | { readonly kind: "lets-go"; readonly line: CompiledLine }
-  | { readonly kind: "touches"; readonly mover: Mover; readonly stop: number }
-  /** It slides off the edge of the side of a body that it lies against. */
-  | { readonly kind: "slides-off"; readonly mover: Mover; readonly stop: number }
-  | { readonly kind: "runs-up"; readonly pulley: Mover | Rider; readonly node: number }
-  /** A sheave or a brake over which rope moved is about to see it move back. */
-  | { readonly kind: "turns" };
 
 /** A running pulley comes no nearer than this to the next place of its rope, m: blocks have size. Planning choice, no source. */
 export const BLOCK_M = 0.15;
