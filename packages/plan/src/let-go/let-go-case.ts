@@ -131,7 +131,7 @@ export function letGoCase(
 }
 
 /** Where the tether goes nothing pulls its pulley: the ropes it kinks are at once straight. */
-function withoutTether({ state }: SolvedPlan, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
+export function withoutTether({ state }: SolvedPlan, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
   const tether = state?.tether;
   if (!tether || !cut.includes(tether.laid.line.id)) return choices;
   const lost = (state?.mains ?? [])
