@@ -11,10 +11,15 @@ import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { LetGoCase, TechniqueRow, TipChoice } from "./let-go-plan-types.ts";
+import type { LetGoCase, TechniqueId, TechniqueRow, TipChoice } from "./let-go-plan-types.ts";
 import { linesOn } from "./sweep-cuts.ts";
 import { type TechniquePlan, techniquePlans } from "./technique-plans.ts";
 import { isWorse, rankOfOutcome } from "./worse-case.ts";
+
+export interface TechniqueOptions extends TipChoice {
+  /** Only these. Left out: all. */
+  readonly ids?: readonly TechniqueId[];
+}
 
 /**
  * The same scene and load by other techniques, side by side, each with an attendant on the load and without.
@@ -24,16 +29,15 @@ import { isWorse, rankOfOutcome } from "./worse-case.ts";
 export function techniques(
   plan: Plan,
   when: When | null = null,
-  { tipGives = false }: TipChoice = {},
+  { tipGives = false, ids }: TechniqueOptions = {},
 ): readonly TechniqueRow[] {
   const then = when === null ? plan : momentPlan(plan, when);
   return [false, true].flatMap((attendant) => {
     const situation = assess(withAttendant(then, attendant));
     const rides = then.rig.load.parts.some((p) => p.kind === "attendant");
     const lacksAttendant = attendant && !rides ? ["an attendant"] : [];
-    return techniquePlans(situation).map((technique) =>
-      rowOf(technique, attendant, { when, tipGives }, lacksAttendant),
-    );
+    const wanted = techniquePlans(situation).filter(({ id }) => ids?.includes(id) ?? true);
+    return wanted.map((technique) => rowOf(technique, attendant, { when, tipGives }, lacksAttendant));
   });
 }
 
