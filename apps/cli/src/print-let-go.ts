@@ -38,6 +38,7 @@ export function printLetGo(
     ...(example === null ? [] : [example]),
     CAUTION,
     found.cuts.length > 0 ? `${found.cuts.length} cuts, every line at every moment.` : "Every line cut once.",
+    TIP[found.tip],
     "",
     "Each line's worst loss (low, as entered, high):",
     ...found.worst.flatMap((w) => worstLines(w, system)),
@@ -61,6 +62,11 @@ export function printLetGo(
   return `${lines.join("\n")}\n`;
 }
 
+const TIP = {
+  stiff: "By a stiff tip: one that gives mostly takes less, but that is no bound (--tip-gives).",
+  gives: "The tip gives as the ladder's sections do.",
+} as const;
+
 const checkLine = ({ status, ratio, subject, says, when }: TimedCheck, system: UnitSystem): string =>
   `${status.padEnd(8)}${writeRatio(ratio).padStart(12)}  ${oneLine(subject)}${when === null ? "" : ` (${stageAndPercent(when)})`}: ${oneLine(writePhrase(says, system))}`;
 
@@ -73,7 +79,7 @@ export function printCase(
   system: UnitSystem,
 ): string {
   const name = linesOn(plan).find(({ id }) => id === lineId)?.name ?? lineId;
-  const { figures, settled } = one;
+  const { figures, settled, fall } = one;
   const write = (value: number, quantity: Quantity): string => writeAmount({ value, quantity }, system);
   const example = exampleLine(plan);
   const lines = [
@@ -97,6 +103,7 @@ export function printCase(
             )
             .join(", ")}`,
         ]),
+    ...(fall === null || fall.timeS === null ? [] : [`    down after ${write(fall.timeS, "time")}`]),
     "",
     "Checks on what is left:",
     ...ledger.map((check) => checkLine({ ...check, when: null }, system)),

@@ -44,6 +44,7 @@ export * from "./scene/slope-shot.ts";
 export * from "./scene/solids.ts";
 export * from "./solve/answer-networks.ts";
 export * from "./solve/dynamics/damping-of-ratio.ts";
+export * from "./solve/dynamics/free-fall.ts";
 export * from "./solve/dynamics/let-go.ts";
 export * from "./solve/dynamics/let-go-types.ts";
 export * from "./solve/hang-on-ropes.ts";

@@ -27,7 +27,7 @@ import { sheetCaptions } from "../sheet-captions.ts";
 export const letGoCommand: Command = {
   name: "let-go",
   summary: "cut every line at every moment: peaks, what holds then, critical points",
-  help: `gantline let-go PLAN|- [--stage N [--along P]] [--line ID [--tip-gives]] [--units metric|imperial] [--json | --csv | --svg]
+  help: `gantline let-go PLAN|- [--stage N [--along P]] [--line ID] [--tip-gives] [--units metric|imperial] [--json | --csv | --svg]
 
 Reads a plan, cuts every line at every moment of its stages, and prints each line's worst loss, the checks on what is left,
 every part, anchor and pair of hands taken away in turn, the map over share and slack, and the techniques compared. With
@@ -38,7 +38,7 @@ ${UNITS_HELP}
   --stage N                 moment of critical points and techniques: stage, from 1; with most room to fall unless said
   --along P                 how far along that stage, in percent; 50 unless said
   --line ID                 cut only this line, at that stage: what holds, every figure, and how it ends; with --json its motion
-  --tip-gives               with --line: the tip gives as the ladder's sections do; a stiff one, as in the checks, unless said
+  --tip-gives               the tip gives as the ladder's sections do, in every cut; takes some times as long. A stiff one unless said
   --json                    all of it and the techniques compared, in SI units, to the last digit
   --csv                     techniques side by side on this scene with this load, one row each (SI)
   --svg                     the same as a sheet of drawings
@@ -69,7 +69,6 @@ async function tell(given: Arguments): Promise<Finished> {
   if (values.line !== undefined && (values.csv === true || values.svg === true))
     return badUsage("let-go", "--line is for one line; --csv and --svg are of techniques.");
   const tipGives = values["tip-gives"] === true;
-  if (tipGives && values.line === undefined) return badUsage("let-go", "--tip-gives goes with --line.");
   const opened = await openPlan("let-go", given);
   if ("finished" in opened) return opened.finished;
   const { plan } = opened;
@@ -79,14 +78,14 @@ async function tell(given: Arguments): Promise<Finished> {
     return tellLine(plan, values.line, asked, { json: values.json === true, tipGives }, system);
   const when = asked === undefined ? roomiestMoment(plan) : asked;
   if (values.csv === true || values.svg === true) {
-    const rows = techniques(plan, when);
+    const rows = techniques(plan, when, { tipGives });
     return { exitStatus: 0, output: values.csv === true ? techniquesCsv(rows) : sheetOf(plan, when, rows, system) };
   }
-  const found = letGoEvolution(plan);
+  const found = letGoEvolution(plan, { tipGives });
   if (found === null) return { exitStatus: 1, complaint: "Cancelled.\n" };
   const exitStatus = isReady(found) ? 0 : 1;
-  const points = criticalPoints(plan, when);
-  const rows = techniques(plan, when);
+  const points = criticalPoints(plan, when, { tipGives });
+  const rows = techniques(plan, when, { tipGives });
   if (values.json === true) return { exitStatus, output: writeJson(letGoReport(plan, found, when, points, rows)) };
   return { exitStatus, output: printLetGo(plan, found, when, points, rows, system) };
 }

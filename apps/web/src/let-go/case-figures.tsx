@@ -30,6 +30,7 @@ export function CaseFigures({ one }: { readonly one: LetGoCase }) {
       </p>
       {one.figures !== null && <BandTable rows={rowsOf(one.figures, write)} />}
       {one.figures !== null && <OtherFigures one={one} />}
+      {one.fall !== null && <FallFigures fall={one.fall} />}
       {one.slipUnknown.length > 0 && (
         <p className="let-go-unknown">
           The slip force of a brake is not known: it was held fast, which gives the highest forces.
@@ -108,6 +109,22 @@ function BandTable({ rows }: { readonly rows: readonly Row[] }) {
   );
 }
 
+/** How far, how long and how fast it falls. */
+function FallFigures({ fall }: { readonly fall: NonNullable<LetGoCase["fall"]> }) {
+  const write = useWrite();
+  const { heightM, timeS, speedMS, onto, slippedM, strikes } = fall;
+  return (
+    <FigureList
+      rows={[
+        [slippedM > 0 ? "Comes down" : "Falls", write(heightM, "length")],
+        ["Until it is down", timeS === null ? "not followed that long" : write(timeS, "time")],
+        [`Meets ${onto} at`, write(speedMS, "speed")],
+        ...(strikes === null ? [] : [[`Strikes ${strikes.what} before, at`, write(strikes.speedMS, "speed")] as const]),
+      ]}
+    />
+  );
+}
+
 function OtherFigures({ one: { figures } }: { readonly one: LetGoCase }) {
   const write = useWrite();
   if (figures === null) return null;
@@ -127,6 +144,10 @@ function OtherFigures({ one: { figures } }: { readonly one: LetGoCase }) {
       ),
     ...hits.map(({ what, speedMS }) => [`Hits ${what} at`, write(speedMS, "speed")] as const),
   ];
+  return <FigureList rows={rows} />;
+}
+
+function FigureList({ rows }: { readonly rows: readonly (readonly [string, string])[] }) {
   return (
     <dl className="let-go-figures">
       {rows.map(([word, value]) => (

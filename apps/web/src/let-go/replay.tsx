@@ -10,7 +10,7 @@ import { useLetGo, useLetGoActions } from "./use-let-go.ts";
 /** Without motion: pictures of a replay. */
 const PICTURES = 8;
 
-/** From the moment the line goes until all is at rest: played as fast as it happens, or moved by hand; the drawings and the curves follow. */
+/** From the moment the line goes until all is at rest, or the load is down: played as fast as it happens, or moved by hand; the drawings and the curves follow. */
 export function Replay({ one }: { readonly one: LetGoCase }) {
   const actions = useLetGoActions();
   const write = useWrite();
@@ -25,6 +25,8 @@ export function Replay({ one }: { readonly one: LetGoCase }) {
     endS / PICTURES,
   );
   if (!(endS > 0)) return null;
+  // Who falls freely hangs on nothing.
+  const hasTensions = Object.keys(one.motion?.tensionsN ?? {}).length > 0;
   const says = `${write(atS, "time")} of ${write(endS, "time")} after it goes`;
   return (
     <section className="replay" aria-label="Replay">
@@ -48,7 +50,7 @@ export function Replay({ one }: { readonly one: LetGoCase }) {
         />
         <p className="replay-says figure">{says}</p>
       </div>
-      <ChartView draw={(size) => tensionCurve(one, evaluation, { ...size, system, nowS: atS })} />
+      {hasTensions && <ChartView draw={(size) => tensionCurve(one, evaluation, { ...size, system, nowS: atS })} />}
       <CaseCurve one={one} nowS={atS} />
     </section>
   );

@@ -66,7 +66,7 @@ function SweepProgress() {
           : kept?.fault != null
             ? `It failed: ${kept.fault}`
             : current
-              ? `${cuts} cuts followed for ${LET_GO_SWEEP_S.main} s where a main line goes, else ${LET_GO_SWEEP_S.other} s.`
+              ? `${cuts} cuts followed for ${LET_GO_SWEEP_S.main} s where a main line goes, else ${LET_GO_SWEEP_S.other} s, by a stiff tip: one that gives mostly takes less, but that is no bound.`
               : kept?.found == null
                 ? "Not worked through yet."
                 : "The plan has changed since this was worked through."}

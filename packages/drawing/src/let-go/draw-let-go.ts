@@ -153,7 +153,9 @@ function drawLoadWay(
   movedM: number,
 ): readonly Primitive[] {
   const last = motion && placeAt(motion, "yoke", Number.POSITIVE_INFINITY);
-  if (!figures) return [];
+  const path: readonly Primitive[] =
+    way.length > 1 ? [{ kind: "path", points: way, closed: false, style: WAY, title: "Way of the load" }] : [];
+  if (!figures) return path;
   const { lowest, farthest, dropM, swingM } = figures;
   const place = (
     at: SiteVector,
@@ -186,9 +188,7 @@ function drawLoadWay(
           },
         ];
   return [
-    ...(way.length > 1
-      ? [{ kind: "path", points: way, closed: false, style: WAY, title: "Way of the load" } as const]
-      : []),
+    ...path,
     ...(last ? place(last, "at the end", "ring", 2) : []),
     ...place(lowest, `lowest, ${write(dropM.high, "length")} down`, "triangleDown", 16),
     ...place(farthest, `farthest, ${write(swingM.high, "length")} aside`, "diamond", -8),

@@ -103,7 +103,7 @@ const falls: LetGoCase = {
   outcome: "falls",
   figures: null,
   motion: null,
-  fall: { heightM: 6, speedMS: 10.85, onto: "what is below", slippedM: 0 },
+  fall: { heightM: 6, speedMS: 10.85, onto: "what is below", slippedM: 0, timeS: 1.106, strikes: null },
 };
 
 const texts = (primitives: readonly Primitive[]): readonly string[] =>
@@ -181,7 +181,10 @@ describe("what happens when a line goes, drawn", () => {
   });
 
   it("says of a load that a brake lets down that it is not held, and onto what it comes", () => {
-    const lowered: LetGoCase = { ...falls, fall: { heightM: 6, speedMS: 0.4, onto: "Flood wall", slippedM: 5.8 } };
+    const lowered: LetGoCase = {
+      ...falls,
+      fall: { heightM: 6, speedMS: 0.4, onto: "Flood wall", slippedM: 5.8, timeS: 15, strikes: null },
+    };
     const drawn = texts(drawLetGo(plan, evaluation, lowered, { system: "metric", view: "section" }).primitives);
     expect(drawn.join("\n")).toMatch(/not held: comes down 6\.00.m onto Flood wall, 0\.4/);
   });
@@ -203,6 +206,32 @@ describe("what happens when a line goes, drawn", () => {
       expect(drawing.primitives.filter((p) => p.kind === "circle" && p.title === point.subject)).toHaveLength(1);
       expect(notFinite(drawing, "drawing")).toEqual([]);
     }
+  });
+});
+
+describe("the replay of a fall", () => {
+  const timesS = [0, 0.5, 1];
+  const motion = {
+    timesS,
+    places: { yoke: timesS.map((t) => down(6 * t ** 2)) },
+    tensionsN: {},
+    forcesN: {},
+    pointsN: {},
+    nearestM: { "what is below": [6, 4.5, 0], "Flood wall": [0.5, 0.5, 0.5] },
+  };
+  const fallen: LetGoCase = { ...falls, motion, undamped: motion };
+
+  it("draws the load down at its end, its way, and curves that say there is one motion only", () => {
+    const drawing = drawLetGo(plan, evaluation, fallen, { system: "metric", view: "section" });
+    expect(drawing.primitives.filter((p) => p.kind === "path" && p.title === "Way of the load")).toHaveLength(1);
+    expect(replayed(evaluation, fallen, 1).load.yoke).toEqual(down(6));
+    const size = { widthPx: 480, heightPx: 190, system: "metric" } as const;
+    expect(tensionCurve(fallen, evaluation, size)).toBeNull();
+    const drop = dropCurve(fallen, size)?.description ?? "";
+    expect(drop).toMatch(/6\.00.m/);
+    expect(drop).toContain("until it is down");
+    expect(drop).not.toContain("of critical");
+    expect(nearestCurve(fallen, size)?.description).toMatch(/what is below at its lowest as entered 0\.00.m/);
   });
 });
 

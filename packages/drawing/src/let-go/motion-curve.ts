@@ -1,4 +1,5 @@
 import {
+  type Band,
   type BeamParts,
   type CaseMotion,
   type Evaluation,
@@ -14,7 +15,7 @@ import { type MotionCurveOptions, type TimeLimit, type Trace, timeChart } from "
 /**
  * What does each line that is left pull at the load from the moment one goes? The full line is as entered and without
  * damping, as the figures are, its highest within the shaded band; the thin one is as replayed, with damping, until all is at rest
- * or it is followed no longer. null: nothing moves.
+ * or it is followed no longer. null: nothing moves, or no line is left that is followed.
  */
 export function tensionCurve(one: LetGoCase, evaluation: Evaluation, options: MotionCurveOptions): Chart | null {
   const { motion, undamped, figures } = one;
@@ -27,6 +28,7 @@ export function tensionCurve(one: LetGoCase, evaluation: Evaluation, options: Mo
     const band = figures?.lines.find((l) => l.lineId === line.id)?.peakN ?? null;
     return [{ name: line.name, tag: look.tag, style: { ...look.style, stroke: look.tone }, values, judged, band }];
   });
+  if (traces.length === 0) return null;
   const now = (atS: number): string =>
     evaluation.lines
       .flatMap((line) => {
@@ -76,7 +78,7 @@ export const nearestCurve = (one: LetGoCase, options: MotionCurveOptions): Chart
   curve(one, options, {
     title: "From the load to",
     quantity: "length",
-    traces: (one.figures?.nearest ?? []).slice(0, NEAREST.length).map(({ what, bandM }, k) => ({
+    traces: nearestOf(one).map(({ what, bandM }, k) => ({
       name: what,
       tag: what,
       style: NEAREST[k] ?? LOAD,
@@ -85,6 +87,19 @@ export const nearestCurve = (one: LetGoCase, options: MotionCurveOptions): Chart
       of: ({ nearestM }) => nearestM[what] ?? [],
     })),
   });
+
+/** The few that it comes nearest to; of a fall by its one motion. */
+function nearestOf({
+  figures,
+  undamped,
+}: LetGoCase): readonly { readonly what: string; readonly bandM: Band | null }[] {
+  const all =
+    figures?.nearest ??
+    Object.entries(undamped?.nearestM ?? {})
+      .sort(([, a], [, b]) => Math.min(...a) - Math.min(...b))
+      .map(([what]) => ({ what, bandM: null }));
+  return all.slice(0, NEAREST.length);
+}
 
 /**
  * What does a rigging point feel: as a whole, along the ladder (pressing it together: positive), square to it (upward) and

@@ -54,12 +54,16 @@ const endOf = ({ judged, end }: Trace): number => {
   return judged.reduce((best, v, k) => (size(v) > size(judged[best] ?? v) ? k : best), 0);
 };
 
-/** What the thin line is. */
-const THIN = `thin: damped, ${Math.round(100 * DAMPING_RATIO)} % of critical, as replayed`;
+/** What the thin line is; of a fall there is one motion only. */
+const thinOf = ({ outcome }: LetGoCase): string =>
+  outcome === "falls"
+    ? "until it is down, without damping, as replayed"
+    : `thin: damped, ${Math.round(100 * DAMPING_RATIO)} % of critical, as replayed`;
 
 /** Lines over the time since a line went, full as judged and thin as replayed, each with its highest, or its lowest, ringed. */
 export function timeChart(one: LetGoCase, traces: readonly Trace[], words: Words, options: MotionCurveOptions): Chart {
   const { heightPx, system, nowS } = options;
+  const thin = thinOf(one);
   const endS = Math.max(motionEndS(one), one.undamped?.timesS.at(-1) ?? 0);
   const reached = traces.flatMap(({ values, judged, band }) => [0, ...values, ...judged, ...(band ? [band.high] : [])]);
   const { limit = null } = words;
@@ -86,7 +90,7 @@ export function timeChart(one: LetGoCase, traces: readonly Trace[], words: Words
   });
   return {
     title,
-    description: `${words.title} over ${writeTime(endS, system)}, ${THIN}: ${says.join("; ")}.${limit ? ` ${limit.name}: ${write(limit.value)}.` : ""}`,
+    description: `${words.title} over ${writeTime(endS, system)}, ${thin}: ${says.join("; ")}.${limit ? ` ${limit.name}: ${write(limit.value)}.` : ""}`,
     viewport: field.viewport,
     plot: field.plot,
     primitives: [
@@ -116,7 +120,7 @@ export function timeChart(one: LetGoCase, traces: readonly Trace[], words: Words
           points: along(one.motion?.timesS, values),
           closed: false,
           style: { stroke: style.stroke, widthPx: THIN_PX },
-          title: `${name}, ${THIN}`,
+          title: `${name}, ${thin}`,
         },
         {
           kind: "path",
@@ -152,7 +156,7 @@ export function timeChart(one: LetGoCase, traces: readonly Trace[], words: Words
       {
         kind: "text",
         at: field.sheet(field.plot.rightPx, field.plot.bottomPx - 5),
-        text: THIN,
+        text: thin,
         align: "end",
         sizePx: 11,
         tone: "faint",

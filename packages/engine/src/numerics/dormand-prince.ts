@@ -23,15 +23,19 @@ export interface DormandPrince {
  * Explicit Runge–Kutta steps of fifth order with a fourth-order error estimate.
  *
  * The error is the root mean square over the components, each over `tolerance`·max(1, |y|). Six evaluations a step, a
- * seventh when it begins anew. Coefficients: Dormand and Prince (1980); the curve between: Hairer, Nørsett and Wanner,
+ * seventh when it begins anew. `lend` gives it its arrays, of zeros. Coefficients: Dormand and Prince (1980); the curve between: Hairer, Nørsett and Wanner,
  * Solving Ordinary Differential Equations I, 2nd ed., II.6 (from memory; the order of both is shown by tests).
  */
-export function dormandPrince(size: number, derivative: Derivative): DormandPrince {
-  let from = new Float64Array(size);
-  let to = new Float64Array(size);
-  let k1 = new Float64Array(size);
-  let k7 = new Float64Array(size);
-  const [k2, k3, k4, k5, k6, at] = Array.from({ length: 6 }, () => new Float64Array(size)) as Six;
+export function dormandPrince(
+  size: number,
+  derivative: Derivative,
+  lend: (size: number) => Float64Array = (n) => new Float64Array(n),
+): DormandPrince {
+  let from = lend(size);
+  let to = lend(size);
+  let k1 = lend(size);
+  let k7 = lend(size);
+  const [k2, k3, k4, k5, k6, at] = Array.from({ length: 6 }, () => lend(size)) as Six;
   let length = 0;
 
   return {

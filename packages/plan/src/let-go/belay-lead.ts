@@ -2,7 +2,7 @@ import { asSite, clearance, polyline, type SiteVector } from "@gantline/engine";
 import { insideOutline } from "../edit/surface-below.ts";
 import { soundOutline } from "../place-geometry.ts";
 import type { Structure } from "../schema/scene.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { nearestOnOutline, runWithin } from "./outline-runs.ts";
 
 /** How a belay from a structure runs: to a roller on the edge in front of the load, and to its brake behind that. */
@@ -24,7 +24,7 @@ const BRAKE_M = 1;
  * How can a rope be led to the load from the top of a structure without running through anything? From the highest from which
  * it can; null: from none.
  */
-export function belayLead({ plan, geometry }: Situation, yoke: SiteVector): BelayLead | null {
+export function belayLead({ plan, geometry }: SolvedPlan, yoke: SiteVector): BelayLead | null {
   const away = (s: Structure): number => nearestOnOutline(s.outline, [yoke[0], yoke[1]]).awayM;
   const highestFirst = plan.scene.structures
     .filter((s) => soundOutline(s.outline))

@@ -1,7 +1,7 @@
 import { add, type LetGo, norm, type RiggingForce, type SiteVector, utilisations, ZERO } from "@gantline/engine";
 import { sheavePull } from "../rig/sheave-pull.ts";
 import { PERSON_KINDS } from "../rig/sum-load.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { ALL_POINTS, peakBeamForce, peakParts } from "./beam-peaks.ts";
 import type { FollowedCut, Pass } from "./follow-cut.ts";
 import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
@@ -22,19 +22,22 @@ const scaled = ({ low, entered, high }: Band, by: number): Band => ({
 
 /** Every figure of what was followed, each over all runs; ways without that of the pulley's mass, which is not followed to the end. */
 export function figuresOf(
-  situation: Situation,
+  situation: SolvedPlan,
   followed: FollowedCut,
   choices: LetGoChoices,
   pass: Pass,
 ): LetGoFigures {
-  const runs = followed.runs.map(({ run }) => run);
-  const forceRuns = followed.heavy ? [...runs, followed.heavy.run] : runs;
   const { plan, geometry, rating } = situation;
-  const forcesOf = (run: LetGo): readonly PointForces[] => pointForces(situation, run);
-  const tipOfRun = (run: LetGo): SiteVector => forcesOf(run).reduce((sum, p) => add(sum, p.forceN), ZERO);
-  const worst = forceRuns.reduce((a, b) => (norm(tipOfRun(b)) > norm(tipOfRun(a)) ? b : a));
-  const points = forcesOf(worst);
-  const [entered = worst] = runs;
+  const runs = followed.runs.map(({ run }) => run);
+  const felt = (followed.heavy ? [...runs, followed.heavy.run] : runs).map((run): Felt => {
+    const points = pointForces(situation, run);
+    const tip = points.reduce((sum, p) => add(sum, p.forceN), ZERO);
+    return { run, points, tip, tipN: norm(tip) };
+  });
+  const forceRuns = felt.map(({ run }) => run);
+  const worst = felt.reduce((a, b) => (b.tipN > a.tipN ? b : a));
+  const { points } = worst;
+  const [entered = worst.run] = runs;
   const {
     aerial: { device },
   } = plan;
@@ -44,7 +47,7 @@ export function figuresOf(
     pass === "fine" ? peakParts(posed, forceRuns, what) : atPeakN;
   const beamOf = (what: string, atPeakN: SiteVector) => peakBeamForce(posed, atPeakN, partsOf(what, atPeakN));
   const inParts = (p: PointForces): PointForces => ({ ...p, forceN: partsOf(`point/${p.point.id}`, p.forceN) });
-  const { resultant } = utilisations(device, posed, points, rating);
+  const uses = utilisations(device, posed, points, rating);
   const lines = lineForces(situation, forceRuns, choices);
   return {
     lines,
@@ -54,15 +57,18 @@ export function figuresOf(
         pointId: point.id,
         name: point.name,
         at,
-        peakN: bandOf(forceRuns, (run) => norm(forcesOf(run)[i]?.forceN ?? ZERO)),
+        peakN: bandOf(felt, (f) => norm(f.points[i]?.forceN ?? ZERO)),
         forceN,
         inBeam: beamOf(`point/${point.id}`, forceN),
       }),
     ),
-    tipN: bandOf(forceRuns, (run) => norm(tipOfRun(run))),
+    tipN: bandOf(felt, (f) => f.tipN),
     tipBeforeN: norm(tipBefore(situation)),
-    tipInBeam: beamOf(ALL_POINTS, tipOfRun(worst)),
-    utilisations: { ...utilisations(device, posed, points.map(inParts), rating), resultant },
+    tipInBeam: beamOf(ALL_POINTS, worst.tip),
+    utilisations:
+      pass === "fine"
+        ? { ...utilisations(device, posed, points.map(inParts), rating), resultant: uses.resultant }
+        : uses,
     person: personForce(situation, forceRuns),
     dropM: bandOf(runs, (run) => run.load.dropM),
     swingM: bandOf(runs, (run) => run.load.swingM),
@@ -73,12 +79,20 @@ export function figuresOf(
   };
 }
 
+/** One run with what the rigging points feel in it, one by one and together, N. */
+interface Felt {
+  readonly run: LetGo;
+  readonly points: readonly PointForces[];
+  readonly tip: SiteVector;
+  readonly tipN: number;
+}
+
 interface PointForces extends RiggingForce {
   readonly at: SiteVector;
 }
 
 /** Each rigging point's force, N; where two lines hang from one, the peaks of both as at one moment. */
-function pointForces({ state }: Situation, run: LetGo): readonly PointForces[] {
+function pointForces({ state }: SolvedPlan, run: LetGo): readonly PointForces[] {
   const mains = state?.mains ?? [];
   const shared = run.nodes.tip?.forceN;
   return [...new Set(mains.map((m) => m.laid.point))].map((point, i) => {
@@ -89,13 +103,13 @@ function pointForces({ state }: Situation, run: LetGo): readonly PointForces[] {
   });
 }
 
-function tipBefore({ state, plan }: Situation): SiteVector {
+function tipBefore({ state, plan }: SolvedPlan): SiteVector {
   const ran = plan.rig.load.motion === "lower" ? "lower" : "raise";
   return (state?.mains ?? []).reduce((sum, m) => add(sum, sheavePull(m.nodes, m.tensionsN[ran], 1)), ZERO);
 }
 
 function lineForces(
-  { plan, state }: Situation,
+  { plan, state }: SolvedPlan,
   runs: readonly LetGo[],
   { belays = {} }: LetGoChoices,
 ): readonly LineForce[] {
@@ -154,7 +168,7 @@ function ranM(all: readonly number[]): number {
 }
 
 /** All peaks at the load as at one moment and one way, times the part that the heaviest person is of it: never too little. */
-function personForce({ plan, sum }: Situation, runs: readonly LetGo[]): LetGoFigures["person"] {
+function personForce({ plan, sum }: SolvedPlan, runs: readonly LetGo[]): LetGoFigures["person"] {
   const people = plan.rig.load.parts.filter((p) => PERSON_KINDS.has(p.kind));
   const heaviest = people.reduce((a, b) => ((b.massKg ?? 0) > (a?.massKg ?? -1) ? b : a), people[0]);
   if (!heaviest || sum.massKg === null) return null;
@@ -162,7 +176,7 @@ function personForce({ plan, sum }: Situation, runs: readonly LetGo[]): LetGoFig
   return { name: heaviest.name, peakN: scaled(pulls, (heaviest.massKg ?? 0) / sum.massKg) };
 }
 
-function nearestOf({ plan }: Situation, runs: readonly LetGo[]): readonly NearestWay[] {
+function nearestOf({ plan }: SolvedPlan, runs: readonly LetGo[]): readonly NearestWay[] {
   const ofRuns = runs.map((run) => {
     const nearest = new Map<string, Omit<NearestWay, "bandM">>();
     for (const [id, { distanceM, atS, load }] of Object.entries(run.approaches)) {
@@ -185,7 +199,7 @@ function nearestOf({ plan }: Situation, runs: readonly LetGo[]): readonly Neares
 /** Slower than this is no hit, m/s. */
 const HIT_MS = 0.05;
 
-function hitsOf({ plan }: Situation, runs: readonly LetGo[]): readonly Hit[] {
+function hitsOf({ plan }: SolvedPlan, runs: readonly LetGo[]): readonly Hit[] {
   const names = new Map(plan.scene.structures.map((s) => [s.id, s.name]));
   const hard = runs.map((run) =>
     run.touches

@@ -10,13 +10,13 @@ import {
   UP,
   ZERO,
 } from "@gantline/engine";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { BeamParts, CaseMotion } from "./let-go-plan-types.ts";
 import { TIP, tipOf, YOKE } from "./let-go-system.ts";
 import { BELOW, floorOf, nameOfSolid } from "./load-stops.ts";
 
 /** A sampled motion, with what each rigging point feels of it in the ladder's axes, and how near the load is to everything, at the same instants. */
-export function caseMotion(situation: Situation, { nodes, stops, solids }: LetGoSystem, motion: Motion): CaseMotion {
+export function caseMotion(situation: SolvedPlan, { nodes, stops, solids }: LetGoSystem, motion: Motion): CaseMotion {
   const load = nodes[YOKE]?.halfSizeM ?? [0, 0, 0];
   const places = motion.places[YOKE] ?? [];
   const nearestM: Record<string, number[]> = {};
@@ -34,7 +34,7 @@ export function caseMotion(situation: Situation, { nodes, stops, solids }: LetGo
 const AXES = [site(1, 0, 0), site(0, 1, 0), UP] as const;
 
 /** By rigging point; with a tip that gives all of it at the first, as in the figures. */
-function pointsAlong({ state, geometry }: Situation, { forcesN, timesS }: Motion): CaseMotion["pointsN"] {
+function pointsAlong({ state, geometry }: SolvedPlan, { forcesN, timesS }: Motion): CaseMotion["pointsN"] {
   const mains = state?.mains ?? [];
   const shared = forcesN[TIP];
   const points = [...new Set(mains.map((m) => m.laid.point))];

@@ -1,5 +1,5 @@
 import type { LetGoSystem } from "@gantline/engine";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { ALL_POINTS, beamWatches } from "./beam-peaks.ts";
 import type { LetGoChoices, PlanSystem, SystemUnknown } from "./let-go-plan-types.ts";
 import { letGoSystem, RIDER, TIP, tipOf } from "./let-go-system.ts";
@@ -19,7 +19,7 @@ export interface CaseSystemOptions {
  * choice. Without a rope it falls, with its mass; on one that is slack it keeps it.
  */
 export function caseSystem(
-  situation: Situation,
+  situation: SolvedPlan,
   choices: LetGoChoices,
   cut: readonly string[],
   { fine, heavyPulley = false }: CaseSystemOptions,
@@ -55,7 +55,7 @@ function isRidden({ lines }: LetGoSystem, cut: readonly string[]): boolean {
   return ridden.length > 0 && ridden.every(([, { startTensionN }]) => (startTensionN ?? 0) > 0);
 }
 
-function watchesOf({ state, geometry }: Situation, { nodes }: LetGoSystem): NonNullable<LetGoSystem["watch"]> {
+function watchesOf({ state, geometry }: SolvedPlan, { nodes }: LetGoSystem): NonNullable<LetGoSystem["watch"]> {
   const mains = state?.mains ?? [];
   const givingTip = TIP in nodes ? [TIP] : null;
   const tipsOf = (pointId: string): readonly string[] =>

@@ -1,13 +1,12 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import { solvePlan } from "../solve-plan.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { CriticalPoint, LetGoCase, PointsAt } from "./let-go-plan-types.ts";
-import { momentSituation } from "./moment-situation.ts";
+import type { CriticalPoint, LetGoCase, LetGoChoices, PointsAt, TipChoice } from "./let-go-plan-types.ts";
 import { roomiestMoments } from "./most-room.ts";
 import type { PathPart } from "./path-part.ts";
 import { pathParts } from "./path-parts.ts";
+import { solvedMoment } from "./solved-moment.ts";
 import { isWorse, rankOfOutcome } from "./worse-case.ts";
 
 /**
@@ -18,8 +17,8 @@ import { isWorse, rankOfOutcome } from "./worse-case.ts";
  * last. Worst first, what there is only one of on any rig after the rest of its outcome; empty where nothing is solved or
  * nothing hangs on the ropes.
  */
-export function criticalPoints(plan: Plan, when: When | null): readonly CriticalPoint[] {
-  return [...pointsAmong(plan, when, () => true)].sort(worstFirst);
+export function criticalPoints(plan: Plan, when: When | null, tip: TipChoice = {}): readonly CriticalPoint[] {
+  return [...pointsAmong(plan, when, () => true, tip)].sort(worstFirst);
 }
 
 /**
@@ -27,7 +26,7 @@ export function criticalPoints(plan: Plan, when: When | null): readonly Critical
  * These are judged; see `letGoChecks`. Each at the moment with most room to fall among the stages in which it takes the same
  * with it.
  */
-export function commonPoints(plan: Plan): readonly PointsAt[] {
+export function commonPoints(plan: Plan, tip: TipChoice = {}): readonly PointsAt[] {
   const seen = new Set<string>();
   const isNew = (part: PathPart): boolean => {
     const key = `${part.id} ${JSON.stringify(part.effect)}`;
@@ -35,7 +34,7 @@ export function commonPoints(plan: Plan): readonly PointsAt[] {
     seen.add(key);
     return true;
   };
-  return roomiestMoments(plan).map((when) => ({ when, points: pointsAmong(plan, when, isNew, passOf) }));
+  return roomiestMoments(plan).map((when) => ({ when, points: pointsAmong(plan, when, isNew, tip, passOf) }));
 }
 
 /** A line that goes alone is followed finely elsewhere, at its worst moment: here only what then holds is asked. */
@@ -50,32 +49,33 @@ function pointsAmong(
   plan: Plan,
   when: When | null,
   isWanted: (part: PathPart) => boolean,
+  tip: TipChoice,
   pass: typeof passOf = () => "fine",
 ): readonly CriticalPoint[] {
-  const situation = when === null ? assess(plan) : momentSituation(plan, when);
+  const situation = when === null ? solvePlan(plan) : solvedMoment(plan, when);
   const cases = new Map<string, LetGoCase>();
+  const cutAway = (cut: readonly string[], lost: LetGoChoices["lost"] = []): LetGoCase => {
+    const key = JSON.stringify([cut, lost]);
+    const found = cases.get(key) ?? letGoCase(situation, when, cut, { ...tip, lost, pass: pass(cut, lost) });
+    cases.set(key, found);
+    return found;
+  };
   return pathParts(situation).flatMap((part): CriticalPoint[] => {
     if (!isWanted(part)) return [];
     const { id, subject, kind, at, lines, unavoidable } = part;
     const mains = lines.filter((l) => situation.plan.rig.mainLines.some((m) => m.id === l));
     const base = { id, subject, kind, at, lines, unavoidable, shared: kind !== "everyone" && mains.length > 1 };
-    return [{ ...base, ...whatHolds(situation, when, part, pass, cases) }];
+    return [{ ...base, ...whatHolds(part, cutAway) }];
   });
 }
 
 function whatHolds(
-  situation: Situation,
-  when: When | null,
   { effect }: PathPart,
-  pass: typeof passOf,
-  cases: Map<string, LetGoCase>,
+  cutAway: (cut: readonly string[], lost: LetGoChoices["lost"]) => LetGoCase,
 ): Pick<CriticalPoint, "outcome" | "says" | "result"> {
   if (effect.kind === "none") return { outcome: "held", says: [effect.says], result: null };
   if (effect.kind === "unknown") return { outcome: "unknown", says: [effect.says], result: null };
-  const { cut, lost } = effect;
-  const key = JSON.stringify([cut, lost]);
-  const result = cases.get(key) ?? letGoCase(situation, when, cut, { lost, pass: pass(cut, lost) });
-  cases.set(key, result);
+  const result = cutAway(effect.cut, effect.lost);
   return { outcome: result.outcome, says: result.says, result };
 }
 

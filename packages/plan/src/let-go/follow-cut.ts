@@ -1,5 +1,5 @@
 import { type LetGo, type LetGoFailure, type LetGoOptions, type LetGoSystem, letGo } from "@gantline/engine";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { caseSystem, ridesLight } from "./case-system.ts";
 import type { LetGoChoices, PlanSystem } from "./let-go-plan-types.ts";
 import { comesDown, type FollowedRun, SLIPPED_M, slippedM } from "./load-falls.ts";
@@ -48,7 +48,7 @@ export interface FollowedCut {
 }
 
 export interface CutToFollow {
-  readonly situation: Situation;
+  readonly situation: SolvedPlan;
   readonly cut: readonly string[];
   /** Of `cut` those that are there. */
   readonly goes: readonly string[];
@@ -115,7 +115,7 @@ function followOne(
 
 /** A brake that lets rope through when the time is up does not hold yet: on, until it does, or the load is down. */
 function untilHeld(
-  situation: Situation,
+  situation: SolvedPlan,
   system: LetGoSystem,
   goes: readonly string[],
   options: Followed,

@@ -1,7 +1,7 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
+import { solvePlan } from "../solve-plan.ts";
 import { type CaseOptions, letGoCase } from "./let-go-case.ts";
 import type { LetGoCase } from "./let-go-plan-types.ts";
 
@@ -12,5 +12,5 @@ import type { LetGoCase } from "./let-go-plan-types.ts";
  * nothing. Never throws on a plan that its schema accepts.
  */
 export function letGoAt(plan: Plan, when: When | null, cutLineId: string, options: CaseOptions = {}): LetGoCase {
-  return letGoCase(assess(when === null ? plan : momentPlan(plan, when)), when, [cutLineId], options);
+  return letGoCase(solvePlan(when === null ? plan : momentPlan(plan, when)), when, [cutLineId], options);
 }

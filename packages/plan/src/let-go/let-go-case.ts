@@ -1,14 +1,15 @@
 import { letGo } from "@gantline/engine";
 import type { When } from "../evolve/evolution-types.ts";
 import { amount } from "../judge.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { Phrase, Quantity } from "../units/quantity.ts";
 import { figuresOf } from "./case-figures.ts";
 import { caseMotion } from "./case-motion.ts";
 import { caseSystem } from "./case-system.ts";
+import { fallMotion, freeFallMotion } from "./fall-motion.ts";
 import { followCut, LONGEST_S, type Pass } from "./follow-cut.ts";
 import type { Band, LetGoCase, LetGoChoices, LetGoFigures, SlippingBrake } from "./let-go-plan-types.ts";
-import { comesDown, type FollowedRun, fallen, freeFall, SLIPPED_M, slippedM } from "./load-falls.ts";
+import { comesDown, type FollowedRun, fallen, loadFreeFall, SLIPPED_M, slippedM } from "./load-falls.ts";
 import { BELOW } from "./load-stops.ts";
 import { DAMPING_RATIO, endsOfRange, reckonedRange } from "./reckoned-range.ts";
 import { tipGive } from "./tip-give.ts";
@@ -28,7 +29,7 @@ export interface CaseOptions extends LetGoChoices {
 
 /** What happens in a solved situation when these lines go, all at once? None: only what `lost` takes away. */
 export function letGoCase(
-  situation: Situation,
+  situation: SolvedPlan,
   when: When | null,
   cut: readonly string[],
   { pass = "fine", replay = false, tipGives = false, ...given }: CaseOptions = {},
@@ -37,7 +38,7 @@ export function letGoCase(
   const give = tipGives && given.tip === undefined ? tipGive(plan) : null;
   const tip = give && !("says" in give) ? { tip: give } : {};
   const choices = withoutTether(situation, cut, { ...given, ...tip });
-  const free = freeFall(situation);
+  const free = loadFreeFall(situation);
   const empty = {
     when,
     cut,
@@ -52,6 +53,11 @@ export function letGoCase(
     roomM: free.heightM,
   };
   const unknown = (says: Phrase): LetGoCase => ({ ...empty, outcome: "unknown", says });
+  const fallsFree = (): LetGoCase => ({
+    ...empty,
+    ...fallen(situation, free),
+    ...(replay ? freeFallMotion(situation, free) : {}),
+  });
   if (give && "says" in give) return unknown([give.says]);
   const ranges =
     pass === "fine"
@@ -69,7 +75,7 @@ export function letGoCase(
   const belays =
     state?.tags.filter((t) => given.belays?.[t.laid.line.id] !== undefined && !cut.includes(t.laid.line.id)) ?? [];
   const names = [...left, ...belays].map((l) => l.laid.line.name);
-  if (names.length === 0) return { ...empty, ...fallen(situation, free) };
+  if (names.length === 0) return fallsFree();
   const goes = cut.filter((id) => id in first.system.lines);
   if (goes.length === 0 && !choices.lost?.length) return unchanged(empty, names);
   const slipping = systems.flatMap((s) => s.slipping).filter((s) => !cut.includes(s.lineId));
@@ -77,24 +83,37 @@ export function letGoCase(
     const says = slippingSays(plan, slipping);
     const isHeld = [...left, ...belays].some((l) => !slipping.some((s) => s.lineId === l.laid.line.id));
     if (isHeld) return unknown(says);
-    const down = fallen(situation, free);
-    return { ...empty, ...down, says: [...says, " ", ...down.says] };
+    const down = fallsFree();
+    return { ...down, says: [...says, " ", ...down.says] };
   }
   const slipUnknown = first.slipUnknown.filter((id) => !cut.includes(id));
   const followed = followCut({ situation, cut, goes, ranges, systems, pass, replay });
   if (!followed.ok) {
-    if (followed.code === "nothing-holds") return { ...empty, ...fallen(situation, free) };
+    if (followed.code === "nothing-holds") return fallsFree();
     return unknown(["What happens could not be followed: ", followed.hint]);
   }
   const { runs, heavy } = followed;
   const all = heavy ? [...runs, heavy] : runs;
   const down = comesDown(situation, all);
-  if (down) return { ...empty, slipUnknown, ...fallen(situation, down, names) };
+  if (down)
+    return {
+      ...empty,
+      slipUnknown,
+      ...fallen(situation, down.fall, names),
+      ...(replay ? fallMotion(situation, down.of, goes, down.timeS) : {}),
+    };
   const slips = runs.find((r) => r.slips);
   if (slips) {
-    const still = { ...free, speedMS: slips.run.load.topSpeedMS, slippedM: slippedM(slips.system, slips.run) };
+    const { topSpeedMS: speedMS } = slips.run.load;
+    const still = { ...free, speedMS, slippedM: slippedM(slips.system, slips.run), timeS: null, strikes: null };
     const { says, ...rest } = fallen(situation, still, names);
-    return { ...empty, slipUnknown, ...rest, says: [...says, " It still does after ", amount(LONGEST_S, "time"), "."] };
+    return {
+      ...empty,
+      slipUnknown,
+      ...rest,
+      says: [...says, " It still does after ", amount(LONGEST_S, "time"), "."],
+      ...(replay ? fallMotion(situation, slips, goes, slips.run.timeS) : {}),
+    };
   }
   const figures = figuresOf(situation, followed, choices, pass);
   // A line that has lost a redirect may hang slack throughout.
@@ -112,7 +131,7 @@ export function letGoCase(
 }
 
 /** Where the tether goes nothing pulls its pulley: the ropes it kinks are at once straight. */
-function withoutTether({ state }: Situation, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
+export function withoutTether({ state }: SolvedPlan, cut: readonly string[], choices: LetGoChoices): LetGoChoices {
   const tether = state?.tether;
   if (!tether || !cut.includes(tether.laid.line.id)) return choices;
   const lost = (state?.mains ?? [])
@@ -126,7 +145,7 @@ function unchanged(empty: Omit<LetGoCase, "outcome" | "says">, holds: readonly s
 }
 
 /** Before anything goes: no balance to begin from. */
-function slippingSays({ rig }: Situation["plan"], slipping: readonly SlippingBrake[]): Phrase {
+function slippingSays({ rig }: SolvedPlan["plan"], slipping: readonly SlippingBrake[]): Phrase {
   const [worst = slipping[0]] = [...slipping].sort((a, b) => b.holdsN / b.slipsAtN - a.holdsN / a.slipsAtN);
   if (!worst) return [];
   const name = [...rig.mainLines, ...rig.taglines].find((l) => l.id === worst.lineId)?.name ?? worst.lineId;
@@ -169,7 +188,7 @@ const fromTo = ({ low, high }: Band, quantity: Quantity): Phrase =>
 
 /** The motion as entered, the damped one to rest, and how that ends. */
 function motionsOf(
-  situation: Situation,
+  situation: SolvedPlan,
   entered: FollowedRun | undefined,
   cut: readonly string[],
   choices: LetGoChoices,

@@ -3,14 +3,14 @@ import { letGoChecks } from "../rules/let-go.ts";
 import type { Plan } from "../schema/plan.ts";
 import { commonPoints } from "./critical-points.ts";
 import { letGoAt } from "./let-go-at.ts";
-import type { LetGoCase, LetGoEvolution, PointsAt, ShareSlackMap, WorstCut } from "./let-go-plan-types.ts";
+import type { LetGoCase, LetGoEvolution, PointsAt, ShareSlackMap, TipChoice, WorstCut } from "./let-go-plan-types.ts";
 import { roomiestMoment } from "./most-room.ts";
 import { shareSlackMap } from "./share-slack-map.ts";
 import { letGoMoments, linesOn, type SweptCase, sweepCuts } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
 import { type WorstTask, worstCases, worstOf, worstTasks } from "./worst-cuts.ts";
 
-export interface LetGoSweepOptions {
+export interface LetGoSweepOptions extends TipChoice {
   /** Asked before each moment; once true, the answer is null. */
   readonly cancelled?: () => boolean;
   /** How many of all moments are done, what is left to do after them counted as one more and told by its parts. */
@@ -26,18 +26,18 @@ export interface LetGoSweepOptions {
  */
 export function letGoEvolution(plan: Plan, options: LetGoSweepOptions = {}): LetGoEvolution | null {
   const moments = letGoMoments(plan);
-  const { cancelled = () => false, progress = () => {} } = options;
+  const { cancelled = () => false, progress = () => {}, tipGives = false } = options;
   const of = moments.length + 1;
-  const swept = sweepCuts(plan, moments, { cancelled, done: (done) => progress(done, of) });
+  const swept = sweepCuts(plan, moments, { cancelled, tipGives, done: (done) => progress(done, of) });
   if (swept === null) return null;
   const tasks = letGoTasks(plan, swept);
   const parts: LetGoPart[] = [];
   for (const [i, task] of tasks.entries()) {
     if (cancelled()) return null;
-    parts.push(doLetGoTask(plan, task));
+    parts.push(doLetGoTask(plan, task, { tipGives }));
     progress(moments.length + (i + 1) / tasks.length, of);
   }
-  return gatherLetGo(plan, swept, parts);
+  return gatherLetGo(plan, swept, parts, { tipGives });
 }
 
 /** A piece of what is left to do after a sweep; pieces do not wait for each other. */
@@ -64,16 +64,16 @@ export function letGoTasks(plan: Plan, swept: readonly SweptCase[]): readonly Le
   ];
 }
 
-export function doLetGoTask(plan: Plan, task: LetGoTask): LetGoPart {
+export function doLetGoTask(plan: Plan, task: LetGoTask, tip: TipChoice = {}): LetGoPart {
   switch (task.kind) {
     case "worst":
-      return { kind: "cases", cases: worstCases(plan, task.of) };
+      return { kind: "cases", cases: worstCases(plan, task.of, tip) };
     case "line":
-      return { kind: "cases", cases: [letGoAt(plan, null, task.lineId)] };
+      return { kind: "cases", cases: [letGoAt(plan, null, task.lineId, tip)] };
     case "map":
-      return { kind: "map", map: shareSlackMap(plan, task.when) };
+      return { kind: "map", map: shareSlackMap(plan, task.when, tip) };
     case "common":
-      return { kind: "common", points: commonPoints(plan) };
+      return { kind: "common", points: commonPoints(plan, tip) };
   }
 }
 
@@ -82,6 +82,7 @@ export function gatherLetGo(
   plan: Plan,
   swept: readonly SweptCase[],
   parts: readonly LetGoPart[] = letGoTasks(plan, swept).map((task) => doLetGoTask(plan, task)),
+  { tipGives = false }: TipChoice = {},
 ): LetGoEvolution {
   const deciding = distinct(parts.flatMap((part) => (part.kind === "cases" ? part.cases : [])));
   const worst = linesOn(plan).flatMap(({ id, name }): WorstCut[] => {
@@ -89,6 +90,7 @@ export function gatherLetGo(
     return top ? [{ lineId: id, name, worst: top }] : [];
   });
   return {
+    tip: tipGives ? "gives" : "stiff",
     cuts: swept.map(({ fall: _fall, judged: _judged, ...cut }) => cut),
     worst: [...worst].sort((a, b) => (isWorse(a.worst, b.worst) ? -1 : isWorse(b.worst, a.worst) ? 1 : 0)),
     deciding,

@@ -153,6 +153,12 @@ export interface LetGoFigures {
   readonly farthest: SiteVector;
 }
 
+/** How the ladder's tip is taken in what follows many cuts. */
+export interface TipChoice {
+  /** It gives as the ladder's sections do, in every cut; where these are not entered what happens is not known. Left out: it is stiff. */
+  readonly tipGives?: boolean;
+}
+
 /** What happens at one moment when one or more lines go. */
 export interface LetGoCase {
   /** null: the plan's one position. */
@@ -171,7 +177,10 @@ export interface LetGoCase {
   readonly slipUnknown: readonly string[];
   /** null where it falls or is not known. */
   readonly figures: LetGoFigures | null;
-  /** With the damping that ropes are reckoned to have, for a replay; places are the yoke's. null where not asked for. */
+  /**
+   * With the damping that ropes are reckoned to have, for a replay; places are the yoke's. null where not asked for. Where it
+   * falls: the fall until the load is down, of which there is one only, without damping.
+   */
   readonly motion: CaseMotion | null;
   /** As entered and without damping, as the figures are; for curves. Followed for 8 s, and on while a brake slips. null where not asked for. */
   readonly undamped: CaseMotion | null;
@@ -208,6 +217,19 @@ export interface LoadFall {
   readonly onto: string;
   /** Rope that brakes had let through by the end, m; 0: it is not for that. */
   readonly slippedM: number;
+  /** From when it goes until it is down, s; null: it was not followed that long. */
+  readonly timeS: number | null;
+  /** What a part of it touches before: an edge or a parapet beside what is below its middle. A replay ends there. null: nothing. */
+  readonly strikes: Strike | null;
+}
+
+/** The first touch of a free fall. */
+export interface Strike {
+  /** Name of what it touches. */
+  readonly what: string;
+  readonly heightM: number;
+  readonly timeS: number;
+  readonly speedMS: number;
 }
 
 /** A case of the sweep, in few numbers: the worse of the softest and the stiffest ropes, loosely followed. */
@@ -258,6 +280,8 @@ export interface ShareSlackCell {
 
 /** Every line cut at every moment. */
 export interface LetGoEvolution {
+  /** How the tip was taken, in every cut: stiff, or giving as the ladder's sections do. */
+  readonly tip: "stiff" | "gives";
   /** In order of moment, then of line. */
   readonly cuts: readonly SweptCut[];
   /** Each line at its worst, worst first. */

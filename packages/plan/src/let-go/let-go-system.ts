@@ -6,6 +6,7 @@ import {
   distance,
   type LetGoLine,
   type LetGoNode,
+  type LetGoSystem,
   type LineHolding,
   lerp,
   norm,
@@ -29,7 +30,7 @@ import {
 } from "../rig/rig-state.ts";
 import { tensionsAlong } from "../rig/tensions-along.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { Phrase } from "../units/quantity.ts";
 import { tagHandsHoldN, tetherHandsHoldN } from "./hands-hold.ts";
 import type { Belay, LetGoChoices, PlanSystem, SlippingBrake, SystemUnknown } from "./let-go-plan-types.ts";
@@ -67,7 +68,7 @@ const OUT_OF_BALANCE = 0.05;
  * What is left over between the solved forces, wind and the ropes' weight among it, is a steady force on the load: with nothing cut, nothing moves.
  */
 export function letGoSystem(
-  situation: Situation,
+  situation: SolvedPlan,
   choices: LetGoChoices = {},
   { withSolids = true }: { readonly withSolids?: boolean } = {},
 ): PlanSystem | SystemUnknown {
@@ -80,9 +81,9 @@ export function letGoSystem(
 }
 
 /** Systems that were built of a situation: the same for every line that is cut in it. */
-const known = new WeakMap<Situation, Map<string, PlanSystem | SystemUnknown>>();
+const known = new WeakMap<SolvedPlan, Map<string, PlanSystem | SystemUnknown>>();
 
-function tried(situation: Situation, choices: LetGoChoices, withSolids: boolean): PlanSystem | SystemUnknown {
+function tried(situation: SolvedPlan, choices: LetGoChoices, withSolids: boolean): PlanSystem | SystemUnknown {
   try {
     return builtSystem(situation, choices, withSolids);
   } catch (lacking) {
@@ -101,7 +102,7 @@ class Lacking extends Error {
 }
 
 interface Building {
-  readonly situation: Situation;
+  readonly situation: SolvedPlan;
   readonly plan: Plan;
   readonly choices: LetGoChoices;
   readonly state: RigState;
@@ -115,7 +116,7 @@ interface Building {
   readonly pulls: Record<typeof YOKE | typeof RIDER, SiteVector>;
 }
 
-function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: boolean): PlanSystem {
+function builtSystem(situation: SolvedPlan, choices: LetGoChoices, withSolids: boolean): PlanSystem {
   const { plan, state, sum, holding } = situation;
   if (state === null || sum.massKg === null) {
     const says: Phrase = holding.state === "unsolved" ? holding.says : ["No balance of forces was found."];
@@ -151,7 +152,7 @@ function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: bo
       lines: building.lines,
       load: YOKE,
       stops: {
-        ...loadStops(situation, box, YOKE, boxDropM),
+        ...stopsOfLoad(situation),
         ...(building.nodes[RIDER]?.massKg === undefined
           ? {}
           : loadStops(situation, pulleyBox(building.nodes[RIDER]), RIDER)),
@@ -163,6 +164,17 @@ function builtSystem(situation: Situation, choices: LetGoChoices, withSolids: bo
     boxDropM,
   };
 }
+
+/** What bars the load's way, raised so that its box can be taken to be about the yoke: the same however the ropes are. */
+export function stopsOfLoad(situation: SolvedPlan): NonNullable<LetGoSystem["stops"]> {
+  const { plan, load } = situation;
+  const box = boxOf(plan, load.yoke);
+  const found = knownStops.get(situation) ?? loadStops(situation, box, YOKE, load.yoke[2] - box.middle[2]);
+  knownStops.set(situation, found);
+  return found;
+}
+
+const knownStops = new WeakMap<SolvedPlan, NonNullable<LetGoSystem["stops"]>>();
 
 /** The load's box, upright about its middle, its length and width turned to its bearing and then enclosed. */
 export function boxOf(plan: Plan, yoke: SiteVector): LoadBox {
@@ -178,7 +190,7 @@ export function boxOf(plan: Plan, yoke: SiteVector): LoadBox {
 const pulleyBox = ({ positionM }: LetGoNode): LoadBox => ({ middle: positionM, half: [0, 0, 0] });
 
 /** Structures, ladder and platform, raised. */
-function solidsAbout({ geometry }: Situation, byM: number): Record<string, Shape> {
+function solidsAbout({ geometry }: SolvedPlan, byM: number): Record<string, Shape> {
   const { structures, ladder, platform } = geometry;
   return Object.fromEntries([
     ...structures.flatMap((s) =>

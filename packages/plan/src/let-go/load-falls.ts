@@ -1,17 +1,18 @@
 import {
   asSite,
+  freeFall,
   type LetGo,
   type LetGoSystem,
-  type SiteVector,
   STANDARD_GRAVITY_MS2,
   type Stop,
   type Touch,
 } from "@gantline/engine";
 import { amount } from "../judge.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
+import type { Phrase } from "../units/quantity.ts";
 import type { LetGoCase, LoadFall } from "./let-go-plan-types.ts";
-import { boxOf, YOKE } from "./let-go-system.ts";
+import { boxOf, stopsOfLoad, YOKE } from "./let-go-system.ts";
 import { BELOW, firstBelowM, floorBelow, structureOfStop } from "./load-stops.ts";
 
 /** One cut followed once. */
@@ -41,13 +42,23 @@ export function roomBelowM(plan: Plan): number {
 }
 
 /** Free fall of the load's box to what is below it: where nothing holds it. */
-export const freeFall = ({ plan, load }: Situation): LoadFall => freeFallOf(plan, load.yoke);
-
-function freeFallOf(plan: Plan, yoke: SiteVector): LoadFall {
-  const box = boxOf(plan, yoke);
+export function loadFreeFall(solved: SolvedPlan): LoadFall {
+  const { plan, load } = solved;
+  const box = boxOf(plan, load.yoke);
   const { levelM, what } = floorBelow(plan, box);
   const heightM = Math.max(0, box.middle[2] - box.half[2] - levelM);
-  return { heightM, speedMS: Math.sqrt(2 * STANDARD_GRAVITY_MS2 * heightM), onto: what, slippedM: 0 };
+  const first = freeFall({ positionM: load.yoke, halfSizeM: box.half }, stopsOfLoad(solved));
+  const before = first !== null && first.heightM < heightM - LIES_M;
+  return {
+    heightM,
+    speedMS: Math.sqrt(2 * STANDARD_GRAVITY_MS2 * heightM),
+    onto: what,
+    slippedM: 0,
+    timeS: Math.sqrt((2 * heightM) / STANDARD_GRAVITY_MS2),
+    strikes: before
+      ? { what: nameOf(plan, first.stop), heightM: first.heightM, timeS: first.timeS, speedMS: first.speedMS }
+      : null,
+  };
 }
 
 /** Rope that brakes let through, all together, m. */
@@ -61,17 +72,27 @@ export const slippedM = ({ lines }: LetGoSystem, run: LetGo): number =>
  * Where the load comes down on ground, roof or parapet and is not held: faster than it may, or after a brake has let rope
  * through, however slowly, from higher than a fall is counted from. Of all runs the hardest; null: it does not.
  */
-export function comesDown({ plan }: Situation, runs: readonly FollowedRun[]): LoadFall | null {
-  const falls = runs.flatMap(({ system, run }): LoadFall[] => {
+export function comesDown({ plan }: SolvedPlan, runs: readonly FollowedRun[]): FollowedFall | null {
+  const falls = runs.flatMap((of): FollowedFall[] => {
+    const { system, run } = of;
     const slipM = slippedM(system, run);
     const isLet = slipM > SLIPPED_M;
-    return run.touches.flatMap((touch): LoadFall[] => {
+    return run.touches.flatMap((touch): FollowedFall[] => {
       const heightM = heightTo(system, touch);
       if (heightM === null || !(touch.speedMS > FALL_MS || (isLet && heightM > FALL_M))) return [];
-      return [{ heightM, speedMS: touch.speedMS, onto: nameOf(plan, touch.stop), slippedM: isLet ? slipM : 0 }];
+      const { speedMS, atS: timeS } = touch;
+      const onto = nameOf(plan, touch.stop);
+      return [{ fall: { heightM, speedMS, onto, slippedM: isLet ? slipM : 0, timeS, strikes: null }, of, timeS }];
     });
   });
-  return falls.reduce<LoadFall | null>((a, b) => (a === null || b.speedMS > a.speedMS ? b : a), null);
+  return falls.reduce<FollowedFall | null>((a, b) => (a === null || b.fall.speedMS > a.fall.speedMS ? b : a), null);
+}
+
+/** A fall that was followed: in which run, and when it was down, s. */
+export interface FollowedFall {
+  readonly fall: LoadFall;
+  readonly of: FollowedRun;
+  readonly timeS: number;
 }
 
 /** From where the load's foot was to what it comes down on, m; null: it does not come down on this. */
@@ -93,9 +114,21 @@ const nameOf = ({ scene }: Plan, stop: string): string => {
   return id === null ? BELOW : (scene.structures.find((s) => s.id === id)?.name ?? id);
 };
 
+/** What any part of it touches before what is below its middle. */
+const strikeSays = ({ strikes }: LoadFall): Phrase =>
+  strikes === null
+    ? []
+    : [
+        ` On its way it strikes ${strikes.what}, `,
+        amount(strikes.heightM, "length"),
+        " down, at ",
+        amount(strikes.speedMS, "speed"),
+        ".",
+      ];
+
 /** @param holding what still holds, but not before the load is down, or not enough */
 export function fallen(
-  { sum }: Situation,
+  { sum }: SolvedPlan,
   fall: LoadFall,
   holding: readonly string[] = [],
 ): Pick<LetGoCase, "outcome" | "says" | "fall"> {
@@ -106,7 +139,13 @@ export function fallen(
   const { heightM, speedMS, onto } = fall;
   if (heightM < LIES_M && fall.slippedM === 0)
     return { outcome: "falls", says: [`Nothing: it lies on ${onto} already.`], fall };
-  const down = [amount(heightM, "length"), ` onto ${onto}, hitting at `, amount(speedMS, "speed"), "."];
+  const down = [
+    amount(heightM, "length"),
+    ` onto ${onto}, hitting at `,
+    amount(speedMS, "speed"),
+    ".",
+    ...strikeSays(fall),
+  ];
   const says =
     fall.slippedM > 0
       ? [

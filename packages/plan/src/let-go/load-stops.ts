@@ -2,7 +2,7 @@ import { type Outline, parapetOutlines, type Stop, type StopPlane, type Triple }
 import { groundLevel, insideOutline } from "../edit/surface-below.ts";
 import { soundOutline } from "../place-geometry.ts";
 import type { Structure } from "../schema/scene.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { convexParts, type PartCorner } from "./convex-parts.ts";
 
 /** As much as a load may stand in what it stands on, m. */
@@ -22,7 +22,12 @@ export interface LoadBox {
  *
  * @param raiseM all of it so much higher: what the engine's box is about hangs so much above the box's middle
  */
-export function loadStops({ plan }: Situation, box: LoadBox, node: string, raiseM = 0): Readonly<Record<string, Stop>> {
+export function loadStops(
+  { plan }: SolvedPlan,
+  box: LoadBox,
+  node: string,
+  raiseM = 0,
+): Readonly<Record<string, Stop>> {
   const { scene } = plan;
   const [x, y, z] = box.middle;
   const groundM = Math.min(groundLevel(scene, [x, y]), z - box.half[2]);
@@ -60,7 +65,7 @@ export function structureOfStop(stop: string): string | null {
 }
 
 /** What a solid that is measured to is called, by its name in the system. */
-export const nameOfSolid = ({ scene }: Situation["plan"], id: string): string =>
+export const nameOfSolid = ({ scene }: SolvedPlan["plan"], id: string): string =>
   id.startsWith("structure/") ? (scene.structures.find((s) => s.id === id.split("/")[1])?.name ?? id) : id;
 
 /** What the load comes to lie on where no structure is below it. */
@@ -68,7 +73,7 @@ export const BELOW = "what is below";
 
 /** The highest surface that the load is above: its level, m (of the load's own foot where that lies deeper), and what it is of. */
 export function floorBelow(
-  { scene }: Situation["plan"],
+  { scene }: SolvedPlan["plan"],
   { middle: [x, y, z], half }: LoadBox,
 ): { readonly levelM: number; readonly what: string } {
   const foot = z - half[2];
@@ -82,7 +87,7 @@ export function floorBelow(
 }
 
 /** Level of the first that the load comes down on with any part of its box if it falls plumb, m: ground, roof or parapet. */
-export function firstBelowM({ scene }: Situation["plan"], { middle: [x, y, z], half }: LoadBox): number {
+export function firstBelowM({ scene }: SolvedPlan["plan"], { middle: [x, y, z], half }: LoadBox): number {
   const foot = z - half[2];
   const tops = scene.structures
     .filter((s) => soundOutline(s.outline))

@@ -2,7 +2,7 @@
  * What the figures of a line that goes do not have in them, in plain words. Stands beside every output of them.
  */
 export const LET_GO_LIMITS: readonly string[] = [
-  "The load is one mass that does not turn, on straight ropes without mass; ladder and tip are taken as stiff unless a stiffness of the tip is given.",
+  "The load is one mass that does not turn, on straight ropes without mass; ladder and tip are taken as stiff unless the tip is asked to give. One that gives mostly takes less, but that is no bound.",
   "Not in it: knots that tighten, ropes over sharp edges, the age and wear of ropes, how a real brake grabs and slips, and how a real ladder moves.",
   "Peaks are without damping. The band goes from the rope's slow stiffness with a damping from memory, to 1.69 times its dynamic stiffness without.",
   "A brake whose slip force is not known is held fast: an upper figure for forces, and no figure for how far the load would go. Checks on it stay unknown.",

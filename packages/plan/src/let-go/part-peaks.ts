@@ -1,6 +1,6 @@
 import { listComponents } from "../rig/components.ts";
 import type { RigState } from "../rig/rig-state.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { LetGoChoices, LineForce } from "./let-go-plan-types.ts";
 
 /**
@@ -13,7 +13,7 @@ import type { LetGoChoices, LineForce } from "./let-go-plan-types.ts";
  * @param lost places that let go of their rope
  */
 export function partPeaks(
-  { plan, state, sum }: Situation,
+  { plan, state, sum }: SolvedPlan,
   lines: readonly LineForce[],
   lost: LetGoChoices["lost"] = [],
 ): Readonly<Record<string, number>> {

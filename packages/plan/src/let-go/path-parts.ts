@@ -2,14 +2,14 @@ import { lerp } from "@gantline/engine";
 import { type Component, listComponents } from "../rig/components.ts";
 import { gearOf } from "../rig/gear-of.ts";
 import { type MainState, type RigState, sheaveOf } from "../rig/rig-state.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { anchorParts } from "./anchor-parts.ts";
 import type { PartEffect, PathPart } from "./path-part.ts";
 
 const cutting = (cut: readonly string[]): PartEffect => ({ kind: "goes", cut, lost: [] });
 
 /** Every part, anchor and pair of hands in the load paths, each with what hangs on it and what its loss does. */
-export function pathParts(situation: Situation): readonly PathPart[] {
+export function pathParts(situation: SolvedPlan): readonly PathPart[] {
   const { plan, state, sum, cases } = situation;
   if (state === null) return [];
   const components = listComponents(plan, state, sum, cases).filter((c) => !c.id.endsWith(".anchor"));
@@ -27,7 +27,7 @@ const allLines = (state: RigState): readonly string[] =>
   [...state.mains, ...state.tags, ...(state.tether ? [state.tether] : [])].map((l) => l.laid.line.id);
 const mainIds = (state: RigState): readonly string[] => state.mains.map((m) => m.laid.line.id);
 
-function partOf({ plan }: Situation, state: RigState, { id, subject, at }: Component): readonly PathPart[] {
+function partOf({ plan }: SolvedPlan, state: RigState, { id, subject, at }: Component): readonly PathPart[] {
   const base = { id, subject, at, kind: "part" as const };
   const [owner = "", part = ""] = id.split("/");
   if (owner === "load") {
@@ -64,7 +64,7 @@ const riggingPoints = ({ mains }: RigState): readonly PathPart[] =>
     };
   });
 
-const ladder = ({ geometry }: Situation, state: RigState): PathPart => ({
+const ladder = ({ geometry }: SolvedPlan, state: RigState): PathPart => ({
   id: "ladder",
   subject: "The ladder",
   kind: "anchor",
@@ -75,7 +75,7 @@ const ladder = ({ geometry }: Situation, state: RigState): PathPart => ({
 });
 
 /** Hands on taglines and tackle, and on brakes that do not hold by themselves. */
-function hands({ plan }: Situation, state: RigState): readonly PathPart[] {
+function hands({ plan }: SolvedPlan, state: RigState): readonly PathPart[] {
   const { tether } = state;
   return [
     ...state.tags
@@ -126,7 +126,7 @@ function hands({ plan }: Situation, state: RigState): readonly PathPart[] {
 }
 
 /** Everyone lets go at once. */
-function everyone(situation: Situation, state: RigState): PathPart {
+function everyone(situation: SolvedPlan, state: RigState): PathPart {
   const all = hands(situation, state);
   const cut = [...new Set(all.flatMap(({ effect }) => (effect.kind === "goes" ? effect.cut : [])))];
   const unknown = all.find(({ effect }) => effect.kind === "unknown");

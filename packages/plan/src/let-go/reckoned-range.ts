@@ -1,4 +1,4 @@
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import type { LetGoChoices } from "./let-go-plan-types.ts";
 
 /**
@@ -21,7 +21,7 @@ const SOFTEST = 0.5;
  * The softest the main lines are reckoned to be over their dynamic stiffness as entered: static EA over dynamic EA of the rope
  * for which that is least, never above 1.
  */
-function softest({ laid }: Situation): number {
+function softest({ laid }: SolvedPlan): number {
   const ratios = laid.mains.map(({ rope }) => {
     const [slow, quick] = [rope?.staticStiffnessN ?? null, rope?.dynamicStiffnessN ?? null];
     return slow === null || quick === null ? SOFTEST : slow / quick;
@@ -39,7 +39,7 @@ const BETWEEN = Math.sqrt(STIFFEST);
  * since friction can act either way. Stiffness drops out of the peak where nothing is slack: then the band is that
  * of the damping and of the friction.
  */
-export function reckonedRange(situation: Situation, base: LetGoChoices): readonly LetGoChoices[] {
+export function reckonedRange(situation: SolvedPlan, base: LetGoChoices): readonly LetGoChoices[] {
   const rides = riding(situation, base);
   const soft = softest(situation);
   return [
@@ -51,12 +51,12 @@ export function reckonedRange(situation: Situation, base: LetGoChoices): readonl
 }
 
 /** Where a tether pulls, its pulley rides. */
-const riding = ({ state }: Situation, base: LetGoChoices): LetGoChoices =>
+const riding = ({ state }: SolvedPlan, base: LetGoChoices): LetGoChoices =>
   state?.tether?.pulled === true && base.rider === undefined ? { ...base, rider: "moves" } : base;
 
 /** At rest the sheaves may hold as after a lower. */
 const loweredToo = (
-  { plan }: Situation,
+  { plan }: SolvedPlan,
   { ran }: LetGoChoices,
   stiffnesses: readonly number[],
 ): readonly LetGoChoices[] =>
@@ -69,7 +69,7 @@ const loweredToo = (
  * let go in between. At rest stiffest as after a lower too, where forces are asked for and not only which case has the highest.
  */
 export function endsOfRange(
-  situation: Situation,
+  situation: SolvedPlan,
   base: LetGoChoices,
   { bothWays = true }: { readonly bothWays?: boolean } = {},
 ): readonly LetGoChoices[] {
@@ -82,7 +82,7 @@ export function endsOfRange(
 }
 
 /** For maps of many cases, the tether's pulley where it is: the same ends, and softest with damping, for the low end. */
-export const extremesOf = (situation: Situation, base: LetGoChoices): readonly LetGoChoices[] => [
+export const extremesOf = (situation: SolvedPlan, base: LetGoChoices): readonly LetGoChoices[] => [
   { ...base, stiffnessFactor: softest(situation), dampingRatio: DAMPING_RATIO },
   ...endsOfRange(situation, { ...base, rider: base.rider ?? "stays" }),
 ];

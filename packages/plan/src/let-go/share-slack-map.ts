@@ -1,10 +1,9 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import { type SolvedPlan, solvePlan } from "../solve-plan.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { LetGoCase, ShareSlackCell, ShareSlackMap } from "./let-go-plan-types.ts";
+import type { LetGoCase, ShareSlackCell, ShareSlackMap, TipChoice } from "./let-go-plan-types.ts";
 import { BELOW } from "./load-stops.ts";
 import { extremesOf } from "./reckoned-range.ts";
 import { rankOfOutcome } from "./worse-case.ts";
@@ -20,28 +19,32 @@ const SLACKS_M: readonly number[] = [0, 0.2, 0.4, 0.6, 0.8, 1];
  * sheaves that hold as after a raise and as after a lower; this plan's own finely as everywhere. At a moment, or of the plan's
  * one position. null: not two main lines on the load.
  */
-export function shareSlackMap(plan: Plan, when: When | null): ShareSlackMap | null {
+export function shareSlackMap(
+  plan: Plan,
+  when: When | null,
+  { tipGives = false }: TipChoice = {},
+): ShareSlackMap | null {
   const then = when === null ? plan : momentPlan(plan, when);
   const [a, b, ...more] = then.rig.mainLines;
   if (!a || !b || more.length > 0) return null;
   const [cut, stays] = a.share >= b.share ? [a, b] : [b, a];
-  const sharedBy = (share: number): Situation => {
+  const sharedBy = (share: number): SolvedPlan => {
     const mainLines = then.rig.mainLines.map((l) => ({ ...l, share: l.id === cut.id ? share : 1 - share }));
-    return assess({ ...then, rig: { ...then.rig, mainLines } });
+    return solvePlan({ ...then, rig: { ...then.rig, mainLines } });
   };
   const cells = SHARES.map((share) => {
     const situation = sharedBy(share);
     return SLACKS_M.map((slackM) =>
       cellOf(
         extremesOf(situation, { slackM: { [stays.id]: slackM } }).map((choices) =>
-          letGoCase(situation, when, [cut.id], { ...choices, pass: "loose" }),
+          letGoCase(situation, when, [cut.id], { ...choices, pass: "loose", tipGives }),
         ),
       ),
     );
   });
   const total = a.share + b.share;
   const share = total > 0 ? cut.share / total : 0.5;
-  const here = letGoCase(sharedBy(share), when, [cut.id]);
+  const here = letGoCase(sharedBy(share), when, [cut.id], { tipGives });
   return {
     when,
     cut: cut.id,

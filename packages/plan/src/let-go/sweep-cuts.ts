@@ -1,11 +1,11 @@
-import { assess } from "../assess.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan, stageWay, wayLengthM } from "../evolve/moment-plan.ts";
 import type { Plan } from "../schema/plan.ts";
+import { solvePlan } from "../solve-plan.ts";
 import type { Stand } from "../stand-aerial.ts";
 import { type JudgedFigure, judgedFigures } from "./judged-figures.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { LoadFall, SweptCut } from "./let-go-plan-types.ts";
+import type { LoadFall, SweptCut, TipChoice } from "./let-go-plan-types.ts";
 
 /** Moments at which every line is cut, about, which makes at least 400 cuts of three lines: spread evenly over all ways, but no fewer than this many for each. */
 const MOMENTS = 133;
@@ -33,11 +33,16 @@ export interface SweptCase extends SweptCut {
   readonly judged: readonly JudgedFigure[] | null;
 }
 
+interface SweepOptions extends TipChoice {
+  readonly cancelled?: () => boolean;
+  readonly done?: (moments: number) => void;
+}
+
 /** Every line that is on the load cut at each of these moments, loosely followed with the softest ropes and with the stiffest, the tether's pulley where it is. */
 export function sweepCuts(
   plan: Plan,
   moments: readonly When[],
-  { cancelled = () => false, done = () => {} }: { cancelled?: () => boolean; done?: (moments: number) => void } = {},
+  { cancelled = () => false, done = () => {}, tipGives = false }: SweepOptions = {},
 ): readonly SweptCase[] | null {
   const count = Math.max(1, plan.evolution.stages.length);
   const swept: SweptCase[] = [];
@@ -47,10 +52,10 @@ export function sweepCuts(
     if (cancelled()) return null;
     if (when.stage !== stage) stand = null;
     stage = when.stage;
-    const situation = assess(momentPlan(plan, when), [], stand);
+    const situation = solvePlan(momentPlan(plan, when), stand);
     stand = situation.stand;
     for (const { id } of linesOn(situation.plan)) {
-      const found = letGoCase(situation, when, [id], { pass: "ends", rider: "stays" });
+      const found = letGoCase(situation, when, [id], { pass: "ends", rider: "stays", tipGives });
       swept.push({
         when,
         at: (when.stage + when.along) / count,

@@ -2,7 +2,7 @@ import { type SiteVector, tackleAdvantage } from "@gantline/engine";
 import { gearOf } from "../rig/gear-of.ts";
 import type { Plan } from "../schema/plan.ts";
 import type { MainLine, Tagline } from "../schema/rig.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { belayLead } from "./belay-lead.ts";
 import type { Belay, TechniqueId } from "./let-go-plan-types.ts";
 import { hasAnchorAt, hasAnchorOn, isBarred } from "./scene-has.ts";
@@ -36,7 +36,7 @@ const BRAKE_BEYOND_M = 3;
 const SIDE_ANCHOR_M = 0.3;
 
 /** The techniques compared, as variants of a plan that is solved as it is. */
-export function techniquePlans(situation: Situation): readonly TechniquePlan[] {
+export function techniquePlans(situation: SolvedPlan): readonly TechniquePlan[] {
   const { plan, geometry, load } = situation;
   const plain = { says: "", belays: {}, slackM: {}, oneRope: false, parts: {}, needs: [] };
   const [first] = plan.rig.mainLines;
@@ -91,7 +91,7 @@ function secondMain(plan: Plan, first: MainLine): MainLine | null {
 }
 
 /** One main line, and a belay from a structure: over its edge in front of the load to a brake like the main line's. */
-function structureBelay(situation: Situation, first: MainLine, yoke: SiteVector): TechniquePlan {
+function structureBelay(situation: SolvedPlan, first: MainLine, yoke: SiteVector): TechniquePlan {
   const { plan } = situation;
   const base = {
     id: "single-and-structure-belay" as const,

@@ -11,23 +11,33 @@ import type { Plan } from "../schema/plan.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
 import { letGoCase } from "./let-go-case.ts";
-import type { LetGoCase, TechniqueRow } from "./let-go-plan-types.ts";
+import type { LetGoCase, TechniqueId, TechniqueRow, TipChoice } from "./let-go-plan-types.ts";
 import { linesOn } from "./sweep-cuts.ts";
 import { type TechniquePlan, techniquePlans } from "./technique-plans.ts";
 import { isWorse, rankOfOutcome } from "./worse-case.ts";
+
+export interface TechniqueOptions extends TipChoice {
+  /** Only these. Left out: all. */
+  readonly ids?: readonly TechniqueId[];
+}
 
 /**
  * The same scene and load by other techniques, side by side, each with an attendant on the load and without.
  *
  * Each is a variant of the plan, solved, felt and cut as any plan is. At a moment, or of the plan's one position.
  */
-export function techniques(plan: Plan, when: When | null = null): readonly TechniqueRow[] {
+export function techniques(
+  plan: Plan,
+  when: When | null = null,
+  { tipGives = false, ids }: TechniqueOptions = {},
+): readonly TechniqueRow[] {
   const then = when === null ? plan : momentPlan(plan, when);
   return [false, true].flatMap((attendant) => {
     const situation = assess(withAttendant(then, attendant));
     const rides = then.rig.load.parts.some((p) => p.kind === "attendant");
     const lacksAttendant = attendant && !rides ? ["an attendant"] : [];
-    return techniquePlans(situation).map((technique) => rowOf(technique, attendant, when, lacksAttendant));
+    const wanted = techniquePlans(situation).filter(({ id }) => ids?.includes(id) ?? true);
+    return wanted.map((technique) => rowOf(technique, attendant, { when, tipGives }, lacksAttendant));
   });
 }
 
@@ -57,7 +67,7 @@ function withAttendant(plan: Plan, attendant: boolean): Plan {
 function rowOf(
   technique: TechniquePlan,
   attendant: boolean,
-  when: When | null,
+  how: Followed,
   lacksAttendant: readonly string[],
 ): TechniqueRow {
   const { id, name } = technique;
@@ -72,7 +82,7 @@ function rowOf(
   if (technique.plan === null) return { ...nothing, says: [technique.says] };
   const situation = assess(technique.plan);
   const figures = figuresOf(situation, technique);
-  const worst = worstLoss(situation, technique, when);
+  const worst = worstLoss(situation, technique, how);
   if (worst === null) return { ...nothing, says: notSolved(situation) };
   return {
     ...base,
@@ -143,6 +153,12 @@ function peopleOn(
   };
 }
 
+/** At which moment losses are followed, and with what tip. */
+interface Followed {
+  readonly when: When | null;
+  readonly tipGives: boolean;
+}
+
 /** A loss, and the check on it that is worst with its brakes held fast. */
 interface JudgedLoss {
   readonly one: LetGoCase;
@@ -150,12 +166,12 @@ interface JudgedLoss {
 }
 
 /** Each line cut in turn, those that are one rope together: the worst by what is judged. */
-function worstLoss(situation: Situation, technique: TechniquePlan, when: When | null): JudgedLoss | null {
+function worstLoss(situation: Situation, technique: TechniquePlan, { when, tipGives }: Followed): JudgedLoss | null {
   const { plan } = situation;
   const { belays, slackM, oneRope } = technique;
   const cuts = oneRope ? [plan.rig.mainLines.map((l) => l.id)] : linesOn(plan).map((l) => [l.id]);
   const losses = cuts.map((cut): JudgedLoss => {
-    const one = letGoCase(situation, when, cut, { belays, slackM: without(slackM, cut) });
+    const one = letGoCase(situation, when, cut, { belays, slackM: without(slackM, cut), tipGives });
     return { one, ifHeld: worstCheck(plan, { ...one, slipUnknown: [] }) };
   });
   return losses.reduce<JudgedLoss | null>((a, b) => (a === null || isHarder(b, a) ? b : a), null);

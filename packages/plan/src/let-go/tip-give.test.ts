@@ -2,6 +2,8 @@ import { describe, expect, it } from "vitest";
 import { crossingExample } from "../examples/crossing.ts";
 import type { Plan } from "../schema/plan.ts";
 import { letGoAt } from "./let-go-at.ts";
+import { gatherLetGo } from "./let-go-evolution.ts";
+import { letGoMoments, sweepCuts } from "./sweep-cuts.ts";
 import { plumbPlan } from "./testing/plumb-plan.ts";
 import { tipGive } from "./tip-give.ts";
 
@@ -27,6 +29,22 @@ describe("a tip that gives, by the ladder's sections", () => {
     expect(give.stiffnessNM / ((3 * EI) / LENGTH_M ** 3)).toBeCloseTo(1, 9);
     // Sums of 20 slices, and cubics between stations: to some parts in a thousand.
     expect(give.massKg / ((33 / 140) * MASS_KG)).toBeCloseTo(1, 2);
+  });
+
+  it("is taken in the cuts of a sweep where asked for, and the answer says so", () => {
+    const moments = letGoMoments(crossingExample).filter((_, i) => i === 40 || i === 100);
+    const [stiff, gives] = [false, true].map((tipGives) => sweepCuts(crossingExample, moments, { tipGives }) ?? []);
+    const mains = (stiff ?? []).flatMap((cut, i) =>
+      cut.lineId.startsWith("main") ? [[cut, gives?.[i]] as const] : [],
+    );
+    expect(mains).toHaveLength(4);
+    for (const [one, other] of mains) {
+      expect(other).toMatchObject({ when: one.when, lineId: one.lineId, outcome: one.outcome });
+      expect(other?.tipN).toBeLessThan(one.tipN ?? 0);
+      expect(other?.tipN).toBeGreaterThan(0.9 * (one.tipN ?? 0));
+    }
+    expect(gatherLetGo(crossingExample, [], [], { tipGives: true }).tip).toBe("gives");
+    expect(gatherLetGo(crossingExample, [], []).tip).toBe("stiff");
   });
 
   it("lowers the blow after slack, and says so where the sections are not entered", () => {

@@ -1,10 +1,10 @@
 import type { When } from "../evolve/evolution-types.ts";
 import type { Plan } from "../schema/plan.ts";
-import type { Situation } from "../situation.ts";
+import type { SolvedPlan } from "../solve-plan.ts";
 import { judgedFigures } from "./judged-figures.ts";
 import { type CaseOptions, letGoCase } from "./let-go-case.ts";
-import type { LetGoCase } from "./let-go-plan-types.ts";
-import { momentSituation } from "./moment-situation.ts";
+import type { LetGoCase, TipChoice } from "./let-go-plan-types.ts";
+import { solvedMoment } from "./solved-moment.ts";
 import type { SweptCase } from "./sweep-cuts.ts";
 import { isWorse } from "./worse-case.ts";
 
@@ -82,10 +82,14 @@ function besideOf(swept: readonly SweptCase[], { when, lineId }: SweptCase): rea
  * Where several lines come into question, all are first looked at for as long as a fine pass takes: what comes late is not in a
  * sweep. The places between are looked at with the tether's pulley riding, as in a fine pass.
  */
-export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly LetGoCase[] {
+export function worstCases(
+  plan: Plan,
+  { figures, cuts }: WorstTask,
+  { tipGives = false }: TipChoice = {},
+): readonly LetGoCase[] {
   const look = (place: CutPlace, when: When, options: CaseOptions): Look => {
-    const situation = momentSituation(plan, when);
-    return { place, when, situation, found: letGoCase(situation, when, [place.lineId], options) };
+    const situation = solvedMoment(plan, when);
+    return { place, when, situation, found: letGoCase(situation, when, [place.lineId], { ...options, tipGives }) };
   };
   const few =
     cuts.length < 2
@@ -94,19 +98,22 @@ export function worstCases(plan: Plan, { figures, cuts }: WorstTask): readonly L
           cuts.map((place) => look(place, place.when, { pass: "long", rider: "stays" })),
           figures,
         ).map(({ place }) => place);
-  const fine = (when: When, lineId: string): LetGoCase => letGoCase(momentSituation(plan, when), when, [lineId]);
+  const fine = (when: When, lineId: string): LetGoCase =>
+    letGoCase(solvedMoment(plan, when), when, [lineId], { tipGives });
   const [only, ...more] = few;
   if (only && more.length === 0 && only.beside.length === 0) return [fine(only.when, only.lineId)];
   const looked = few.flatMap((place) =>
     [place.when, ...place.beside].map((when) => look(place, when, { pass: "look" })),
   );
-  return chosenOf(looked, figures).map(({ situation, when, place }) => letGoCase(situation, when, [place.lineId]));
+  return chosenOf(looked, figures).map(({ situation, when, place }) =>
+    letGoCase(situation, when, [place.lineId], { tipGives }),
+  );
 }
 
 interface Look {
   readonly place: CutPlace;
   readonly when: When;
-  readonly situation: Situation;
+  readonly situation: SolvedPlan;
   readonly found: LetGoCase;
 }
 

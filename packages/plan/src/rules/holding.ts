@@ -1,9 +1,7 @@
 import { distance } from "@gantline/engine";
 import { amount, declare, judge } from "../judge.ts";
+import { HELD_WITHIN_M } from "../solve-plan.ts";
 import type { Rule } from "./rule.ts";
-
-/** How far from where it is wanted the load may hang and still count as held there, m. Planning default, no source. */
-export const HELD_WITHIN_M = 0.15;
 
 /** Does the load hang where it is wanted? */
 export const holding: Rule = (s) => {

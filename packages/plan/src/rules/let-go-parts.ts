@@ -1,10 +1,10 @@
-import { assess } from "../assess.ts";
 import type { Check } from "../check.ts";
 import type { When } from "../evolve/evolution-types.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import type { LetGoCase, LetGoFigures } from "../let-go/let-go-plan-types.ts";
 import { type Component, listComponents } from "../rig/components.ts";
 import type { Plan } from "../schema/plan.ts";
+import { solvePlan } from "../solve-plan.ts";
 import { allowedOf, divisorOf, peakCheck } from "./let-go-peak-check.ts";
 
 /** How strong each part is, by its id, for the moment of a case. */
@@ -15,7 +15,7 @@ export function partsOf(plan: Plan): PartsKnown {
   const known = new Map<string, Component>();
   return (when, ids) => {
     if (ids.some((id) => !known.has(id))) {
-      const { plan: then, state, sum, cases } = assess(when === null ? plan : momentPlan(plan, when));
+      const { plan: then, state, sum, cases } = solvePlan(when === null ? plan : momentPlan(plan, when));
       for (const c of state ? listComponents(then, state, sum, cases) : []) known.set(c.id, c);
     }
     return known;

@@ -2,8 +2,9 @@ import { STANDARD_GRAVITY_MS2 } from "../../base/constants.ts";
 import { asSite, dot, lengthOf, type SiteVector, scale, type Triple } from "../../base/vector.ts";
 import type { CompiledFace, CompiledLine, CompiledStop, CompiledSystem, Mover, Rider } from "./compiled-system.ts";
 import type { LetGoLine, LetGoNode, LetGoSystem, Stop, StopPlane } from "./let-go-types.ts";
-import { layChain, ropeChain } from "./rope-chain.ts";
+import { chainAsLaid, layChain, ropeChain } from "./rope-chain.ts";
 import { setAllGeometry } from "./set-geometry.ts";
+import { barredEvents } from "./step-events.ts";
 
 /** A field that is wrong or not known. */
 export interface BadField {
@@ -15,6 +16,8 @@ export interface BadField {
 /**
  * Checks a system and turns its names into numbers. Lines in `cut` hold until the start only; of them nothing more is asked
  * than their tension, and that only where something gives. The first field found wanting is returned instead.
+ *
+ * What is compiled of a system is kept by its identity, as it never changes in place, and is good until it is compiled again.
  */
 export function compileSystem(system: LetGoSystem, cut: readonly string[]): CompiledSystem | BadField {
   try {
@@ -37,9 +40,62 @@ function refuse(where: string, expected: string): never {
 }
 
 function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
+  const frame = frameOf(system);
+  const { nodeNames, movers, nodesThatGive, rig } = frame;
+  for (const name of cut) if (!(name in system.lines)) refuse("cut", `the names of lines; ${name} is none`);
+  rig.positionM.set(frame.positionM);
+  for (const m of movers) {
+    m.against.clear();
+    m.face.fill(0);
+    m.beyondM.fill(0);
+    m.pinned = -1;
+  }
+  const lines: CompiledLine[] = [];
+  const justBefore: CompiledLine[] = [];
+  for (const name of Object.keys(system.lines)) {
+    const isCut = cut.includes(name);
+    if (isCut && !system.lines[name]!.through.some((node) => nodesThatGive.has(node))) continue;
+    const { line, layAgain } = frame.laid.get(name) ?? layLine(system, frame, name, isCut);
+    layAgain();
+    justBefore.push(line);
+    if (!isCut) lines.push(line);
+  }
+  for (const m of movers) if (m.gives) m.gives.startN = -pullAlong({ ...rig, lines: justBefore }, m, m.gives.along);
+  const left = { ...rig, lines };
+  const rider = riderOf(system, left);
+  const touched = new Set(lines.flatMap(({ through }) => [...through]));
+  const held = [...touched].filter((n) => n !== rider?.node && movers[rig.moverOfNode[n]!]?.gives !== null);
+  return { ...left, rider, held: Int32Array.from(held), nodeNames };
+}
+
+/** All of a system that stays the same whichever of its lines go, and those of its lines that were laid out so far. */
+interface Frame {
+  readonly nodeNames: readonly string[];
+  /** Where all nodes are just before. */
+  readonly positionM: Float64Array;
+  readonly movers: readonly Mover[];
+  readonly nodesThatGive: ReadonlySet<string>;
+  readonly riders: ReadonlySet<number>;
+  readonly rig: CompiledSystem;
+  readonly laid: Map<string, LaidAgain>;
+}
+
+/** A line as it is just before, and how it is put back to that. */
+interface LaidAgain {
+  readonly line: CompiledLine;
+  readonly layAgain: () => void;
+}
+
+/** Systems that were compiled before: of one plan at one moment each line goes in turn. */
+const knownFrames = new WeakMap<LetGoSystem, Frame>();
+
+function frameOf(system: LetGoSystem): Frame {
+  const known = knownFrames.get(system);
+  if (known) return known;
   const nodeNames = Object.keys(system.nodes);
   const nodes = Object.values(system.nodes);
   const gravityMS2 = number(system.gravityMS2 ?? STANDARD_GRAVITY_MS2, "gravityMS2", 0);
+  const stopCount = Object.keys(system.stops ?? {}).length;
   const movers: Mover[] = [];
   const moverOfNode = new Int32Array(nodes.length).fill(-1);
   for (const [i, node] of nodes.entries()) {
@@ -50,7 +106,7 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
       refuse(`${path}.massKg`, "left out of a pulley that rides without mass");
     if (node.massKg === undefined) continue;
     moverOfNode[i] = movers.length;
-    movers.push(mover(node, i, movers.length, path, gravityMS2, Object.keys(system.stops ?? {}).length));
+    movers.push(mover(node, i, movers.length, path, gravityMS2, stopCount));
   }
   const load =
     movers.find((m) => nodeNames[m.node] === system.load) ?? refuse("load", "the name of a node with a mass");
@@ -58,7 +114,6 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     if (m.gives && nodes[m.node]!.velocityMS)
       refuse(`nodes.${nodeNames[m.node]}.velocityMS`, "left out of a node that gives");
   if (load.gives) refuse("load", "a node that moves freely");
-  for (const name of cut) if (!(name in system.lines)) refuse("cut", `the names of lines; ${name} is none`);
 
   const start = new Float64Array(6 * movers.length);
   for (const m of movers) {
@@ -66,15 +121,6 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     const velocity = nodes[m.node]!.velocityMS;
     if (velocity) start.set(triple(velocity, `nodes.${nodeNames[m.node]}.velocityMS`), 6 * m.index + 3);
   }
-  const giving = new Set(movers.filter((m) => m.gives).map((m) => nodeNames[m.node]));
-  const riders = new Set(nodes.flatMap((node, i) => (node.rides ? [i] : [])));
-  const all = Object.entries(system.lines).flatMap(([name, line]) => {
-    if (!cut.includes(name)) return [compileLine(name, line, nodeNames, moverOfNode, riders)];
-    return line.through.some((node) => giving.has(node))
-      ? [compileLine(name, justBefore(line), nodeNames, moverOfNode, riders)]
-      : [];
-  });
-  const stops = Object.entries(system.stops ?? {}).map(([name, stop]) => compileStop(name, stop, nodeNames));
   const watches = Object.entries(system.watch ?? {}).map(([name, { node, along }]) => ({
     name,
     nodes: (typeof node === "string" ? [node] : node).map((n) =>
@@ -82,30 +128,66 @@ function compiled(system: LetGoSystem, cut: readonly string[]): CompiledSystem {
     ),
     along: direction(along, `watch.${name}.along`),
   }));
-  const rig: CompiledSystem = {
-    gravityMS2,
+  const positionM = Float64Array.from(nodes.flatMap((n) => n.positionM));
+  const stops = Object.entries(system.stops ?? {}).map(([name, stop]) => compileStop(name, stop, nodeNames));
+  const frame: Frame = {
     nodeNames,
-    positionM: Float64Array.from(nodes.flatMap((n) => n.positionM)),
-    velocityMS: new Float64Array(3 * nodes.length),
+    positionM,
     movers,
-    moverOfNode,
-    load,
-    rider: null,
-    lines: all.map((l) => l.line),
-    stops,
-    watches,
-    start,
+    nodesThatGive: new Set(movers.flatMap((m) => (m.gives ? nodeNames[m.node]! : []))),
+    riders: new Set(nodes.flatMap((node, i) => (node.rides ? [i] : []))),
+    rig: {
+      gravityMS2,
+      nodeNames,
+      positionM: positionM.slice(),
+      velocityMS: new Float64Array(3 * nodes.length),
+      movers,
+      moverOfNode,
+      load,
+      rider: null,
+      lines: [],
+      stops,
+      barred: barredEvents(movers, stops),
+      watches,
+      held: new Int32Array(0),
+      start,
+    },
+    laid: new Map(),
   };
-  setAllGeometry(rig, start);
-  for (const { line, by, running } of all) {
-    layChain(line.chain, by, running);
-    const atEndN = line.chain.tensionN.at(-1)!;
-    if ("startTensionN" in by && line.chain.end === "brake" && atEndN > line.chain.endN * (1 + 1e-9))
-      refuse(`lines.${line.name}.holding.slipsAtN`, "no less than it holds just before");
-  }
-  for (const m of movers) if (m.gives) m.gives.startN = -pullAlong(rig, m, m.gives.along);
-  const left = { ...rig, lines: rig.lines.filter((l) => !cut.includes(l.name)) };
-  return { ...left, rider: riderOf(system, left) };
+  // What gives stands in balance with the lines that go, too: another for each cut.
+  if (frame.nodesThatGive.size === 0) knownFrames.set(system, frame);
+  return frame;
+}
+
+/** Lays out a line that is asked for the first time. */
+function layLine(system: LetGoSystem, frame: Frame, name: string, isCut: boolean): LaidAgain {
+  const { nodeNames, riders, rig } = frame;
+  const given = system.lines[name]!;
+  const { line, by, running } = compileLine(
+    name,
+    isCut ? justBefore(given) : given,
+    nodeNames,
+    rig.moverOfNode,
+    riders,
+  );
+  setAllGeometry(rig, line, rig.start);
+  layChain(line.chain, by, running);
+  const atEndN = line.chain.tensionN.at(-1)!;
+  if ("startTensionN" in by && line.chain.end === "brake" && atEndN > line.chain.endN * (1 + 1e-9))
+    refuse(`lines.${name}.holding.slipsAtN`, "no less than it holds just before");
+  const layChainAgain = chainAsLaid(line.chain);
+  const laid: LaidAgain = {
+    line,
+    layAgain() {
+      layChainAgain();
+      line.forward.fill(0);
+      line.flowM.fill(0);
+      line.goingMS.fill(0);
+      line.gone = false;
+    },
+  };
+  frame.laid.set(name, laid);
+  return laid;
 }
 
 /** The pulley that rides without mass. */

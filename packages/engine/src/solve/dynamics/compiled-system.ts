@@ -16,7 +16,11 @@ export interface CompiledSystem {
   readonly rider: Rider | null;
   readonly lines: readonly CompiledLine[];
   readonly stops: readonly CompiledStop[];
+  /** What may come of them. */
+  readonly barred: readonly StepEvent[];
   readonly watches: readonly CompiledWatch[];
+  /** Places that stay or give along one line, and that a rope left over touches: what they bear is told. */
+  readonly held: Int32Array;
   /** State just before. */
   readonly start: Float64Array;
 }
@@ -94,3 +98,15 @@ export interface CompiledWatch {
   readonly nodes: readonly number[];
   readonly along: SiteVector;
 }
+
+/** Something that ends a step where it happens, since the motion goes on by another rule. */
+export type StepEvent =
+  | { readonly kind: "taut"; readonly line: CompiledLine }
+  | { readonly kind: "slack"; readonly line: CompiledLine }
+  | { readonly kind: "lets-go"; readonly line: CompiledLine }
+  | { readonly kind: "touches"; readonly mover: Mover; readonly stop: number }
+  /** It slides off the edge of the side of a body that it lies against. */
+  | { readonly kind: "slides-off"; readonly mover: Mover; readonly stop: number }
+  | { readonly kind: "runs-up"; readonly pulley: Mover | Rider; readonly node: number }
+  /** A sheave or a brake over which rope moved is about to see it move back. */
+  | { readonly kind: "turns" };

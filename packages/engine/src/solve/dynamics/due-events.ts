@@ -1,6 +1,7 @@
 import { lengthOf } from "../../base/vector.ts";
-import type { CompiledSystem, Mover } from "./compiled-system.ts";
-import { gapTo, type StepEvent } from "./step-events.ts";
+import { lendFloats } from "../../numerics/lent-floats.ts";
+import type { CompiledSystem, Mover, StepEvent } from "./compiled-system.ts";
+import { gapTo } from "./step-events.ts";
 
 /** Which events a step has run into. */
 export interface DueEvents {
@@ -25,7 +26,7 @@ export function dueEvents(rig: CompiledSystem, events: readonly StepEvent[]): Du
   const barred = rig.movers.flatMap((mover): Barred[] => {
     const touches = events.flatMap((e) => (e.kind === "touches" && e.mover === mover ? [e] : []));
     const slidesOff = events.flatMap((e) => (e.kind === "slides-off" && e.mover === mover ? [e] : []));
-    return touches.length === 0 ? [] : [{ mover, touches, slidesOff, lookedAtM: new Float64Array(3), clearM: -1 }];
+    return touches.length === 0 ? [] : [{ mover, touches, slidesOff, lookedAtM: lendFloats(3), clearM: -1 }];
   });
   return {
     find(due, value) {

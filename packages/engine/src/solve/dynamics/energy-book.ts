@@ -1,3 +1,4 @@
+import { lendFloats } from "../../numerics/lent-floats.ts";
 import type { CompiledSystem } from "./compiled-system.ts";
 import type { EnergyBook } from "./let-go-types.ts";
 import { flowOver, type RopeChain, strainOf, sum } from "./rope-chain.ts";
@@ -32,8 +33,8 @@ export function energyLedger(rig: CompiledSystem): Ledger {
     end === "hands" ? "handsJ" : "brakeJ",
     "dampingJ" as const,
   ]);
-  const force = [0, 1, 2].map(() => new Float64Array(columns.length));
-  const way = [0, 1, 2].map(() => new Float64Array(columns.length));
+  const force = [0, 1, 2].map(() => lendFloats(columns.length));
+  const way = [0, 1, 2].map(() => lendFloats(columns.length));
   const lost = { frictionJ: 0, brakeJ: 0, handsJ: 0, dampingJ: 0, hitsJ: 0, letGoJ: 0 };
 
   return {

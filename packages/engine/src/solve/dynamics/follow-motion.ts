@@ -1,6 +1,7 @@
 import { dormandPrince, nextStep } from "../../numerics/dormand-prince.ts";
+import { lendFloats } from "../../numerics/lent-floats.ts";
 import type { Shape } from "../../scene/solids.ts";
-import type { CompiledSystem, Mover } from "./compiled-system.ts";
+import type { CompiledSystem, Mover, StepEvent } from "./compiled-system.ts";
 import { dueEvents } from "./due-events.ts";
 import { energiesOf, energyLedger } from "./energy-book.ts";
 import { happenings, LIES_ON_M } from "./happenings.ts";
@@ -17,7 +18,6 @@ import {
   noteForward,
   noteLooked,
   possibleEvents,
-  type StepEvent,
 } from "./step-events.ts";
 import { type LineStory, tellResult, type Unfollowed } from "./tell-result.ts";
 
@@ -40,12 +40,12 @@ export function followMotion(
   const { tolerance, durationS } = options;
   const size = rig.start.length;
   const moving = moveSystem(rig);
-  const run = dormandPrince(size, moving.derivative);
+  const run = dormandPrince(size, moving.derivative, lendFloats);
   const ledger = energyLedger(rig);
   const peaks = peakWatch(rig, moving, tolerance);
   const log = motionLog(rig, options.sampleForces ? moving.allPullsN : null);
   const events = possibleEvents(rig);
-  const [next, slope, state] = Array.from({ length: 3 }, () => new Float64Array(size)) as Three;
+  const [next, slope, state] = [lendFloats(size), lendFloats(size), lendFloats(size)] as const;
   const turns = events.some((event) => event.kind === "turns");
   const touches: Touch[] = [];
   const stories = rig.lines.map(
@@ -187,8 +187,6 @@ export function followMotion(
     mostSamples: options.mostSamples,
   });
 }
-
-type Three = [Float64Array, Float64Array, Float64Array];
 
 const speedOf = (state: Float64Array, { index }: Mover): number =>
   Math.hypot(state[6 * index + 3]!, state[6 * index + 4]!, state[6 * index + 5]!);

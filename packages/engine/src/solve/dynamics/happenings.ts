@@ -1,10 +1,10 @@
 import { type SiteVector, site, subtract, unit } from "../../base/vector.ts";
-import type { CompiledSystem, Mover, Rider } from "./compiled-system.ts";
+import type { CompiledSystem, Mover, Rider, StepEvent } from "./compiled-system.ts";
 import type { Ledger } from "./energy-book.ts";
 import type { Touch } from "./let-go-types.ts";
 import { bear, type MovingSystem } from "./move-system.ts";
 import { strainOf } from "./rope-chain.ts";
-import { faceTouched, gapTo, isPulledOff, type StepEvent, speedAgainst } from "./step-events.ts";
+import { faceTouched, gapTo, isPulledOff, speedAgainst } from "./step-events.ts";
 import type { LineStory } from "./tell-result.ts";
 
 /** Nearer to a stop than this lies on it, m. */

@@ -1,3 +1,4 @@
+import { lentFloats, takeBack } from "../../numerics/lent-floats.ts";
 import { compileSystem } from "./compile-system.ts";
 import { followMotion } from "./follow-motion.ts";
 import type { LetGoFailure, LetGoOptions, LetGoOutcome, LetGoSystem } from "./let-go-types.ts";
@@ -41,12 +42,13 @@ export function letGo(system: LetGoSystem, cut: string | readonly string[], opti
   for (let finer = tolerance; ; ) {
     const rig = compileSystem(system, cuts);
     if ("code" in rig) return fail(rig.code, rig.where, rig.hint);
-    const found = followMotion(rig, system.solids ?? {}, {
-      tolerance: finer,
-      durationS,
-      mostSamples,
-      sampleForces,
-    });
+    const lent = lentFloats();
+    let found: ReturnType<typeof followMotion>;
+    try {
+      found = followMotion(rig, system.solids ?? {}, { tolerance: finer, durationS, mostSamples, sampleForces });
+    } finally {
+      takeBack(lent);
+    }
     if (!found.ok) return fail(found.code, found.where, HINTS[found.code]);
     if (found.energy.closureShare <= BOOK_SHARE) return found;
     if (finer <= FINEST) return fail("not-converged", system.load, HINTS["not-converged"]);

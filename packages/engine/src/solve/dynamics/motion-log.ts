@@ -2,7 +2,7 @@ import { type SiteVector, site } from "../../base/vector.ts";
 import type { CompiledSystem } from "./compiled-system.ts";
 import type { Motion } from "./let-go-types.ts";
 import type { Way } from "./nearest-approach.ts";
-import { heldNodes, type Moment } from "./peak-watch.ts";
+import type { Moment } from "./peak-watch.ts";
 
 /** Keeps places and tensions as the motion goes. */
 export interface MotionLog {
@@ -21,7 +21,7 @@ export function motionLog(rig: CompiledSystem, pullsN: (() => Float64Array) | nu
   const timesS: number[] = [];
   const places: number[] = [];
   const tensions: number[] = [];
-  const held = pullsN ? heldNodes(rig) : [];
+  const held = pullsN ? [...rig.held] : [];
   const forces: number[] = [];
   const placeOf = (sample: number, m: number): SiteVector => vectorAt(places, 3 * (sample * moving.length + m));
   const ofMover = (m: number): number[] => timesS.flatMap((_, i) => placeOf(i, m));

@@ -1,3 +1,4 @@
+import { lendFloats } from "../../numerics/lent-floats.ts";
 import type { CompiledLine, CompiledSystem, Mover } from "./compiled-system.ts";
 import { placeRider } from "./place-rider.ts";
 import { pullChain } from "./rope-chain.ts";
@@ -19,8 +20,8 @@ export interface MovingSystem {
 
 export function moveSystem(rig: CompiledSystem): MovingSystem {
   const { lines, movers, rider, stops } = rig;
-  const pullN = new Float64Array(rig.positionM.length);
-  const allN = new Float64Array(rig.positionM.length);
+  const pullN = lendFloats(rig.positionM.length);
+  const allN = lendFloats(rig.positionM.length);
   const rides = (line: CompiledLine): boolean => rider?.lines.includes(line) === true;
   const free = lines.filter((line) => !rides(line));
   const lossy = free.filter((line) => line.places.length > 0);

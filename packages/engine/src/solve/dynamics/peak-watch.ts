@@ -1,5 +1,6 @@
 import { lengthOf, type SiteVector, site } from "../../base/vector.ts";
 import type { DormandPrince } from "../../numerics/dormand-prince.ts";
+import { lendFloats } from "../../numerics/lent-floats.ts";
 import type { CompiledSystem } from "./compiled-system.ts";
 import type { MovingSystem } from "./move-system.ts";
 
@@ -58,40 +59,39 @@ interface Trio {
 
 /** @param tolerance a peak that is higher by less than this part of it is not looked for */
 export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: number): PeakWatch {
-  const { lines, watches, positionM, nodeNames } = rig;
+  const { lines, watches, held, positionM, nodeNames } = rig;
   const firstOfLine: number[] = [];
   let count = 2;
   for (const { chain } of lines) {
     firstOfLine.push(count);
     count += chain.tensionN.length;
   }
-  const held = heldNodes(rig);
   const firstOfNode = count;
   const firstOfWatch = firstOfNode + nodeNames.length;
   count = firstOfWatch + watches.length;
-  const highest = new Float64Array(count).fill(-1);
-  const atS = new Float64Array(count);
-  const vectors = new Float64Array(3 * count);
+  const highest = lendFloats(count).fill(-1);
+  const atS = lendFloats(count);
+  const vectors = lendFloats(3 * count);
   const peakOf = (i: number): Peak => ({ value: highest[i]!, atS: atS[i]!, vector: vectorAt(vectors, 3 * i) });
   const momentOf = new Int32Array(count).fill(-1);
   for (const [m, i] of [0, 1, ...firstOfLine].entries()) momentOf[i] = m;
   const newNote = (): Note => ({
-    values: new Float64Array(count),
-    pullN: new Float64Array(positionM.length),
-    positionM: new Float64Array(positionM.length),
+    values: lendFloats(count),
+    pullN: lendFloats(positionM.length),
+    positionM: lendFloats(positionM.length),
   });
   const notes = [newNote(), newNote(), newNote()] as const;
   const spare = newNote();
   const trios: Trio[] = [];
   const looked: number[] = [];
-  const state = new Float64Array(rig.start.length);
-  const slope = new Float64Array(rig.start.length);
+  const state = lendFloats(rig.start.length);
+  const slope = lendFloats(rig.start.length);
   const moments = [0, 1, ...firstOfLine].map(
     (): Moment => ({
       timeS: 0,
-      positionM: positionM.slice(),
-      tensionsN: new Float64Array(lines.length),
-      pullN: new Float64Array(positionM.length),
+      positionM: copyOf(positionM),
+      tensionsN: lendFloats(lines.length),
+      pullN: lendFloats(positionM.length),
     }),
   );
   const load = 3 * rig.load.node;
@@ -205,15 +205,15 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
   };
 }
 
-/** Places that stay or give along one line, and that a rope left over touches: what they bear is told. */
-export function heldNodes({ lines, rider, movers, moverOfNode }: CompiledSystem): readonly number[] {
-  const touched = new Set(lines.flatMap(({ through }) => [...through]));
-  return [...touched].filter((n) => n !== rider?.node && movers[moverOfNode[n]!]?.gives !== null);
-}
+const copyOf = (of: Float64Array): Float64Array => {
+  const copy = lendFloats(of.length);
+  copy.set(of);
+  return copy;
+};
 
 const newTrio = (count: number): Trio => ({
   part: 0,
-  values: [new Float64Array(count), new Float64Array(count), new Float64Array(count)],
+  values: [lendFloats(count), lendFloats(count), lendFloats(count)],
 });
 
 const vectorAt = (of: Float64Array, at: number): SiteVector => site(of[at]!, of[at + 1]!, of[at + 2]!);

@@ -96,6 +96,24 @@ export function layChain(
   if (running === 0) for (let i = 1; i <= last; i++) if (loss[i] !== 0) moves[i] = 0;
 }
 
+/** Keeps a rope as it is, to put it back to that. */
+export function chainAsLaid(chain: RopeChain): () => void {
+  const { slack, endMoves, viscousN } = chain;
+  const ropeM = chain.ropeM.slice();
+  const nowM = chain.nowM.slice();
+  const tensionN = chain.tensionN.slice();
+  const moves = chain.moves.slice();
+  return () => {
+    chain.ropeM.set(ropeM);
+    chain.nowM.set(nowM);
+    chain.tensionN.set(tensionN);
+    chain.moves.set(moves);
+    chain.slack = slack;
+    chain.endMoves = endMoves;
+    chain.viscousN = viscousN;
+  };
+}
+
 /**
  * The tensions of a rope whose segments have these lengths, and how far it has moved since it was last committed.
  *
@@ -253,12 +271,21 @@ function tensionOfRun(chain: RopeChain, from: number, to: number, rope: number, 
   const { lengthM, stiffnessN, loss } = chain;
   let even = true;
   let length = lengthM[from]!;
+  // Of the lengths, each by how its tension stands to the first.
+  let weighed = length;
+  let ratio = 1;
   for (let j = from + 1; j <= to; j++) {
+    if (loss[j] !== 0) {
+      even = false;
+      ratio *= stepUp(chain, j);
+    }
     length += lengthM[j]!;
-    if (loss[j] !== 0) even = false;
+    weighed += ratio * lengthM[j]!;
   }
   let first = stiffnessN * (length / rope - 1) + viscous;
   if (even) return first;
+  // Right to first order in the stretch.
+  first *= length / weighed;
   for (let iteration = 0; iteration < 30; iteration++) {
     let over = -rope;
     let slope = 0;

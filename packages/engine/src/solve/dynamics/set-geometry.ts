@@ -25,15 +25,13 @@ export function placeMovers(
   }
 }
 
-/** Lengths, directions, ratios of every part of every line, those that never change among them. */
-export function setAllGeometry(rig: CompiledSystem, state: Float64Array): void {
+/** Lengths, directions, ratios of every part of a line, those that never change among them. */
+export function setAllGeometry(rig: CompiledSystem, line: CompiledLine, state: Float64Array): void {
   placeMovers(rig, state);
-  for (const line of rig.lines) {
-    const { loss, lengthM } = line.chain;
-    for (let j = 0; j < lengthM.length; j++) setSegment(rig, line, j);
-    for (let i = 1; i < lengthM.length; i++) if (loss[i] !== 0) setRatio(line, i);
-    setLine(rig, line);
-  }
+  const { loss, lengthM } = line.chain;
+  for (let j = 0; j < lengthM.length; j++) setSegment(rig, line, j);
+  for (let i = 1; i < lengthM.length; i++) if (loss[i] !== 0) setRatio(line, i);
+  setLine(rig, line);
 }
 
 /** The lengths, directions, sheave ratios and rate of one line, as far as they change, its nodes being where they are. */

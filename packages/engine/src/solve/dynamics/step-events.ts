@@ -1,20 +1,8 @@
 import { lengthOf } from "../../base/vector.ts";
 import type { DormandPrince } from "../../numerics/dormand-prince.ts";
-import type { CompiledFace, CompiledLine, CompiledSystem, Mover, Rider } from "./compiled-system.ts";
+import type { CompiledFace, CompiledLine, CompiledSystem, Mover, Rider, StepEvent } from "./compiled-system.ts";
 import type { MovingSystem } from "./move-system.ts";
 import { flowOver, type RopeChain } from "./rope-chain.ts";
-
-/** Something that ends a step where it happens, since the motion goes on by another rule. */
-export type StepEvent =
-  | { readonly kind: "taut"; readonly line: CompiledLine }
-  | { readonly kind: "slack"; readonly line: CompiledLine }
-  | { readonly kind: "lets-go"; readonly line: CompiledLine }
-  | { readonly kind: "touches"; readonly mover: Mover; readonly stop: number }
-  /** It slides off the edge of the side of a body that it lies against. */
-  | { readonly kind: "slides-off"; readonly mover: Mover; readonly stop: number }
-  | { readonly kind: "runs-up"; readonly pulley: Mover | Rider; readonly node: number }
-  /** A sheave or a brake over which rope moved is about to see it move back. */
-  | { readonly kind: "turns" };
 
 /** A running pulley comes no nearer than this to the next place of its rope, m: blocks have size. Planning choice, no source. */
 export const BLOCK_M = 0.15;
@@ -27,16 +15,25 @@ const CREEP_MS = 1e-7;
 /** Rope that goes slower than this may as well not, m/s. */
 const GOING_MS = 1e-5;
 
+/** What may come of a mover and the stops that bar its way: whatever its ropes. */
+export const barredEvents = (movers: readonly Mover[], stops: CompiledSystem["stops"]): readonly StepEvent[] => {
+  const barred = movers
+    .filter((m) => !m.gives)
+    .flatMap((mover) =>
+      stops.flatMap(({ nodes, faces }, stop) =>
+        nodes === null || nodes.has(mover.node) ? [{ mover, stop, isBody: faces.length > 1 }] : [],
+      ),
+    );
+  return [
+    ...barred.map(({ mover, stop }): StepEvent => ({ kind: "touches", mover, stop })),
+    ...barred.flatMap(({ mover, stop, isBody }): StepEvent[] => (isBody ? [{ kind: "slides-off", mover, stop }] : [])),
+  ];
+};
+
 /** All that can happen in a system. `turns` comes last: its value is looked up at another state. */
-export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
-  const { lines, movers, stops, moverOfNode, rider } = rig;
-  const free = movers.filter((m) => !m.gives);
-  const barred = free.flatMap((mover) =>
-    stops.flatMap(({ nodes, faces }, stop) =>
-      nodes === null || nodes.has(mover.node) ? [{ mover, stop, isBody: faces.length > 1 }] : [],
-    ),
-  );
-  const runsUp = [...free, ...(rider ? [rider] : [])].flatMap((pulley) => {
+export function possibleEvents({ lines, movers, moverOfNode, rider, barred }: CompiledSystem): readonly StepEvent[] {
+  const pulleys = [...movers.filter((m) => !m.gives), ...(rider ? [rider] : [])];
+  const runsUp = pulleys.flatMap((pulley) => {
     const next = new Set<number>();
     for (const { through } of lines) {
       for (let i = 1; i + 1 < through.length; i++)
@@ -44,7 +41,7 @@ export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
     }
     return [...next]
       .filter((n) => moverOfNode[n]! < 0 || movers[moverOfNode[n]!]!.gives)
-      .map((node) => ({ pulley, node }));
+      .map((node): StepEvent => ({ kind: "runs-up", pulley, node }));
   });
   return [
     ...lines
@@ -54,12 +51,9 @@ export function possibleEvents(rig: CompiledSystem): readonly StepEvent[] {
         { kind: "slack", line },
       ]),
     ...lines.filter((l) => l.letsGoAtN < Infinity).map((line): StepEvent => ({ kind: "lets-go", line })),
-    ...barred.map(({ mover, stop }): StepEvent => ({ kind: "touches", mover, stop })),
-    ...barred.flatMap(({ mover, stop, isBody }): StepEvent[] => (isBody ? [{ kind: "slides-off", mover, stop }] : [])),
-    ...runsUp.map((of): StepEvent => ({ kind: "runs-up", ...of })),
-    ...(lines.some(({ chain }) => chain.end === "brake" || chain.loss.some((l) => l !== 0))
-      ? [{ kind: "turns" } as const]
-      : []),
+    ...barred,
+    ...runsUp,
+    ...(lines.some(({ places }) => places.length > 0) ? [{ kind: "turns" } as const] : []),
   ];
 }
 

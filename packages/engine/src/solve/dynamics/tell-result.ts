@@ -4,7 +4,7 @@ import type { CompiledLine, CompiledSystem } from "./compiled-system.ts";
 import type { Approach, EnergyBook, LetGo, LinePeak, NodePeak, Touch } from "./let-go-types.ts";
 import type { MotionLog } from "./motion-log.ts";
 import { boxToPlane, boxToShape, nearestApproach } from "./nearest-approach.ts";
-import { heldNodes, type Peak, type PeakWatch } from "./peak-watch.ts";
+import type { Peak, PeakWatch } from "./peak-watch.ts";
 import { sum } from "./rope-chain.ts";
 
 /** How a line fared along the way. */
@@ -48,7 +48,7 @@ export function tellResult(
     timeS: followed.timeS,
     steps: followed.steps,
     lines: Object.fromEntries(rig.lines.map((l, k) => [l.name, linePeak(rig, k, peaks, stories[k]!)])),
-    nodes: Object.fromEntries(heldNodes(rig).map((n) => [rig.nodeNames[n]!, nodePeak(peaks.node(n))])),
+    nodes: Object.fromEntries([...rig.held].map((n) => [rig.nodeNames[n]!, nodePeak(peaks.node(n))])),
     watched: Object.fromEntries(rig.watches.map(({ name }, w) => [name, nodePeak(peaks.watched(w))])),
     load: {
       dropM: Math.max(0, drop.value),
@@ -110,7 +110,13 @@ function paidOut({ chain }: CompiledLine, { startRopeM }: LineStory): number {
 const placeOf = ({ positionM }: CompiledSystem, node: number): SiteVector =>
   site(positionM[3 * node]!, positionM[3 * node + 1]!, positionM[3 * node + 2]!);
 
-const isAllFinite = (value: unknown): boolean =>
-  typeof value === "number"
-    ? Number.isFinite(value)
-    : typeof value !== "object" || value === null || Object.values(value).every(isAllFinite);
+function isAllFinite(value: unknown): boolean {
+  if (typeof value === "number") return Number.isFinite(value);
+  if (typeof value !== "object" || value === null) return true;
+  if (Array.isArray(value)) {
+    for (let i = 0; i < value.length; i++) if (!isAllFinite(value[i])) return false;
+    return true;
+  }
+  for (const name in value) if (!isAllFinite((value as Record<string, unknown>)[name])) return false;
+  return true;
+}
