@@ -10,6 +10,7 @@ import {
   STAND_ASPECTS,
   type StandAspect,
   type StandEntry,
+  type StandPick,
   type StandPlacement,
   type UnitSystem,
   writeAmount,
@@ -19,13 +20,14 @@ import {
 import { oneLine } from "./one-line.ts";
 import { passedOverSays, type StandAnswer, type VehicleSearch, vehicleSearches } from "./stand-report.ts";
 
-const ASPECT: Readonly<Record<StandAspect, string>> = {
+const ASPECT: Readonly<Record<StandPick, string>> = {
   steepest: "steepest",
   shortest: "shortest",
   leastUsed: "least used",
   lowestTip: "lowest tip load",
   clearest: "clearest",
   leastRope: "least rope",
+  roomiest: "most room",
 };
 
 /** What is added to a figure of a stand that does not fit. */
@@ -61,6 +63,13 @@ export function printStands(plan: Plan, answer: StandAnswer, system: UnitSystem)
             const best = bestByAspect(entries, aspect);
             return `  ${ASPECT[aspect].padEnd(16)}${best ? `stand ${numbers.get(best)}: ${figureOf(best, aspect, write)}${MARK[best.fit]}` : ""}`;
           }),
+          ...entries
+            .filter((e) => e.bestBy.includes("roomiest"))
+            .slice(0, 1)
+            .map(
+              (e) =>
+                `  ${ASPECT.roomiest.padEnd(16)}stand ${numbers.get(e)}: ${write(e.roomM, "length")} off any way, of those listed${MARK[e.fit]}`,
+            ),
           "",
           ...table(entries, write),
           "",
@@ -128,7 +137,22 @@ function figureOf({ figures }: StandEntry, aspect: StandAspect, write: Write): s
 /** Every stand swept, with its figures in columns. */
 function table(entries: readonly StandEntry[], write: Write): readonly string[] {
   const rows = [
-    ["", "", "east", "north", "front", "turned", "elevation", "length", "used", "tip", "clear", "rope", "over/unknown"],
+    [
+      "",
+      "",
+      "east",
+      "north",
+      "front",
+      "turned",
+      "elevation",
+      "length",
+      "used",
+      "tip",
+      "clear",
+      "rope",
+      "room",
+      "over/unknown",
+    ],
     ...entries.map((e, i) => {
       const { turntable, headingRad, pose } = e.choice;
       const whole = 2 * Math.PI;
@@ -146,6 +170,7 @@ function table(entries: readonly StandEntry[], write: Write): readonly string[] 
         write(e.figures.tipForceN, "force"),
         write(e.figures.clearanceM, "length"),
         write(e.figures.ropeM, "length"),
+        e.roomM === null ? "" : write(e.roomM, "length"),
         `${e.counts.over}/${e.counts.unknown}`,
       ];
     }),
@@ -158,7 +183,7 @@ function table(entries: readonly StandEntry[], write: Write): readonly string[] 
         .join("  ")
         .trimEnd(),
     ),
-    "* in front: no other is as good by every figure and better by one",
+    "* in front: no other is as good by every figure and better by one, but for room: how far off any way it may be parked",
   ];
 }
 

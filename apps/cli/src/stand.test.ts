@@ -37,6 +37,7 @@ describe("gantline stand", () => {
     ])
       expect(got.stdout).toContain(word);
     expect(got.stdout).not.toMatch(/NaN|Infinity|undefined|\bsafe\b/);
+    expect(got.stdout).toMatch(/most room +stand \d+: [\d.]+\sm off any way, of those listed\n/);
     expect(got.stdout).toMatch(/toward 90\.0°: bearing [\d.]+°, inclinometer [\d.]+°, length [\d.]+\sm, used \d/);
     expect(readFileSync(map, "utf8")).toContain("raised and slewed");
     expect(readFileSync(map, "utf8")).toMatch(/^<svg[^>]*>[\s\S]*<\/svg>\s*$/);

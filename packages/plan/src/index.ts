@@ -69,6 +69,7 @@ export { standAims } from "./stand/stand-aims.ts";
 export { bestByAspect } from "./stand/stand-front.ts";
 export { isTight, PARKED_OFF_MOST_M, standPlacement, TIGHT_M } from "./stand/stand-placement.ts";
 export { BODY_CLEARANCE_M, PLUMB_TOLERANCE_M, STAND_STEPS, standQuestion } from "./stand/stand-question.ts";
+export { withRoom } from "./stand/stand-room.ts";
 export { type ShortListOptions, standShortList } from "./stand/stand-short-list.ts";
 export * from "./stand/stand-types.ts";
 export { withStand } from "./stand/with-stand.ts";

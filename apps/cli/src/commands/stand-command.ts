@@ -12,6 +12,7 @@ import {
   standQuestion,
   standShortList,
   vehiclesOf,
+  withRoom,
   withStand,
 } from "@gantline/plan";
 import { badInput, badUsage, writeJson } from "../bad-input.ts";
@@ -182,7 +183,7 @@ interface Answering {
 }
 
 function answerOf(plan: Plan, found: readonly FoundStands[], answering: Answering): StandAnswer {
-  const entries = standShortList(plan, found) ?? [];
+  const entries = withRoom(plan, standShortList(plan, found) ?? []) ?? [];
   const advice = answering.advise && entries.every((e) => e.fit === "fails") ? adviceFor(plan, found, answering) : null;
   const best = entries[0];
   const placement = best && best.fit !== "fails" ? standPlacement(withStand(plan, best.choice)) : null;

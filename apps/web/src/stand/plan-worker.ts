@@ -12,6 +12,7 @@ import {
   standPlacement,
   standQuestion,
   standShortList,
+  withRoom,
   withStand,
 } from "@gantline/plan";
 import { doJobs, type WorkingScope } from "@gantline/runtime";
@@ -48,11 +49,10 @@ doJobs<PlanMatter, PlanJob, PlanAnswer, PlanNews>(self as WorkingScope, ({ plan,
   switch (job.kind) {
     case "ask":
       return { kind: "ask", asked: standQuestion(plan, job.ask) };
-    case "list":
-      return {
-        kind: "list",
-        entries: standShortList(plan, found, { onSwept: (entry) => tell({ kind: "swept", entry }) }) ?? [],
-      };
+    case "list": {
+      const entries = standShortList(plan, found, { onSwept: (entry) => tell({ kind: "swept", entry }) }) ?? [];
+      return { kind: "list", entries: withRoom(plan, entries) ?? [] };
+    }
     case "advice": {
       const { ask, vehicles } = job;
       const advice = standAdvice(plan, ask, { vehicles, onFound: (one) => tell({ kind: "found", advice: one }) });

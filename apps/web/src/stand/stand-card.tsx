@@ -56,7 +56,7 @@ export function StandCard({ number, entry, beside }: Props) {
 }
 
 interface Row {
-  readonly key: keyof StandFigures;
+  readonly key: keyof StandFigures | "roomM";
   readonly word: string;
   readonly quantity: Quantity;
   readonly moreIsBetter: boolean;
@@ -69,6 +69,7 @@ const ROWS: readonly Row[] = [
   { key: "tipForceN", word: "Force on the tip", quantity: "force", moreIsBetter: false },
   { key: "clearanceM", word: "Clearance to spare", quantity: "length", moreIsBetter: true },
   { key: "ropeM", word: "Rope, all together", quantity: "length", moreIsBetter: false },
+  { key: "roomM", word: "Room to be parked off", quantity: "length", moreIsBetter: true },
 ];
 
 /** Figures that differ by less are as good, in parts of the figure. */
@@ -80,8 +81,9 @@ function FigureRow({
   beside,
 }: Pick<Props, "entry" | "beside"> & { readonly row: Row }) {
   const write = useWrite();
-  const value = entry.figures[key];
-  const all = beside.flatMap(({ figures }) => figures[key] ?? []);
+  const roomOrFigure = ({ figures, roomM }: SweptEntry): number | null => (key === "roomM" ? roomM : figures[key]);
+  const value = roomOrFigure(entry);
+  const all = beside.flatMap((one) => roomOrFigure(one) ?? []);
   const best = moreIsBetter ? Math.max(...all) : Math.min(...all);
   const isBest = beside.length > 1 && value !== null && Math.abs(value - best) <= AS_GOOD * Math.abs(best);
   return (

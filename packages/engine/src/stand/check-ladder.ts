@@ -60,6 +60,14 @@ export function ladderCheck(compiled: CompiledQuestion, ratingMissedBy: "load" |
   const halfDepth = device.beamDepthM / 2;
   const halfWidth = device.beamWidthM / 2;
   const askedM = ladderClearanceM ?? 0;
+  /** What touches is too near, whatever is asked for. */
+  const wanted = Math.max(askedM, TOUCH_M);
+  /** Which of the things near come close to one pose, and how far the ladder is at most from each of them. */
+  const close = new Int32Array(obstacles.count);
+  let closeCount = 0;
+  /** The last that a pose over this place was plainly struck by: likely the next is as well. */
+  let struck = -1;
+  const atMost = new Float64Array(obstacles.count);
   const family = poseFamily(compiled);
   const near: NearThings = nearThings(compiled, family);
   const ladder = {
@@ -167,8 +175,9 @@ export function ladderCheck(compiled: CompiledQuestion, ratingMissedBy: "load" |
     if (finding.miss >= finding.enough) return;
     gather();
     setBoxes(i);
-    for (let k = 0; k < near.count; k++) {
-      clearOf(k, finding);
+    if (isPlainlyStruck(finding)) return;
+    for (let n = 0; n < closeCount; n++) {
+      clearOf(close[n] as number, finding);
       if (finding.miss >= finding.enough) return;
     }
     for (let k = 0; k < near.wireCount; k++) {
@@ -183,26 +192,50 @@ export function ladderCheck(compiled: CompiledQuestion, ratingMissedBy: "load" |
     if (gathered) return;
     if (!lookedRound) near.standAt(spread, low, high);
     lookedRound = true;
-    near.gather();
+    if (near.gather()) struck = -1;
     gathered = true;
   }
 
-  function clearOf(k: number, finding: Finding): void {
-    const wanted = Math.max(askedM, TOUCH_M);
-    const thing = near.thing[k] as number;
-    if (near.apartAtLeast(k, ladder, false) < wanted) {
-      const atMost = near.apartAtMost(k, ladder);
-      if (atMost < wanted && shortBy(atMost, askedM) >= finding.enough) {
-        fails(finding, LADDER_CLEARANCE, atMost, askedM, shortBy(atMost, askedM), thing);
-        return;
+  /**
+   * Looks over all obstacles by what takes little: which come near the ladder or platform at all, and whether one is plainly so
+   * near that nothing more need be known.
+   */
+  function isPlainlyStruck(finding: Finding): boolean {
+    if (struck >= 0 && isStruckBy(struck, finding)) return true;
+    closeCount = 0;
+    for (let k = 0; k < near.count; k++) {
+      if (near.restBelow(k, ladder, hasPlatform ? cage : null, wanted)) break;
+      if (isStruckBy(k, finding)) {
+        struck = k;
+        return true;
       }
-      const squared = atMost === 0 ? 0 : near.apartSquared(k, ladder, wanted * wanted);
+      if ((atMost[k] as number) < Number.MAX_VALUE || (hasPlatform && near.comesWithin(k, cage, false, wanted)))
+        close[closeCount++] = k;
+    }
+    return false;
+  }
+
+  function isStruckBy(k: number, finding: Finding): boolean {
+    atMost[k] = Number.MAX_VALUE;
+    if (!near.comesWithin(k, ladder, false, wanted)) return false;
+    const most = near.apartAtMost(k, ladder);
+    atMost[k] = most;
+    if (most >= wanted || shortBy(most, askedM) < finding.enough) return false;
+    fails(finding, LADDER_CLEARANCE, most, askedM, shortBy(most, askedM), near.thing[k] as number);
+    return true;
+  }
+
+  function clearOf(k: number, finding: Finding): void {
+    const thing = near.thing[k] as number;
+    const most = atMost[k] as number;
+    if (most < Number.MAX_VALUE) {
+      const squared = most === 0 ? 0 : near.apartSquared(k, ladder, wanted * wanted);
       if (squared < wanted * wanted) {
         const found = Math.sqrt(squared);
         fails(finding, LADDER_CLEARANCE, found, askedM, shortBy(found, askedM), thing);
       }
     }
-    if (hasPlatform && near.apartAtLeast(k, cage, false) < wanted) {
+    if (hasPlatform && near.comesWithin(k, cage, false, wanted)) {
       const squared = near.apartSquared(k, cage, wanted * wanted);
       if (squared < wanted * wanted) {
         const found = Math.sqrt(squared);
@@ -235,12 +268,13 @@ export function ladderCheck(compiled: CompiledQuestion, ratingMissedBy: "load" |
     setBoxes(i);
     let spareM = clearanceCountedM;
     for (let k = 0; k < near.count && spareM > least; k++) {
-      if (near.apartAtLeast(k, ladder, true) < askedM + spareM) {
+      if (near.restBelow(k, ladder, hasPlatform ? cage : null, askedM + spareM)) break;
+      if (near.comesWithin(k, ladder, true, askedM + spareM)) {
         spareM = Math.min(spareM, near.apartAtMost(k, ladder) - askedM);
         if (spareM <= least) return spareM;
         spareM = Math.sqrt(near.apartSquared(k, ladder, (askedM + spareM) ** 2)) - askedM;
       }
-      if (hasPlatform && near.apartAtLeast(k, cage, true) < askedM + spareM)
+      if (hasPlatform && near.comesWithin(k, cage, true, askedM + spareM))
         spareM = Math.sqrt(near.apartSquared(k, cage, (askedM + spareM) ** 2)) - askedM;
     }
     for (let k = 0; k < near.wireCount && spareM > least; k++) {

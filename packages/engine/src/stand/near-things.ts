@@ -2,6 +2,7 @@ import { TOUCH_M } from "../scene/clearance.ts";
 import { boxToPrismSquared } from "./box-to-prism.ts";
 import type { CompiledQuestion } from "./compile-question.ts";
 import { cutMiddle, cutStrip, type Span } from "./cut-outline.ts";
+import { emptyEnds, endsOf, type FamilyEnds } from "./family-ends.ts";
 import { emptyExtent, extentOf, turnInto } from "./flat-outlines.ts";
 import type { PoseFamily } from "./pose-family.ts";
 import { segmentToBoxSquared, spanGap, type TiltedBox } from "./tilted-box.ts";
@@ -16,14 +17,16 @@ export interface NearThings {
   readonly wire: Int32Array;
   /** Looks round for a place to stand; the point is hung within `spreadM` of the target's middle, between two heights. */
   standAt(spreadM: number, lowZM: number, highZM: number): void;
-  /** Brings what is near into the plane of the family as it is aimed now. */
-  gather(): void;
+  /** Brings what is near into the plane of the family as it is aimed now, for all heights between those two; once for a place. False where it is there already. */
+  gather(): boolean;
   /**
-   * A distance, m, that a box is at least from the obstacle's part within reach to either side: for telling what keeps
-   * the clearance asked for, or (`counted`) all clearance that counts.
+   * Could a box come within a distance of the obstacle's part within reach to either side: of what keeps the clearance asked
+   * for, or (`counted`) all clearance that counts? Not, where its sides part the two by as much.
    */
-  apartAtLeast(k: number, box: TiltedBox, counted: boolean): number;
-  /** A distance, m, that the ladder is at most from the obstacle: from its cut in the middle of the plane, and from points of it nearest to that. */
+  comesWithin(k: number, box: TiltedBox, counted: boolean, distanceM: number): boolean;
+  /** Do all obstacles from the `k`th on lie so far below ladder and platform? They are in order along the ladder, the nearest to the vehicle first. */
+  restBelow(k: number, ladder: TiltedBox, cage: TiltedBox | null, distanceM: number): boolean;
+  /** A distance, m, that the ladder is at most from an obstacle that it could come near: from its cut in the middle of the plane, and from points of it nearest to that. */
   apartAtMost(k: number, ladder: TiltedBox): number;
   /** The distance itself, squared, m²; at most `beyond`. */
   apartSquared(k: number, box: TiltedBox, beyond: number): number;
@@ -54,7 +57,9 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   const u = new Float64Array(outlines.x.length);
   const v = new Float64Array(outlines.x.length);
   const column = (): Float64Array => new Float64Array(obstacles.count);
-  /** Where the part within reach to either side begins and ends along u: for what is asked, for what counts. */
+  /** Is it seen in the plane of the family, or told by the circle round it alone so far? */
+  const seen = new Uint8Array(obstacles.count);
+  /** Where the part within reach to either side begins and ends along u, or the circle does: for what is asked, for what counts. */
   const [askedFrom, askedTo, countedFrom, countedTo] = [column(), column(), column(), column()];
   /** How far it lies to one side of ladder and platform, m ≥ 0. */
   const aside = column();
@@ -68,7 +73,16 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   const crossings = new Float64Array(outlines.x.length);
   const wireU = new Float64Array(2 * wires.count);
   const wireV = new Float64Array(2 * wires.count);
+  /** Where all from one on begin along u at the least, and how high they stand at the most. */
+  const [restFrom, restTopZ] = [column(), column()];
+  /** What is round here, in order along the line to the target, and how far along that. */
   const round: number[] = [];
+  const along: number[] = [];
+  /** Between what heights the point hangs from where the vehicle stands now. */
+  let lowZM = 0;
+  let highZM = 0;
+  /** What is gathered now is of this bearing from there, and of all heights; `false`: of the family's alone, or of nothing. */
+  const gatheredFor = { ofAll: false, sin: 0, cos: 0, radiusM: 0 };
   let roundWires: readonly number[] = [];
 
   const near: NearThings = {
@@ -78,7 +92,8 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     wire: new Int32Array(wires.count),
     standAt,
     gather,
-    apartAtLeast,
+    comesWithin,
+    restBelow,
     apartAtMost,
     apartSquared: (k, box, beyond) => {
       const i = near.thing[k] as number;
@@ -102,7 +117,10 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     },
   };
 
-  function standAt(spreadM: number, lowZM: number, highZM: number): void {
+  function standAt(spreadM: number, low: number, high: number): void {
+    lowZM = low;
+    highZM = high;
+    gatheredFor.ofAll = false;
     const { x, y } = family.turntable;
     const west = Math.min(x, target.xM);
     const east = Math.max(x, target.xM);
@@ -110,11 +128,12 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     const north = Math.max(y, target.yM);
     const reach = overhangM + spreadM + countedM;
     round.length = 0;
+    along.length = 0;
     if (obstacles.index) {
       const alongX = target.xM - x;
       const alongY = target.yM - y;
       const length = Math.sqrt(alongX * alongX + alongY * alongY);
-      const bounds = boundsOfAll(length, spreadM, lowZM, highZM);
+      const bounds = boundsOfAll(length, spreadM);
       for (const i of obstacles.index.search(west - reach, south - reach, east + reach, north + reach)) {
         const dx = (obstacles.midX[i] as number) - x;
         const dy = (obstacles.midY[i] as number) - y;
@@ -130,7 +149,13 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
           const to = Math.max(ahead, ahead * bounds.cosTurn) + beside * bounds.sinTurn + radius + device.pivotSetbackM;
           if (clearOfAll(bounds.ends, from, to, bottomZ[i] as number, topZ[i] as number)) continue;
         }
-        round.push(i);
+        let place = round.length;
+        for (; place > 0 && (along[place - 1] as number) > ahead; place--) {
+          round[place] = round[place - 1] as number;
+          along[place] = along[place - 1] as number;
+        }
+        round[place] = i;
+        along[place] = ahead;
       }
     }
     const far = overhangM + spreadM + wireReachM + clearanceCountedM + TOUCH_M;
@@ -138,7 +163,7 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
   }
 
   /** What all poses from here lie between, and how far the ladder may turn off the line to the target's middle; `null` too near to tell. */
-  function boundsOfAll(lengthM: number, spreadM: number, lowZM: number, highZM: number) {
+  function boundsOfAll(lengthM: number, spreadM: number) {
     const lateral = Math.abs(hungFrom?.lateralM ?? 0);
     const offset = Math.abs(hungFrom?.alongM ?? 0) + Math.abs(hungFrom?.dropM ?? 0);
     const nearest = lengthM - spreadM;
@@ -167,10 +192,24 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     return { ends, sinTurn: Math.sin(turn), cosTurn: Math.cos(turn) };
   }
 
-  function gather(): void {
+  function gather(): boolean {
+    const { frame, radiusM } = family;
+    if (
+      gatheredFor.ofAll &&
+      gatheredFor.sin === frame.sin &&
+      gatheredFor.cos === frame.cos &&
+      gatheredFor.radiusM === radiusM
+    )
+      return false;
+    // One height of several is followed by others over the same place.
+    const bounds = family.count > 1 || lowZM === highZM ? null : boundsOfAll(radiusM, 0);
+    gatheredFor.ofAll = bounds !== null;
+    gatheredFor.sin = frame.sin;
+    gatheredFor.cos = frame.cos;
+    gatheredFor.radiusM = radiusM;
+    if (bounds === null) endsOf(family, aroundM, ends);
+    else Object.assign(ends, bounds.ends);
     near.count = 0;
-    endsOf(family, aroundM, ends);
-    const { frame } = family;
     for (const i of round) {
       const east = (obstacles.midX[i] as number) - frame.x;
       const north = (obstacles.midY[i] as number) - frame.y;
@@ -178,28 +217,20 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
       if (Math.abs(east * frame.cos - north * frame.sin) - radius > halfWidth + countedM) continue;
       const ahead = east * frame.sin + north * frame.cos;
       if (clearOfAll(ends, ahead - radius, ahead + radius, bottomZ[i] as number, topZ[i] as number)) continue;
-      const from = outlines.start[i] as number;
-      const to = outlines.start[i + 1] as number;
-      turnInto(frame, outlines.x, outlines.y, from, to, u, v);
-      extentOf(u, v, from, to, extent);
-      cutStrip(u, v, from, to, extent, halfWidth + countedM, span);
-      if (span.from > span.to) continue;
       const k = near.count++;
       near.thing[k] = i;
-      countedFrom[k] = span.from;
-      countedTo[k] = span.to;
-      cutStrip(u, v, from, to, extent, halfWidth + askedM, span);
-      askedFrom[k] = span.from;
-      askedTo[k] = span.to;
-      aside[k] = Math.max(0, extent.vMin - halfWidth, -halfWidth - extent.vMax);
-      besideM[k] = Math.max(0, extent.vMin - beamHalf, -beamHalf - extent.vMax);
-      if (besideM[k] === 0) cutStrip(u, v, from, to, extent, beamHalf, span);
-      else span.from = span.to = u[leastAside(v, from, to)] as number;
-      pointFrom[k] = span.from;
-      pointTo[k] = span.to;
-      cutMiddle(u, v, from, to, extent, crossings, span);
-      cutFrom[k] = span.from;
-      cutTo[k] = span.to;
+      seen[k] = 0;
+      askedFrom[k] = countedFrom[k] = ahead - radius;
+      askedTo[k] = countedTo[k] = ahead + radius;
+      aside[k] = 0;
+    }
+    let least = Number.MAX_VALUE;
+    let highest = -Number.MAX_VALUE;
+    for (let k = near.count - 1; k >= 0; k--) {
+      least = Math.min(least, askedFrom[k] as number);
+      highest = Math.max(highest, topZ[near.thing[k] as number] as number);
+      restFrom[k] = least;
+      restTopZ[k] = highest;
     }
     near.wireCount = 0;
     for (const piece of roundWires) {
@@ -210,6 +241,32 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
       const off = spanGap(wireU[a] as number, wireU[a + 1] as number, ends.uMin, ends.uMax);
       if (beside * beside + off * off < beyond * beyond) near.wire[near.wireCount++] = piece;
     }
+    return true;
+  }
+
+  /** Brings an obstacle into the plane of the family. */
+  function see(k: number): void {
+    seen[k] = 1;
+    const i = near.thing[k] as number;
+    const from = outlines.start[i] as number;
+    const to = outlines.start[i + 1] as number;
+    turnInto(family.frame, outlines.x, outlines.y, from, to, u, v);
+    extentOf(u, v, from, to, extent);
+    cutStrip(u, v, from, to, extent, halfWidth + countedM, span);
+    countedFrom[k] = span.from;
+    countedTo[k] = span.to;
+    cutStrip(u, v, from, to, extent, halfWidth + askedM, span);
+    askedFrom[k] = span.from;
+    askedTo[k] = span.to;
+    aside[k] = Math.max(0, extent.vMin - halfWidth, -halfWidth - extent.vMax);
+    besideM[k] = Math.max(0, extent.vMin - beamHalf, -beamHalf - extent.vMax);
+    if (besideM[k] === 0) cutStrip(u, v, from, to, extent, beamHalf, span);
+    else span.from = span.to = u[leastAside(v, from, to)] as number;
+    pointFrom[k] = span.from;
+    pointTo[k] = span.to;
+    cutMiddle(u, v, from, to, extent, crossings, span);
+    cutFrom[k] = span.from;
+    cutTo[k] = span.to;
   }
 
   /**
@@ -244,6 +301,22 @@ export function nearThings(compiled: CompiledQuestion, family: PoseFamily): Near
     );
   }
 
+  function comesWithin(k: number, box: TiltedBox, counted: boolean, distanceM: number): boolean {
+    if (apartAtLeast(k, box, counted) >= distanceM) return false;
+    if (seen[k] === 1) return true;
+    see(k);
+    return apartAtLeast(k, box, counted) < distanceM;
+  }
+
+  function restBelow(k: number, ladder: TiltedBox, cage: TiltedBox | null, distanceM: number): boolean {
+    const { sin, cos, nMin, z0 } = ladder;
+    if (sin < 0 || cos < 0) return false;
+    const top = restTopZ[k] as number;
+    if (cage !== null && cage.z0 + cage.nMin - top < distanceM) return false;
+    return (restFrom[k] as number) * sin - (top - z0) * cos + nMin >= distanceM;
+  }
+
+  /** A distance, m, that a box is at least from the obstacle's part within reach to either side. */
   function apartAtLeast(k: number, box: TiltedBox, counted: boolean): number {
     const from = (counted ? countedFrom[k] : askedFrom[k]) as number;
     const to = (counted ? countedTo[k] : askedTo[k]) as number;
@@ -322,61 +395,4 @@ function leastAside(v: Float64Array, from: number, to: number): number {
   let least = from;
   for (let k = from + 1; k < to; k++) if (Math.abs(v[k] as number) < Math.abs(v[least] as number)) least = k;
   return least;
-}
-
-/** What all poses of a family lie between: elevations, the place of the tip, and everything along u, m. */
-interface FamilyEnds {
-  sinLow: number;
-  cosLow: number;
-  sinHigh: number;
-  cosHigh: number;
-  tipUMin: number;
-  tipUMax: number;
-  tipZMin: number;
-  tipZMax: number;
-  uMin: number;
-  uMax: number;
-}
-
-const emptyEnds = (): FamilyEnds => ({
-  sinLow: 0,
-  cosLow: 1,
-  sinHigh: 0,
-  cosHigh: 1,
-  tipUMin: 0,
-  tipUMax: 0,
-  tipZMin: 0,
-  tipZMax: 0,
-  uMin: 0,
-  uMax: 0,
-});
-
-/** @param aroundM how far ladder and platform reach along u beyond the ladder's centre line */
-function endsOf(family: PoseFamily, aroundM: number, ends: FamilyEnds): void {
-  let low = 0;
-  let high = 0;
-  let tipUMin = Number.MAX_VALUE;
-  let tipUMax = -Number.MAX_VALUE;
-  let tipZMin = Number.MAX_VALUE;
-  let tipZMax = -Number.MAX_VALUE;
-  for (let i = 0; i < family.count; i++) {
-    if ((family.elevationRad[i] as number) < (family.elevationRad[low] as number)) low = i;
-    if ((family.elevationRad[i] as number) > (family.elevationRad[high] as number)) high = i;
-    const tipU = (family.lengthM[i] as number) * (family.cos[i] as number);
-    const tipZ = family.pivotZM + (family.lengthM[i] as number) * (family.sin[i] as number);
-    tipUMin = Math.min(tipUMin, tipU);
-    tipUMax = Math.max(tipUMax, tipU);
-    tipZMin = Math.min(tipZMin, tipZ);
-    tipZMax = Math.max(tipZMax, tipZ);
-  }
-  ends.sinLow = family.sin[low] as number;
-  ends.cosLow = family.cos[low] as number;
-  ends.sinHigh = family.sin[high] as number;
-  ends.cosHigh = family.cos[high] as number;
-  ends.tipUMin = tipUMin;
-  ends.tipUMax = tipUMax;
-  ends.tipZMin = tipZMin;
-  ends.tipZMax = tipZMax;
-  ends.uMin = Math.min(0, tipUMin) - aroundM;
-  ends.uMax = Math.max(0, tipUMax) + aroundM;
 }

@@ -99,7 +99,10 @@ function listOf(
   const sweep = (tried: Placed): { readonly entry: Entry; readonly overAt: readonly When[] } => {
     const { swept, overAt } = sweepTelling(withStand(plan, tried.choice));
     const alsoServes = others.flatMap((other) => poseOver(other, tried.candidate) ?? []);
-    return { entry: { choice: tried.choice, aim: first.asked.aim, bestBy: [], alsoServes, ...swept }, overAt };
+    return {
+      entry: { choice: tried.choice, aim: first.asked.aim, bestBy: [], alsoServes, roomM: null, ...swept },
+      overAt,
+    };
   };
 
   const { spent } = trier.judge;

@@ -67,6 +67,9 @@ export interface StandChoice {
 export const STAND_ASPECTS = ["steepest", "shortest", "leastUsed", "lowestTip", "clearest", "leastRope"] as const;
 export type StandAspect = (typeof STAND_ASPECTS)[number];
 
+/** By what a stand can be the best of a list: those, and the room it leaves to be parked off. */
+export type StandPick = StandAspect | "roomiest";
+
 /** The figures of a stand once its whole evolution has been swept; `null`: not known. */
 export interface StandFigures {
   readonly elevationRad: number;
@@ -89,11 +92,13 @@ export interface StandEntry {
   readonly choice: StandChoice;
   readonly aim: StandAim;
   /** By what it is the best of its vehicle on the list; of stands that fail none is. */
-  readonly bestBy: readonly StandAspect[];
+  readonly bestBy: readonly StandPick[];
   /** Poses from the same place and heading over the other aims that were asked for. */
   readonly alsoServes: readonly { readonly aim: StandAim; readonly pose: AerialPose }[];
   readonly fit: StandFit;
   readonly figures: StandFigures;
+  /** So far off in any direction it may be parked and all still holds, as `standPlacement` has it, m, at most 1; `null`: not worked out, or it fails. */
+  readonly roomM: number | null;
   /** Checks that count, by status; example data left out. */
   readonly counts: Readonly<Record<Status, number>>;
   /** The check that governs, at its worst moment; `null` where there is none. */
