@@ -68,7 +68,7 @@ export function DrawingView({ view }: { readonly view: View }) {
         ? null
         : svgTree(dress(drawing, viewport, system, shownKey), viewport, {
             theme: look,
-            leastPriority: wordsForScale(viewport.pxPerM),
+            leastPriority: wordsForScale(viewport),
             grips: drawing.handles.map(({ at }) => at),
           }),
     [drawing, viewport, look, system, shownKey],

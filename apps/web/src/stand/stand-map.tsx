@@ -42,7 +42,7 @@ export function StandMap() {
         : svgTree(dress({ ...drawing, wind: null }, viewport, system, false), viewport, {
             theme: look,
             footPx: TOOLS_PX,
-            leastPriority: wordsForScale(viewport.pxPerM),
+            leastPriority: wordsForScale(viewport),
           }),
     [drawing, viewport, look, system],
   );

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Primitive, Viewport } from "../primitives.ts";
-import { layoutDrawing } from "./layout-drawing.ts";
+import { layoutDrawing, wordsForScale } from "./layout-drawing.ts";
 import type { SheetMark } from "./sheet-mark.ts";
 import { textWidthPx } from "./text-width.ts";
 
@@ -45,4 +45,13 @@ describe("texts on a sheet", () => {
     expect(placeOf(marks, "Tip 25 m").at).toEqual([220, 200]);
     expect(placeOf(marks, "Yoke 10 m").at[0]).not.toBeCloseTo(206, 6);
   });
+});
+
+it("carries fewer words the smaller the scale, and the narrower the sheet", () => {
+  const words = (pxPerM: number, widthPx: number) => wordsForScale({ pxPerM, widthPx });
+  expect(words(20, 680)).toBe(0);
+  expect(words(20, 390)).toBe(0);
+  expect(words(3, 680)).toBe(81);
+  // The scale of the site's plan on a phone, and the same on a tablet.
+  expect(words(9.5, 390)).toBeGreaterThan(words(9.5, 680));
 });

@@ -24,8 +24,14 @@ const CROWDED: readonly (readonly [belowPxPerM: number, leastPriority: number])[
   [11.5, 36],
 ];
 
-/** How few words a drawing should carry at this scale, as a `leastPriority`: all of them when it is large enough. */
-export const wordsForScale = (pxPerM: number): number => CROWDED.find(([below]) => pxPerM < below)?.[1] ?? 0;
+/** A sheet narrower than this holds fewer words at any scale, px. */
+const ROOMY_PX = 480;
+
+/** How few words a drawing should carry at this scale on a sheet of this width, as a `leastPriority`: all of them where there is room. */
+export function wordsForScale({ pxPerM, widthPx }: Pick<Viewport, "pxPerM" | "widthPx">): number {
+  const room = pxPerM * Math.min(1, widthPx / ROOMY_PX);
+  return CROWDED.find(([below]) => room < below)?.[1] ?? 0;
+}
 
 const DIMENSION_TEXT_PX = 12;
 
