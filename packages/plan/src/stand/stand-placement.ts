@@ -89,12 +89,16 @@ function parkedOff(plan: Plan): Omit<StandPlacement, keyof Readings> {
   const own = assessStand(asked.question, stand);
   if (own.status !== "feasible") return { ...NOT_TOLD, governs: own.reason };
   const judge = momentJudge(plan);
-  judge.watch(closeMoments(plan));
   const loadHolds = (candidate: StandCandidate): boolean => {
     const choice = choiceOf(asked, candidate);
     return choice !== null && judge.figures(choice) !== null;
   };
-  const heldToLoad = loadHolds(stand);
+  // Where it fails at the usual moments already no others need be found.
+  let heldToLoad = loadHolds(stand);
+  if (heldToLoad) {
+    judge.watch(closeMoments(plan));
+    heldToLoad = loadHolds(stand);
+  }
   const rays = Array.from({ length: DIRECTIONS }, (_, k) => off(asked.question, stand, (2 * Math.PI * k) / DIRECTIONS));
   // Ropes and load take long to judge: in every second direction, and between these no farther than on either side.
   const judged = rays.map((ray, k) =>

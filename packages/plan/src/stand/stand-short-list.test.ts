@@ -19,6 +19,7 @@ const STEPS = { cellM: 1 };
 describe("the short list", () => {
   const found = searched(crossingExample, { steps: STEPS });
   const entries = standShortList(crossingExample, [found]) ?? [];
+  const few = { most: 3, effort: 0.15 };
 
   it("holds stands that fit wherever there are any: nothing over at any moment", () => {
     expect(entries.length).toBeGreaterThan(4);
@@ -33,7 +34,7 @@ describe("the short list", () => {
     }
   });
 
-  it("is the same however the search was split into bands", () => {
+  it("is the same each time, however the search was split into bands", () => {
     const { question } = found.asked;
     const { rows } = standGrid(question);
     const bands = [...STAND_PASSES].reverse().map((pass) => {
@@ -41,7 +42,6 @@ describe("the short list", () => {
       if (!band) throw new Error("not cancelled, and yet no answer");
       return band;
     });
-    const few = { effort: 0.2 };
     expect(standShortList(crossingExample, [{ asked: found.asked, bands }], few)).toEqual(
       standShortList(crossingExample, [found], few),
     );
@@ -115,11 +115,9 @@ describe("the short list", () => {
     },
   );
 
-  it("comes best first, the same each time, and ends when it is told to", () => {
+  it("comes best first, and ends when it is told to", () => {
     const ranks = entries.map((e) => ["fits", "unknown", "fails"].indexOf(e.fit));
     expect(ranks).toEqual([...ranks].sort());
-    const few = { most: 3, effort: 0.1 };
-    expect(standShortList(crossingExample, [found], few)).toEqual(standShortList(crossingExample, [found], few));
     let asked = 0;
     expect(standShortList(crossingExample, [found], { cancelled: () => ++asked > 2 })).toBeNull();
     expect(asked).toBe(3);
