@@ -11,10 +11,13 @@ export function planJsonSchema(): Schema {
   return { title: "Gantline plan", ...schema };
 }
 
+const COMPASS = "rad, clockwise from north";
+
 /** Units by the ending of a field's name (docs/conventions.md), the longer ending first. */
 const UNITS: readonly (readonly [ending: string, says: string])[] = [
   ["KgM", "kg/m"],
-  ["BearingRad", "rad, clockwise from north"],
+  ["earingRad", COMPASS],
+  ["headingRad", COMPASS],
   ["Nm2", "N·m²"],
   ["StiffnessN", "N, force ÷ strain"],
   ["M2", "m²"],
@@ -30,8 +33,6 @@ const UNITS: readonly (readonly [ending: string, says: string])[] = [
   ["M", "m"],
   ["N", "N"],
 ];
-/** Angles of the compass whose names begin with what they are. */
-const COMPASS: ReadonlySet<string> = new Set(["bearingRad", "headingRad"]);
 
 /** Says beside every field and point what cannot be seen from its type. */
 function describe(schema: Schema): void {
@@ -48,7 +49,7 @@ function describe(schema: Schema): void {
 }
 
 function saysOf(name: string, field: Schema): string {
-  const unit = COMPASS.has(name) ? "rad, clockwise from north" : UNITS.find(([ending]) => name.endsWith(ending))?.[1];
+  const unit = UNITS.find(([ending]) => name.endsWith(ending))?.[1];
   const missing = JSON.stringify(field).includes('"null"')
     ? "null: not given, and what rests on it is unknown"
     : undefined;
