@@ -30,6 +30,7 @@ export {
   wordsForScale,
 } from "./render/layout-drawing.ts";
 export { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
+export { SheetMemory } from "./render/sheet-memory.ts";
 export { type DrawnSection, sectionFrame } from "./section/section-frame.ts";
 export { drawSection, type SectionOptions } from "./section.ts";
 export { percentAlong, stageAndPercent } from "./shared/moment-text.ts";

@@ -1,6 +1,7 @@
 import type { Primitive, Viewport } from "./primitives.ts";
 import { type LayoutOptions, layoutDrawing } from "./render/layout-drawing.ts";
 import { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
+import type { SheetMemory } from "./render/sheet-memory.ts";
 import { CAPS_SPACING_EM } from "./render/text-width.ts";
 import { THEMES, type Theme, type ThemeName } from "./theme.ts";
 import type { ScreenPoint } from "./viewport.ts";
@@ -42,15 +43,21 @@ const keyed = (tag: SvgNode["tag"], { key }: SheetMark, attrs: SvgNode["attrs"],
 /**
  * A drawing as a tree of SVG elements for a viewport: paper, then everything on it.
  * Lengths are sheet pixels, rounded to a tenth. Colours are written out, so that the tree can be stored or printed as it is.
+ *
+ * @param memory of a drawing that is drawn over and over: what is the same as the last time is taken from there
  */
 export function svgTree(
   drawing: { readonly title: string; readonly description: string; readonly primitives: readonly Primitive[] },
   viewport: Viewport,
   options: SvgOptions = {},
+  memory: SheetMemory | null = null,
 ): SvgNode {
   const theme = THEMES[options.theme ?? "day"];
   const { widthPx, heightPx } = viewport;
-  const body = layoutDrawing(drawing.primitives, viewport, options).map((mark) => markNode(mark, theme));
+  memory?.begin([viewport, options.theme, options.textScale]);
+  const make = (mark: SheetMark): SvgNode => markNode(mark, theme);
+  const marks = layoutDrawing(drawing.primitives, viewport, options, memory);
+  const body = marks.map((mark) => (memory && mark.kind !== "text" ? memory.node(mark, make) : make(mark)));
   return node(
     "svg",
     {

@@ -3,6 +3,7 @@ import {
   drawSection,
   type Handle,
   panBy,
+  SheetMemory,
   svgTree,
   type Viewport,
   type WorldPoint,
@@ -62,17 +63,13 @@ export function DrawingView({ view }: { readonly view: View }) {
   const shownKey =
     keyChosen ?? (size !== null && size.widthPx >= ROOM_FOR_KEY.widthPx && size.heightPx >= ROOM_FOR_KEY.heightPx);
   const gestures = useGestures({ view, element: frame, viewport, handles: drawing.handles, show, aim });
-  const sheet = useMemo(
-    () =>
-      viewport === null
-        ? null
-        : svgTree(dress(drawing, viewport, system, shownKey), viewport, {
-            theme: look,
-            leastPriority: wordsForScale(viewport),
-            grips: drawing.handles.map(({ at }) => at),
-          }),
-    [drawing, viewport, look, system, shownKey],
-  );
+  const [memory] = useState(() => new SheetMemory());
+  const sheet = useMemo(() => {
+    if (viewport === null) return null;
+    const leastPriority = wordsForScale(viewport);
+    const grips = drawing.handles.map(({ at }) => at);
+    return svgTree(dress(drawing, viewport, system, shownKey), viewport, { theme: look, leastPriority, grips }, memory);
+  }, [drawing, viewport, look, system, shownKey, memory]);
 
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.target !== event.currentTarget || event.ctrlKey || event.metaKey) return;

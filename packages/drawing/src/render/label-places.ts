@@ -20,9 +20,14 @@ export interface Candidate {
   readonly align: "start" | "middle" | "end";
   /** What it costs to stand here rather than in the wanted place, px. */
   readonly moved: number;
-  /** On what the text names, where a hatch under it does little harm. */
-  readonly inArea?: boolean;
 }
+
+/**
+ * Told of a place: where the baseline begins, is centred or ends, px; what it costs to stand there rather than in the wanted
+ * place, px; and whether it is on what the text names, where a hatch under it does little harm. In numbers, as hundreds of
+ * places are looked at for every text.
+ */
+export type Look = (x: number, y: number, align: Candidate["align"], moved: number, inArea: boolean) => void;
 
 /** The wanted place. */
 export function homeOf(text: TextPrimitive, viewport: Viewport): Candidate {
@@ -40,10 +45,11 @@ export function lookAround(
   text: TextPrimitive,
   viewport: Viewport,
   asks: (moved: number) => boolean,
-  look: (place: Candidate) => void,
+  look: Look,
 ): void {
   const home = homeOf(text, viewport);
-  look(home);
+  const [homeX, homeY] = home.at;
+  look(homeX, homeY, home.align, 0, false);
   const [ax, ay] = worldToScreen(viewport, text.at);
   const rotation = text.rotateRad ?? 0;
   if (text.label?.area) lookWithin(text, text.label.area, viewport, asks, look);
@@ -53,25 +59,21 @@ export function lookAround(
     const most = text.label?.slidePx ?? Number.POSITIVE_INFINITY;
     for (const s of SLIDES_PX) {
       const moved = Math.abs(s) * 0.25 + 3;
-      if (Math.abs(s) <= most && asks(moved))
-        look({ at: [home.at[0] + ux * s, home.at[1] + uy * s], align: text.align, moved });
+      if (Math.abs(s) <= most && asks(moved)) look(homeX + ux * s, homeY + uy * s, text.align, moved, false);
     }
     return;
   }
-  const wanted = Math.atan2(home.at[1] - ay, home.at[0] - ax);
+  const wanted = Math.atan2(homeY - ay, homeX - ax);
   const middle = 0.26 * text.sizePx;
-  const base = Math.max(8, Math.hypot(home.at[0] - ax, home.at[1] - ay - middle));
+  const base = Math.max(8, Math.hypot(homeX - ax, homeY - ay - middle));
   for (const ring of RINGS_PX) {
     for (const turn of TURNS_RAD) {
       const moved = 4 + ring * 0.35 + Math.abs(turn) * 4;
       if (!asks(moved)) continue;
       const r = base + ring;
       const cx = Math.cos(wanted + turn);
-      look({
-        at: [ax + r * cx, ay + r * Math.sin(wanted + turn) + middle],
-        align: cx > 0.3 ? "start" : cx < -0.3 ? "end" : "middle",
-        moved,
-      });
+      const align = cx > 0.3 ? "start" : cx < -0.3 ? "end" : "middle";
+      look(ax + r * cx, ay + r * Math.sin(wanted + turn) + middle, align, moved, false);
     }
   }
 }
@@ -111,7 +113,7 @@ function lookWithin(
   area: Bounds,
   viewport: Viewport,
   asks: (moved: number) => boolean,
-  look: (place: Candidate) => void,
+  look: Look,
 ): void {
   const [x0, y0] = worldToScreen(viewport, [area.minX, area.maxY]);
   const [x1, y1] = worldToScreen(viewport, [area.maxX, area.minY]);
@@ -123,7 +125,7 @@ function lookWithin(
       const x = x0 + u * (x1 - x0);
       const y = y0 + v * (y1 - y0);
       if (!asks(moved) || x - half < x0 || x + half > x1 || y - high < y0 || y + high > y1) continue;
-      look({ at: [x, y + 0.26 * text.sizePx], align: "middle", moved, inArea: true });
+      look(x, y + 0.26 * text.sizePx, "middle", moved, true);
     }
   }
 }

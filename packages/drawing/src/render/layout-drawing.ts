@@ -10,6 +10,7 @@ import { noteGrip, noteInk } from "./note-ink.ts";
 import { Occupancy } from "./occupancy.ts";
 import { placeLabels } from "./place-labels.ts";
 import type { SheetMark } from "./sheet-mark.ts";
+import type { Laid, SheetMemory } from "./sheet-memory.ts";
 import { shiftLine } from "./shift-line.ts";
 import type { TextPrimitive } from "./text-box.ts";
 
@@ -47,22 +48,24 @@ export interface LayoutOptions extends Room {
 /**
  * A drawing on a sheet: every primitive in pixels, hatches drawn out, dimensions set, texts placed so that none lies on another.
  * Lines and signs come first, in the drawing's order; texts lie on top. Anything not finite is left out.
+ *
+ * @param memory what the drawing came to the last time, for this sheet
  */
 export function layoutDrawing(
   primitives: readonly Primitive[],
   viewport: Viewport,
   options: LayoutOptions = {},
+  memory: SheetMemory | null = null,
 ): readonly SheetMark[] {
   const { textScale = 1, leastPriority = 0, grips = [], headPx = 0, footPx = 0 } = options;
   const marks: SheetMark[] = [];
   const texts: TextPrimitive[] = [];
-  for (const [i, primitive] of primitives.entries()) {
-    if (!isFinitePrimitive(primitive) || priorityOf(primitive) < leastPriority) continue;
-    const own: SheetMark[] = [];
-    const words: TextPrimitive[] = [];
-    layoutOne(primitive, viewport, textScale, own, words);
-    for (const [part, mark] of own.entries()) marks.push({ ...mark, key: `${i}.${part}` });
-    for (const text of words) texts.push({ ...text, key: `${i}` });
+  const lay = (primitive: Primitive, place: number): Laid => layoutAlone(primitive, place, viewport, textScale);
+  for (const [place, primitive] of primitives.entries()) {
+    if (priorityOf(primitive) < leastPriority) continue;
+    const laid = memory ? memory.laidOut(place, primitive, lay) : lay(primitive, place);
+    for (const mark of laid.marks) marks.push(mark);
+    for (const text of laid.words) texts.push(text);
   }
   const occupancy = new Occupancy(viewport.widthPx, viewport.heightPx, headPx, footPx);
   for (const mark of marks) noteInk(mark, occupancy);
@@ -76,6 +79,18 @@ export function layoutDrawing(
     for (const [part, mark] of layoutText(text).entries())
       marks.push({ ...mark, key: `${text.source.key} words ${part}` });
   return marks;
+}
+
+/** One primitive by itself: nothing, where any of it is not finite. */
+function layoutAlone(primitive: Primitive, place: number, viewport: Viewport, textScale: number): Laid {
+  const marks: SheetMark[] = [];
+  const words: TextPrimitive[] = [];
+  if (isFinitePrimitive(primitive)) layoutOne(primitive, viewport, textScale, marks, words);
+  return {
+    primitive,
+    marks: marks.map((mark, part) => ({ ...mark, key: `${place}.${part}` })),
+    words: words.map((text) => ({ ...text, key: `${place}` })),
+  };
 }
 
 function layoutOne(

@@ -1,10 +1,10 @@
 import type { ScreenPoint } from "../viewport.ts";
 import { clipSegment } from "./clip-segment.ts";
 
-/** A turned rectangle on the sheet: middle, half sizes, and the direction of its long side. */
+/** A turned rectangle on the sheet: middle, half sizes, and the direction of its long side. One box is moved from place to place while a place is looked for. */
 export interface Box {
-  readonly cx: number;
-  readonly cy: number;
+  cx: number;
+  cy: number;
   readonly halfW: number;
   readonly halfH: number;
   /** Unit vector along the text. */
@@ -13,6 +13,9 @@ export interface Box {
 }
 
 const CELL_PX = 6;
+/** Which cell a place lies in, and so many on; within those there are. */
+const cellOf = (px: number, on: number, count: number): number =>
+  Math.max(0, Math.min(count, Math.floor(px / CELL_PX) + on));
 /** Texts keep this far from the sheet's edge. */
 const EDGE_PX = 3;
 
@@ -81,15 +84,15 @@ export class Occupancy {
 
   private inkUnderUpright(box: Box): number {
     this.sums ??= this.summed();
-    const column = (x: number): number => Math.max(0, Math.min(this.columns, x));
-    const row = (y: number): number => Math.max(0, Math.min(this.rows, y));
-    const c0 = column(Math.floor((box.cx - box.halfW) / CELL_PX));
-    const c1 = column(Math.floor((box.cx + box.halfW) / CELL_PX) + 1);
-    const r0 = row(Math.floor((box.cy - box.halfH) / CELL_PX));
-    const r1 = row(Math.floor((box.cy + box.halfH) / CELL_PX) + 1);
+    const sums = this.sums;
     const wide = this.columns + 1;
-    const at = (r: number, c: number): number => this.sums?.[r * wide + c] as number;
-    return at(r1, c1) - at(r0, c1) - at(r1, c0) + at(r0, c0);
+    const c0 = cellOf(box.cx - box.halfW, 0, this.columns);
+    const c1 = cellOf(box.cx + box.halfW, 1, this.columns);
+    const r0 = cellOf(box.cy - box.halfH, 0, this.rows) * wide;
+    const r1 = cellOf(box.cy + box.halfH, 1, this.rows) * wide;
+    return (
+      (sums[r1 + c1] as number) - (sums[r0 + c1] as number) - (sums[r1 + c0] as number) + (sums[r0 + c0] as number)
+    );
   }
 
   private summed(): Int32Array {
@@ -123,19 +126,24 @@ export class Occupancy {
 
   /** How far the box reaches over the edge of the sheet, px. */
   overEdge(box: Box): number {
-    const [x, y] = this.intoSheet(box);
-    return Math.abs(x) + Math.abs(y);
+    return Math.abs(this.intoSheetAcross(box)) + Math.abs(this.intoSheetDown(box));
   }
 
-  /** The way that brings the box into the sheet, px across and down; a box wider than the sheet begins at its left edge. */
-  intoSheet(box: Box): ScreenPoint {
+  /** The way across that brings the box into the sheet, px; a box wider than the sheet begins at its left edge. */
+  intoSheetAcross(box: Box): number {
     const w = extentX(box) + EDGE_PX;
+    return wayInto(w, this.widthPx - w, box.cx);
+  }
+
+  /** The same way down. */
+  intoSheetDown(box: Box): number {
     const h = extentY(box) + EDGE_PX;
-    const way = (least: number, most: number, at: number): number =>
-      at < least ? least - at : at > most ? Math.max(least, most) - at : 0;
-    return [way(w, this.widthPx - w, box.cx), way(this.topPx + h, this.bottomPx - h, box.cy)];
+    return wayInto(this.topPx + h, this.bottomPx - h, box.cy);
   }
 }
+
+const wayInto = (least: number, most: number, at: number): number =>
+  at < least ? least - at : at > most ? Math.max(least, most) - at : 0;
 
 /** Half the upright extent of a turned box, across and down. */
 const extentX = (b: Box): number => Math.abs(b.ux) * b.halfW + Math.abs(b.uy) * b.halfH;

@@ -2,7 +2,7 @@ import type { Bounds, Viewport } from "../primitives.ts";
 import { type ScreenPoint, screenToWorld, worldToScreen } from "../viewport.ts";
 import { type Candidate, homeOf, inView, lookAround, type Room } from "./label-places.ts";
 import type { Box, Occupancy } from "./occupancy.ts";
-import { boxAt, sizeOf, type TextPrimitive } from "./text-box.ts";
+import { boxOf, sizeOf, standAt, type TextPrimitive } from "./text-box.ts";
 
 /** A text that has found its place on the sheet. */
 export interface PlacedText {
@@ -65,20 +65,26 @@ function sooner(a: TextPrimitive, b: TextPrimitive): number {
 /** The text at the place that costs least; null where every place lies on another text and it need not be kept. */
 function cheapest(text: TextPrimitive, viewport: Viewport, occupancy: Occupancy): PlacedText | null {
   const size = sizeOf(text);
+  const box = boxOf(text, size);
+  // A text set along a line only slides along it, and is not drawn in from the sheet's edge.
+  const upright = !text.rotateRad;
   let best = null as Candidate | null;
   let least = Number.POSITIVE_INFINITY;
   lookAround(
     text,
     viewport,
     (moved) => moved < least,
-    (asked) => {
-      const candidate = broughtIn(text, asked, size, occupancy);
-      const box = boxAt(text, candidate, size);
-      const ink = candidate.inArea ? AREA_INK_COST : INK_COST;
-      const cost = candidate.moved + ink * occupancy.inkUnder(box) + EDGE_COST * occupancy.overEdge(box);
+    (x, y, align, moved, inArea) => {
+      standAt(box, text, size, x, y, align);
+      const across = upright ? occupancy.intoSheetAcross(box) : 0;
+      const down = upright ? occupancy.intoSheetDown(box) : 0;
+      if (across !== 0 || down !== 0) standAt(box, text, size, x + across, y + down, align);
+      const away = moved + BROUGHT_IN_COST * Math.sqrt(across * across + down * down);
+      const ink = inArea ? AREA_INK_COST : INK_COST;
+      const cost = away + ink * occupancy.inkUnder(box) + EDGE_COST * occupancy.overEdge(box);
       if (cost < least && !occupancy.hitsText(box)) {
         least = cost;
-        best = candidate;
+        best = { at: [x + across, y + down], align, moved: away };
       }
     },
   );
@@ -86,19 +92,12 @@ function cheapest(text: TextPrimitive, viewport: Viewport, occupancy: Occupancy)
   return chosen && settle(text, chosen, viewport);
 }
 
-/** The candidate, drawn in from beyond the sheet's edge. A text set along a line only slides along it, and stays. */
-function broughtIn(text: TextPrimitive, candidate: Candidate, sizePx: number, occupancy: Occupancy): Candidate {
-  if (text.rotateRad) return candidate;
-  const [x, y] = occupancy.intoSheet(boxAt(text, candidate, sizePx));
-  if (x === 0 && y === 0) return candidate;
-  const [atX, atY] = candidate.at;
-  return { ...candidate, at: [atX + x, atY + y], moved: candidate.moved + BROUGHT_IN_COST * Math.hypot(x, y) };
-}
-
 /** The text at a candidate place, with the box it fills and the leader it needs. */
 function settle(text: TextPrimitive, candidate: Candidate, viewport: Viewport): PlacedText {
   const rotation = text.rotateRad ?? 0;
-  const box = boxAt(text, candidate, sizeOf(text));
+  const size = sizeOf(text);
+  const box = boxOf(text, size);
+  standAt(box, text, size, candidate.at[0], candidate.at[1], candidate.align);
   return {
     source: text,
     at: candidate.at,
