@@ -14,7 +14,7 @@ import { planSectionFrame, toSection, type View } from "@gantline/plan";
 import { type KeyboardEvent, useDeferredValue, useMemo, useRef, useState } from "react";
 import { useDesk } from "../state/desk-context.tsx";
 import { shownSwept } from "../state/shown-swept.ts";
-import { dress } from "./dress.ts";
+import { dress, sheetFurniture } from "./dress.ts";
 import { HandleButton } from "./handle-button.tsx";
 import { markedCheck } from "./marked-check.ts";
 import { SvgSheet } from "./svg-sheet.tsx";
@@ -64,12 +64,17 @@ export function DrawingView({ view }: { readonly view: View }) {
     keyChosen ?? (size !== null && size.widthPx >= ROOM_FOR_KEY.widthPx && size.heightPx >= ROOM_FOR_KEY.heightPx);
   const gestures = useGestures({ view, element: frame, viewport, handles: drawing.handles, show, aim });
   const [memory] = useState(() => new SheetMemory());
+  const furniture = useMemo(
+    () => (viewport === null ? null : sheetFurniture(drawing.id, viewport, system)),
+    [drawing.id, viewport, system],
+  );
   const sheet = useMemo(() => {
-    if (viewport === null) return null;
+    if (viewport === null || furniture === null) return null;
     const leastPriority = wordsForScale(viewport);
     const grips = drawing.handles.map(({ at }) => at);
-    return svgTree(dress(drawing, viewport, system, shownKey), viewport, { theme: look, leastPriority, grips }, memory);
-  }, [drawing, viewport, look, system, shownKey, memory]);
+    const dressed = dress(drawing, viewport, system, shownKey, furniture);
+    return svgTree(dressed, viewport, { theme: look, leastPriority, grips }, memory);
+  }, [drawing, viewport, furniture, look, system, shownKey, memory]);
 
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.target !== event.currentTarget || event.ctrlKey || event.metaKey) return;

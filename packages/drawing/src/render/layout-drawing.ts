@@ -61,12 +61,12 @@ export function layoutDrawing(
   const marks: SheetMark[] = [];
   const texts: TextPrimitive[] = [];
   const lay = (primitive: Primitive, place: number): Laid => layoutAlone(primitive, place, viewport, textScale);
-  for (const [place, primitive] of primitives.entries()) {
-    if (priorityOf(primitive) < leastPriority) continue;
+  primitives.forEach((primitive, place) => {
+    if (priorityOf(primitive) < leastPriority) return;
     const laid = memory ? memory.laidOut(place, primitive, lay) : lay(primitive, place);
     for (const mark of laid.marks) marks.push(mark);
     for (const text of laid.words) texts.push(text);
-  }
+  });
   const occupancy = new Occupancy(viewport.widthPx, viewport.heightPx, headPx, footPx);
   for (const mark of marks) noteInk(mark, occupancy);
   for (const grip of grips) noteGrip(worldToScreen(viewport, grip), occupancy);
@@ -76,8 +76,9 @@ export function layoutDrawing(
     if (leader) marks.push({ key, kind: "path", parts: [leader], closed: false, stroke: source.tone, widthPx: 0.6 });
   }
   for (const text of placed)
-    for (const [part, mark] of layoutText(text).entries())
+    layoutText(text).forEach((mark, part) => {
       marks.push({ ...mark, key: `${text.source.key} words ${part}` });
+    });
   return marks;
 }
 

@@ -48,9 +48,13 @@ export function noteGrip([x, y]: ScreenPoint, occupancy: Occupancy): void {
 
 /** The upright box round a dense fill, row by row. */
 function noteFill(points: readonly ScreenPoint[], occupancy: Occupancy): void {
-  const xs = points.map((p) => p[0]);
-  const ys = points.map((p) => p[1]);
-  const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  let [x0, x1, y0, y1] = [Number.MAX_VALUE, -Number.MAX_VALUE, Number.MAX_VALUE, -Number.MAX_VALUE];
+  for (const [x, y] of points) {
+    x0 = Math.min(x0, x);
+    x1 = Math.max(x1, x);
+    y0 = Math.min(y0, y);
+    y1 = Math.max(y1, y);
+  }
   for (let y = y0; y <= y1 && y - y0 < 100 * FILL_STEP_PX; y += FILL_STEP_PX) occupancy.addLine([x0, y], [x1, y], 3);
 }
 

@@ -45,24 +45,25 @@ export class Occupancy {
 
   /** Note a line, heavier lines with more weight. */
   addLine(p: ScreenPoint, q: ScreenPoint, weight: number): void {
-    if (this.holds(p) && this.holds(q)) {
-      this.addClipped(p[0], p[1], q[0], q[1], weight);
-      return;
+    if (this.holds(p) && this.holds(q)) this.addHeld(p, q, weight);
+    else {
+      const clipped = clipSegment(p, q, 0, 0, this.widthPx, this.heightPx);
+      if (clipped) this.addHeld(clipped[0], clipped[1], weight);
     }
-    const clipped = clipSegment(p, q, 0, 0, this.widthPx, this.heightPx);
-    if (clipped) this.addClipped(clipped[0][0], clipped[0][1], clipped[1][0], clipped[1][1], weight);
   }
 
-  private holds([x, y]: ScreenPoint): boolean {
-    return x >= 0 && y >= 0 && x <= this.widthPx && y <= this.heightPx;
+  private holds(p: ScreenPoint): boolean {
+    return p[0] >= 0 && p[1] >= 0 && p[0] <= this.widthPx && p[1] <= this.heightPx;
   }
 
-  private addClipped(x0: number, y0: number, x1: number, y1: number, weight: number): void {
-    const steps = Math.ceil(Math.max(Math.abs(x1 - x0), Math.abs(y1 - y0)) / CELL_PX);
+  private addHeld(p: ScreenPoint, q: ScreenPoint, weight: number): void {
+    const dx = q[0] - p[0];
+    const dy = q[1] - p[1];
+    const steps = Math.ceil(Math.max(Math.abs(dx), Math.abs(dy)) / CELL_PX);
     for (let i = 0; i <= steps; i++) {
       const t = steps === 0 ? 0 : i / steps;
-      const c = Math.min(this.columns - 1, Math.floor((x0 + (x1 - x0) * t) / CELL_PX));
-      const r = Math.min(this.rows - 1, Math.floor((y0 + (y1 - y0) * t) / CELL_PX));
+      const c = Math.min(this.columns - 1, Math.floor((p[0] + dx * t) / CELL_PX));
+      const r = Math.min(this.rows - 1, Math.floor((p[1] + dy * t) / CELL_PX));
       const k = r * this.columns + c;
       if ((this.ink[k] as number) < weight) this.ink[k] = weight;
     }
