@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { lazy, Suspense, useDeferredValue, useEffect } from "react";
 import { Ledger } from "./ledger/ledger.tsx";
 import { LedgerAnnouncer } from "./ledger/ledger-announcer.tsx";
 import { LedgerSummary } from "./ledger/ledger-summary.tsx";
@@ -7,15 +7,18 @@ import { Caution } from "./shell/caution.tsx";
 import { FaultWall } from "./shell/fault-wall.tsx";
 import { Header } from "./shell/header.tsx";
 import { NoticeBar } from "./shell/notice-bar.tsx";
-import { Panel } from "./shell/panel.tsx";
+import { PanelToCome } from "./shell/panel-to-come.tsx";
 import { useFileDrop } from "./shell/use-file-drop.ts";
 import { useUndoKeys } from "./shell/use-undo-keys.ts";
 import { useDesk } from "./state/desk-context.tsx";
 
-/** The sheet: head, section and plan side by side, the ledger beside them, the forms below, the caution at the foot. */
+const Panel = lazy(() => import("./shell/panel.tsx"));
+
+/** The sheet: head, section and plan side by side, the ledger beside them, the forms below, the caution at the foot. The section comes first; the rest follows as soon as it is there. */
 export function App() {
   const look = useDesk((desk) => desk.look);
   const folded = useDesk((desk) => desk.tab === null);
+  const rest = useDeferredValue(true, false);
   useUndoKeys();
   useFileDrop();
   useEffect(() => {
@@ -26,7 +29,7 @@ export function App() {
   }, [look]);
   return (
     <div className={`sheet${folded ? " is-folded" : ""}`}>
-      <Header />
+      <Header rest={rest} />
       <LedgerSummary />
       <main className="work">
         <NoticeBar />
@@ -34,18 +37,28 @@ export function App() {
           <FaultWall what="The section">
             <DrawingView view="section" />
           </FaultWall>
-          <FaultWall what="The plan view">
-            <DrawingView view="plan" />
-          </FaultWall>
+          <FaultWall what="The plan view">{rest ? <DrawingView view="plan" /> : <div className="drawing" />}</FaultWall>
         </div>
         <aside className="ledger-column" aria-label="Ledger">
           <h2>Ledger</h2>
           <FaultWall what="The ledger">
-            <LedgerAnnouncer />
-            <Ledger />
+            {rest && (
+              <>
+                <LedgerAnnouncer />
+                <Ledger />
+              </>
+            )}
           </FaultWall>
         </aside>
-        <Panel />
+        {rest ? (
+          <FaultWall what="The forms">
+            <Suspense fallback={<PanelToCome />}>
+              <Panel />
+            </Suspense>
+          </FaultWall>
+        ) : (
+          <PanelToCome />
+        )}
       </main>
       <Caution />
       <p id="handle-help" hidden>

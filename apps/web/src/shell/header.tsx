@@ -1,15 +1,15 @@
-import { ToggleButton, ToggleButtonGroup } from "react-aria-components";
+import { lazy, Suspense } from "react";
 import { useActions, useDesk } from "../state/desk-context.tsx";
+import { FaultWall } from "./fault-wall.tsx";
 import { PlanName } from "./plan-name.tsx";
-import { PlansMenu } from "./plans-menu.tsx";
 
-/** The head of the sheet, in ruled cells: whose plan it is, the way back and forth, units, look, and the other plans. */
-export function Header() {
+const HeadTools = lazy(() => import("./head-tools.tsx"));
+
+/** The head of the sheet, in ruled cells: whose plan it is, the way back and forth, units, look, and the other plans; `rest`: the drawings are there, and what they did not wait for may come. */
+export function Header({ rest }: { readonly rest: boolean }) {
   const actions = useActions();
   const canUndo = useDesk((desk) => desk.history.past.length > 0 || desk.moveBase !== null);
   const canRedo = useDesk((desk) => desk.history.future.length > 0);
-  const system = useDesk((desk) => desk.system);
-  const look = useDesk((desk) => desk.look);
   return (
     <header className="head">
       <h1 className="wordmark">Gantline</h1>
@@ -22,29 +22,28 @@ export function Header() {
           Redo
         </button>
       </div>
-      <ToggleButtonGroup
-        className="head-cell"
-        aria-label="Units"
-        selectionMode="single"
-        disallowEmptySelection
-        selectedKeys={[system]}
-        onSelectionChange={(keys) => actions.setSystem(keys.has("imperial") ? "imperial" : "metric")}
-      >
-        <ToggleButton id="metric">m, kN</ToggleButton>
-        <ToggleButton id="imperial">ft, lbf</ToggleButton>
-      </ToggleButtonGroup>
-      <ToggleButtonGroup
-        className="head-cell"
-        aria-label="Look"
-        selectionMode="single"
-        disallowEmptySelection
-        selectedKeys={[look]}
-        onSelectionChange={(keys) => actions.setLook(keys.has("night") ? "night" : "day")}
-      >
-        <ToggleButton id="day">Day</ToggleButton>
-        <ToggleButton id="night">Night</ToggleButton>
-      </ToggleButtonGroup>
-      <PlansMenu />
+      {rest ? (
+        <FaultWall what="Units, look and plans">
+          <Suspense fallback={<ToolsToCome />}>
+            <HeadTools />
+          </Suspense>
+        </FaultWall>
+      ) : (
+        <ToolsToCome />
+      )}
     </header>
   );
+}
+
+/** Holds their place. */
+function ToolsToCome() {
+  return [["m, kN", "ft, lbf"], ["Day", "Night"], ["Plans"]].map((words) => (
+    <div key={words[0]} className="head-cell" aria-hidden="true">
+      {words.map((word) => (
+        <button key={word} type="button" disabled>
+          {word}
+        </button>
+      ))}
+    </div>
+  ));
 }

@@ -3,6 +3,7 @@ import { Tab, TabList, TabPanel, Tabs } from "react-aria-components";
 import type { Tab as TabName } from "../state/desk.ts";
 import { useActions, useDesk } from "../state/desk-context.tsx";
 import { FaultWall } from "./fault-wall.tsx";
+import { TABS } from "./tabs.ts";
 
 const SceneForm = lazy(() => import("../forms/scene-form.tsx"));
 const StandForm = lazy(() => import("../forms/stand-form.tsx"));
@@ -12,18 +13,18 @@ const LetGoForm = lazy(() => import("../let-go/let-go-form.tsx"));
 const PolicyForm = lazy(() => import("../forms/policy-form.tsx"));
 const LedgerSheet = lazy(() => import("../forces/ledger-sheet.tsx"));
 
-const TABS: readonly { readonly id: TabName; readonly word: string; readonly body: ReactNode }[] = [
-  { id: "scene", word: "Scene", body: <SceneForm /> },
-  { id: "stand", word: "Stand", body: <StandForm /> },
-  { id: "rig", word: "Rig", body: <RigForm /> },
-  { id: "evolution", word: "Evolution", body: <EvolutionForm /> },
-  { id: "letGo", word: "Let go", body: <LetGoForm /> },
-  { id: "ledger", word: "Ledger", body: <LedgerSheet /> },
-  { id: "policy", word: "Policy", body: <PolicyForm /> },
-];
+const BODIES: Readonly<Record<TabName, ReactNode>> = {
+  scene: <SceneForm />,
+  stand: <StandForm />,
+  rig: <RigForm />,
+  evolution: <EvolutionForm />,
+  letGo: <LetGoForm />,
+  ledger: <LedgerSheet />,
+  policy: <PolicyForm />,
+};
 
 /** The forms, one for each part of the work. Folded away, the drawings have the room. */
-export function Panel() {
+export default function Panel() {
   const actions = useActions();
   const tab = useDesk((desk) => desk.tab);
   const [last, setLast] = useState<TabName>("stand");
@@ -71,11 +72,11 @@ export function Panel() {
           {open ? "Fold away" : "Open forms"}
         </button>
       </div>
-      {TABS.map(({ id, body }) => (
+      {TABS.map(({ id }) => (
         <TabPanel key={id} id={id} className="panel-body" hidden={!open}>
           {open && (
             <FaultWall what="This form">
-              <Suspense fallback={<p className="none">Loading…</p>}>{body}</Suspense>
+              <Suspense fallback={<p className="none">Loading…</p>}>{BODIES[id]}</Suspense>
             </FaultWall>
           )}
         </TabPanel>

@@ -1,4 +1,4 @@
-import { EXAMPLES, newPlan, type Plan, readPlan } from "@gantline/plan";
+import { EXAMPLES, evaluate, newPlan, type Plan, readPlan } from "@gantline/plan";
 import { indexedDbPlanStore, memoryPlanStore, type PlanStore } from "@gantline/runtime";
 import { autosave } from "./autosave.ts";
 import { createDesk, deskActions } from "./desk.ts";
@@ -12,12 +12,16 @@ import { watchShared } from "./watch-shared.ts";
 
 /** Opens the store, puts the plan last worked on (or the first example) on the desk, and begins to keep what changes. */
 export async function boot(): Promise<Bench> {
-  const kept = await indexedDbPlanStore().catch(() => null);
+  const opening = indexedDbPlanStore().catch(() => null);
+  // While the store opens nothing else is to be done; and what is worked out for any plan is worked out sooner for the next.
+  const first = EXAMPLES[0]?.plan ?? newPlan("New plan");
+  const evaluation = evaluate(first);
+  const kept = await opening;
   const store = kept ?? memoryPlanStore();
   await takeLastWords(store);
-  const found = await lastPlan(store);
+  const found = await lastPlan(store, first);
   const id = found.id ?? newId();
-  const desk = createDesk(id, found.plan);
+  const desk = createDesk(id, found.plan, found.plan === first ? evaluation : undefined);
   const actions = deskActions(desk);
   const now = () => Date.now();
   if (found.id === null) await store.write({ id, name: found.plan.name, savedAtMs: now(), document: found.plan });
@@ -49,10 +53,13 @@ async function takeLastWords(store: PlanStore): Promise<void> {
   clearLastWords();
 }
 
-async function lastPlan(store: PlanStore): Promise<{ id: string | null; plan: Plan; unreadable: string | null }> {
+async function lastPlan(
+  store: PlanStore,
+  otherwise: Plan,
+): Promise<{ id: string | null; plan: Plan; unreadable: string | null }> {
   const id = await store.lastOpened();
   const stored = id === null ? null : await store.read(id);
   const read = stored === null ? null : readPlan(stored.document);
   if (read?.ok) return { id, plan: read.plan, unreadable: null };
-  return { id: null, plan: EXAMPLES[0]?.plan ?? newPlan("New plan"), unreadable: stored?.name ?? null };
+  return { id: null, plan: otherwise, unreadable: stored?.name ?? null };
 }

@@ -97,7 +97,8 @@ const SYSTEMS = ["metric", "imperial"] as const;
 const LOOKS = ["day", "night"] as const;
 const SCOPES = ["evolution", "moment"] as const;
 
-export function createDesk(planId: string, plan: Plan) {
+/** @param evaluation of the plan, where it is known already */
+export function createDesk(planId: string, plan: Plan, evaluation: Evaluation = evaluate(plan)) {
   return create<Desk>()(() => ({
     planId,
     history: beginHistory(plan),
@@ -105,7 +106,7 @@ export function createDesk(planId: string, plan: Plan) {
     moveView: null,
     when: null,
     shownPlan: plan,
-    evaluation: evaluate(plan),
+    evaluation,
     evolution: null,
     ledgerScope: readPreference("ledger", SCOPES),
     sweptShown: false,
