@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { EXAMPLES } from "@gantline/plan";
 import axe from "axe-core";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -135,6 +136,20 @@ describe("when something lets go", () => {
     expect(svg.match(/<svg/g)?.length).toBeGreaterThan(10);
   });
 
+  it("takes the tip to give in what is asked for, and says which it was", async () => {
+    const part = app.page.getByRole("region", { name: "Other ways to rig it, side by side" });
+    const says = () => part.getByRole("status").textContent();
+    expect(await says()).toContain("By a stiff tip");
+    await app.page.getByRole("button", { name: "Let the tip give" }).click();
+    await expect.poll(says).toContain("with the tip taken otherwise");
+    await part.getByRole("button", { name: "Compare the techniques" }).click();
+    await expect.poll(says, { timeout: 180_000 }).toContain("The tip gives");
+    await expect.poll(() => part.textContent()).toContain("with a tip that gives");
+    await app.page.getByRole("button", { name: "Let the tip give" }).click();
+    await part.getByRole("button", { name: "Compare the techniques" }).click();
+    await expect.poll(says, { timeout: 180_000 }).toContain("By a stiff tip");
+  });
+
   it.each(["day", "night"] as const)("has nothing to object to with all of it worked out, by %s", async (look) => {
     await app.page.getByRole("radio", { name: look === "day" ? "Day" : "Night" }).click();
     await app.page.evaluate(axe.source);
@@ -158,6 +173,37 @@ describe("when something lets go", () => {
     await app.page.setViewportSize(SIZES.tablet);
     await app.page.getByRole("tab", { name: "Scene" }).click();
     await expect.poll(() => drawn("section")).not.toContain(" goes");
+    expect(app.errors).toEqual([]);
+  });
+
+  it("replays a fall: on one rope the load is down by free fall when that goes", async () => {
+    const [first] = EXAMPLES;
+    if (!first) throw new Error("there is no example");
+    const { evolution, rig } = first.plan;
+    const [main] = rig.mainLines;
+    const alone = {
+      ...first.plan,
+      evolution: { ...evolution, stages: [] },
+      rig: { ...rig, mainLines: [{ ...main, share: 1 }] },
+    };
+    const buffer = Buffer.from(JSON.stringify(alone));
+    const file = { name: "one-rope.json", mimeType: "application/json", buffer };
+    await app.page.getByLabel("Open a plan file").setInputFiles(file);
+    await app.page.getByRole("tab", { name: "Let go" }).click();
+    await app.page.getByRole("button", { name: "Main A", exact: true }).click();
+    await app.page.locator('.case-figures[data-outcome="falls"]').waitFor();
+    const slider = app.page.getByRole("slider", { name: "Time after the line goes" });
+    await slider.focus();
+    await app.page.keyboard.press("Home");
+    const marks = () => app.page.$eval(".is-section .drawing-frame > svg", (svg) => svg.innerHTML);
+    const before = await marks();
+    const [, endS] = /of ([\d.]+)/.exec((await slider.getAttribute("aria-valuetext")) ?? "") ?? [];
+    await app.page.keyboard.press("End");
+    await expect.poll(marks).not.toBe(before);
+    const says = (await app.page.locator(".case-figures").textContent()) ?? "";
+    // Any textbook: h = g t²/2; as far as the figures shown go.
+    const [, fallM] = /falls? ([\d.]+)\s?m/.exec(says) ?? [];
+    expect(Number(fallM)).toBeCloseTo((9.80665 / 2) * Number(endS) ** 2, 0);
     expect(app.errors).toEqual([]);
   });
 });

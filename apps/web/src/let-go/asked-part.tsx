@@ -35,10 +35,12 @@ export function AskedPart({ title, word, asked, begin, stop, children }: Props) 
             : fault !== null
               ? `It failed: ${fault}`
               : older
-                ? "Of another moment, or of the plan before its last change."
+                ? "Of another moment, of the plan before its last change, or with the tip taken otherwise."
                 : worked === null
                   ? "At the moment that is drawn."
-                  : ""}
+                  : worked.tipGives
+                    ? "The tip gives as the ladder's sections do."
+                    : "By a stiff tip: one that gives mostly takes less, but that is no bound."}
         </p>
       </div>
       {children}

@@ -28,7 +28,9 @@ export function CasePicker({ line, lines }: Props) {
       </div>
       <p className="case-moment">
         <MomentName />
-        {tipGives && sections && " The tip gives as the ladder's sections do; the checks are by a stiff one."}
+        {tipGives &&
+          sections &&
+          " The tip gives as the ladder's sections do, here and in the lists below; the sweep and the ledger are by a stiff one."}
       </p>
       <div className="case-drawn">
         <button type="button" aria-pressed={drawn} onClick={() => actions.draw(!drawn)}>

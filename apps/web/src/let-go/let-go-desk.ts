@@ -28,7 +28,7 @@ export interface LetGoDesk {
   /** Do the drawings show the case, and only the load and its way? */
   readonly drawn: boolean;
   readonly near: boolean;
-  /** Does the tip give as the ladder's sections do, in the one case? The checks are by a stiff tip. */
+  /** Does the tip give as the ladder's sections do, in all that is asked for here? The sweep, and with it the ledger, goes by a stiff one. */
   readonly tipGives: boolean;
 }
 
@@ -89,14 +89,19 @@ function letGoDesk({ store: desk }: Bench) {
     store.setState(store.getInitialState());
   });
 
+  const matter = (plan: Plan, when: When | null): LetGoMatter => ({
+    plan,
+    when,
+    tipGives: store.getState().tipGives && plan.aerial.device.sections !== null,
+  });
+
   return {
     store,
     choose: (lineId: string) => store.setState({ lineId, atS: null }),
-    cut: (plan: Plan, when: When | null, how: { readonly lineId: string; readonly tipGives: boolean }) =>
-      cases.ask({ plan, when }, { kind: "case", ...how }),
+    cut: (plan: Plan, when: When | null, lineId: string) => cases.ask(matter(plan, when), { kind: "case", lineId }),
     letTipGive: (tipGives: boolean) => store.setState({ tipGives }),
-    findCritical: (plan: Plan, when: When | null) => critical.ask({ plan, when }, { kind: "critical" }),
-    compare: (plan: Plan, when: When | null) => techniques.ask({ plan, when }, { kind: "techniques" }),
+    findCritical: (plan: Plan, when: When | null) => critical.ask(matter(plan, when), { kind: "critical" }),
+    compare: (plan: Plan, when: When | null) => techniques.ask(matter(plan, when), { kind: "techniques" }),
     stopCritical: critical.stop,
     stopComparing: techniques.stop,
     replayTo: (atS: number | null) => store.setState({ atS }),

@@ -53,9 +53,6 @@ export function TechniqueTable() {
         <>
           <Cards plan={worked.plan} when={worked.when} rows={worked.answer} />
           <Figures rows={worked.answer} />
-          <p className="let-go-unknown">
-            Losses are by a stiff tip: one that gives mostly takes less, but that is no bound.
-          </p>
           <SaveButtons plan={worked.plan} when={worked.when} rows={worked.answer} />
         </>
       )}

@@ -37,9 +37,10 @@ export function useCase() {
   const moving = useDesk((desk) => desk.moveBase !== null);
   const line = lines.find(({ id }) => id === chosen) ?? lines[0] ?? null;
   const lineId = line?.id ?? null;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked anew when the tip is taken otherwise
   useEffect(() => {
     if (lineId === null || moving) return;
-    const resting = setTimeout(() => actions.cut(plan, when, { lineId, tipGives }), RESTS_MS);
+    const resting = setTimeout(() => actions.cut(plan, when, lineId), RESTS_MS);
     return () => clearTimeout(resting);
   }, [actions, plan, when, lineId, moving, tipGives]);
   return { line, lines, one: useLetGo((desk) => desk.one) };

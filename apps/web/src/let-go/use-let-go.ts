@@ -6,12 +6,16 @@ export const useLetGoActions = (): LetGoDeskStore => letGoDeskOf(useBench());
 
 export const useLetGo = <T>(select: (desk: LetGoDesk) => T): T => useStore(useLetGoActions().store, select);
 
-/** Is what was worked out of an older plan, or of another moment than the one looked at? */
+/** Is what was worked out of an older plan, of another moment than the one looked at, or with the tip taken otherwise? */
 export function useOlder({ worked }: Asked<unknown>): boolean {
   const plan = useDesk((desk) => desk.history.present);
   const when = useDesk((desk) => desk.when);
+  const gives = useLetGo((desk) => desk.tipGives) && plan.aerial.device.sections !== null;
   return (
     worked !== null &&
-    (worked.plan !== plan || worked.when?.stage !== when?.stage || worked.when?.along !== when?.along)
+    (worked.tipGives !== gives ||
+      worked.plan !== plan ||
+      worked.when?.stage !== when?.stage ||
+      worked.when?.along !== when?.along)
   );
 }

@@ -27,7 +27,8 @@ export function keepLetGo(desk: DeskStore, start: () => EndableWorker): LetGoSwe
   const begin = () => {
     clearTimeout(resting);
     const of = desk.getState().history.present;
-    const matter = { plan: of, when: null };
+    // The ledger goes by a stiff tip.
+    const matter = { plan: of, when: null, tipGives: false };
     const parts: (readonly SweptCase[])[] = [];
     const spreading = spread ?? spreadWork({ workers: WORKERS, start });
     spread = spreading;

@@ -10,10 +10,11 @@ import type {
   When,
 } from "@gantline/plan";
 
-/** What jobs are about: a plan, and the moment that is looked at (null: the one position the rig names). */
+/** What jobs are about: a plan, the moment that is looked at (null: the one position the rig names), and whether the tip gives. */
 export interface LetGoMatter {
   readonly plan: Plan;
   readonly when: When | null;
+  readonly tipGives: boolean;
 }
 
 export type LetGoJob =
@@ -24,7 +25,7 @@ export type LetGoJob =
   /** What all of it comes to. */
   | { readonly kind: "gather"; readonly swept: readonly SweptCase[]; readonly parts: readonly LetGoPart[] }
   /** One line at the moment. */
-  | { readonly kind: "case"; readonly lineId: string; readonly tipGives: boolean }
+  | { readonly kind: "case"; readonly lineId: string }
   /** Every part, anchor and pair of hands taken away at the moment. */
   | { readonly kind: "critical" }
   /** Other ways to rig on this scene. */

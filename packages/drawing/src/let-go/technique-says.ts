@@ -16,7 +16,8 @@ export const techniqueTitle = ({ name, attendant }: TechniqueRow): string =>
 
 /** What one technique comes to, a line each: at rest, when a line goes and how that is judged, what it takes. */
 export function techniqueSays(row: TechniqueRow, system: UnitSystem): readonly string[] {
-  const { figures, worst, gone, says, needs } = row;
+  const { figures, worst, says, needs } = row;
+  const gone = `${row.gone} gone${row.tip === "gives" ? ", with a tip that gives" : ""}`;
   const write = writer(system);
   const wants = `Needs ${needs.length > 0 ? needs.join("; ") : "nothing the scene lacks"}`;
   if (figures === null) return [writePhrase(says, system), wants];
@@ -28,8 +29,8 @@ export function techniqueSays(row: TechniqueRow, system: UnitSystem): readonly s
     ...(worst === null
       ? []
       : worst.figures === null
-        ? [`${gone} gone: ${writePhrase(worst.says, system)}`]
-        : [`${gone} gone: ${lossSays(worst.figures, write)}${onlyIf(worst)}`]),
+        ? [`${gone}: ${writePhrase(worst.says, system)}`]
+        : [`${gone}: ${lossSays(worst.figures, write)}${onlyIf(worst)}`]),
     ...verdictSays(row),
     `${write(figures.ropeM, "length")} of rope, ${figures.people} people on the ropes, ${figures.peopleRaising ?? "unknown how many"} to raise it by hand at the ropes' ends`,
     wants,

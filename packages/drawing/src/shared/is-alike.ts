@@ -10,7 +10,7 @@ export function isAlike(a: unknown, b: unknown): boolean {
     for (let i = 0; i < a.length; i++) if (!isAlike(a[i], b[i])) return false;
     return true;
   }
-  return isAlikeObject(a as Fields, b as Fields);
+  return !Array.isArray(b) && isAlikeObject(a as Fields, b as Fields);
 }
 
 type Fields = Readonly<Record<string, unknown>>;

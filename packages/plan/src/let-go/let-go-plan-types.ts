@@ -153,7 +153,10 @@ export interface LetGoFigures {
   readonly farthest: SiteVector;
 }
 
-/** How the ladder's tip is taken in what follows many cuts. */
+/** How the ladder's tip is taken. */
+export type Tip = "stiff" | "gives";
+
+/** How it is to be taken in what follows many cuts. */
 export interface TipChoice {
   /** It gives as the ladder's sections do, in every cut; where these are not entered what happens is not known. Left out: it is stiff. */
   readonly tipGives?: boolean;
@@ -281,7 +284,7 @@ export interface ShareSlackCell {
 /** Every line cut at every moment. */
 export interface LetGoEvolution {
   /** How the tip was taken, in every cut: stiff, or giving as the ladder's sections do. */
-  readonly tip: "stiff" | "gives";
+  readonly tip: Tip;
   /** In order of moment, then of line. */
   readonly cuts: readonly SweptCut[];
   /** Each line at its worst, worst first. */
@@ -338,6 +341,8 @@ export interface TechniqueRow {
   readonly id: TechniqueId;
   readonly name: string;
   readonly attendant: boolean;
+  /** How the tip was taken in its losses: stiff, or giving as the ladder's sections do. */
+  readonly tip: Tip;
   /** null where nothing holds the load: `says` tells why. */
   readonly figures: {
     /** Each its highest of raising and lowering, with its sign. */

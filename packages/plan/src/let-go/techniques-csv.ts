@@ -16,6 +16,7 @@ const HEAD = [
   "rope [m]",
   "people",
   "people_raising_by_hand",
+  "tip",
   "worst_cut",
   "outcome",
   "peak_tip_low [N]",
@@ -39,7 +40,7 @@ const HEAD = [
 
 /** The techniques compared, one row each, for a spreadsheet: SI units named at the head, empty where not known; the model's limits last. */
 export function techniquesCsv(rows: readonly TechniqueRow[]): string {
-  const lines = rows.map(({ name, attendant, figures, tipAtRest, worst, gone, verdict, says, needs }) => {
+  const lines = rows.map(({ name, attendant, tip, figures, tipAtRest, worst, gone, verdict, says, needs }) => {
     const peak = worst?.figures ?? null;
     const pulled = peak && hardestPulled(peak);
     const [hit] = peak?.hits ?? [];
@@ -57,6 +58,7 @@ export function techniquesCsv(rows: readonly TechniqueRow[]): string {
       figures?.ropeM,
       figures?.people,
       figures?.peopleRaising,
+      tip,
       gone,
       worst && outcomeOf(worst),
       peak?.tipN.low,

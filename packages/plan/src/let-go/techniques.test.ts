@@ -212,8 +212,8 @@ describe("techniques side by side", () => {
   it("export as a table, with the model's limits", () => {
     const lines = techniquesCsv(rows).trimEnd().split("\r\n");
     expect(lines).toHaveLength(12);
-    expect(lines[0]?.split(",")).toHaveLength(32);
-    for (const column of ["swing [m]", "person_force [N]", "hit_speed [m/s]", "status", "highest_tension_in"])
+    expect(lines[0]?.split(",")).toHaveLength(33);
+    for (const column of ["swing [m]", "person_force [N]", "hit_speed [m/s]", "status", "highest_tension_in", "tip"])
       expect(lines[0]?.split(",")).toContain(column);
     // By its lines' names, which the plan itself does not have.
     expect(lines.find((l) => l.startsWith("Hauling"))).toContain(",Lead of the tackle and Tackle,falls,");

@@ -75,6 +75,7 @@ function rowOf(
     id,
     name,
     attendant,
+    tip: how.tipGives ? ("gives" as const) : ("stiff" as const),
     needs: [...technique.needs, ...lacksAttendant],
     behindEdge: behindEdges(technique),
   };
