@@ -31,6 +31,7 @@ export {
 } from "./render/layout-drawing.ts";
 export { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
 export { SheetMemory } from "./render/sheet-memory.ts";
+export type { SvgNode } from "./render/svg-node.ts";
 export { type DrawnSection, sectionFrame } from "./section/section-frame.ts";
 export { drawSection, type SectionOptions } from "./section.ts";
 export { percentAlong, stageAndPercent } from "./shared/moment-text.ts";
@@ -54,5 +55,5 @@ export { type FrameWords, storyboardWords } from "./storyboard/storyboard-words.
 export { type SheetOptions, sheetViewport, svgSheet } from "./svg-sheet.ts";
 export { svgText } from "./svg-text.ts";
 export * from "./theme.ts";
-export { FONT_FAMILY, type SvgNode, type SvgOptions, svgTree } from "./to-svg.ts";
+export { FONT_FAMILY, type SvgOptions, svgTree } from "./to-svg.ts";
 export * from "./viewport.ts";

@@ -1,7 +1,8 @@
 import type { UnitSystem } from "@gantline/plan";
 import { withOverlays } from "./overlays/with-overlays.ts";
 import type { Drawing, Primitive, Viewport } from "./primitives.ts";
-import { type SvgNode, type SvgOptions, svgTree } from "./to-svg.ts";
+import type { SvgNode } from "./render/svg-node.ts";
+import { type SvgOptions, svgTree } from "./to-svg.ts";
 import { fitViewport, screenToWorld } from "./viewport.ts";
 
 export interface SheetOptions extends SvgOptions {

@@ -1,4 +1,4 @@
-import type { SvgNode } from "./to-svg.ts";
+import type { SvgNode } from "./render/svg-node.ts";
 
 const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
 

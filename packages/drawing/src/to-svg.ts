@@ -2,19 +2,10 @@ import type { Primitive, Viewport } from "./primitives.ts";
 import { type LayoutOptions, layoutDrawing } from "./render/layout-drawing.ts";
 import { dashLengths, type SheetMark } from "./render/sheet-mark.ts";
 import type { SheetMemory } from "./render/sheet-memory.ts";
+import type { SvgNode } from "./render/svg-node.ts";
 import { CAPS_SPACING_EM } from "./render/text-width.ts";
 import { THEMES, type Theme, type ThemeName } from "./theme.ts";
 import type { ScreenPoint } from "./viewport.ts";
-
-/** One element of an SVG, for whoever makes it real: a string for paper, page elements for the screen. */
-export interface SvgNode {
-  readonly tag: "svg" | "g" | "path" | "circle" | "text" | "rect" | "title" | "desc";
-  readonly attrs: Readonly<Record<string, string | number>>;
-  readonly children: readonly SvgNode[];
-  readonly text?: string;
-  /** The same from one drawing to the next of the same things, so that what did not change can be left as it is. */
-  readonly key?: string;
-}
 
 export const FONT_FAMILY = "'Liberation Sans', Arial, Helvetica, 'DejaVu Sans', sans-serif";
 

@@ -1,4 +1,5 @@
-import { type SvgNode, type SvgOptions, svgTree } from "../to-svg.ts";
+import type { SvgNode } from "../render/svg-node.ts";
+import { type SvgOptions, svgTree } from "../to-svg.ts";
 import type { Chart } from "./chart.ts";
 
 /** A curve as a tree of SVG elements; its labels keep out of the stage names above it and the line of text under it. */

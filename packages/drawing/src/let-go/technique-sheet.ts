@@ -1,5 +1,6 @@
 import type { Plan, TechniqueRow, UnitSystem } from "@gantline/plan";
 import type { Drawing } from "../primitives.ts";
+import type { SvgNode } from "../render/svg-node.ts";
 import { textWidthPx } from "../render/text-width.ts";
 import { wrapText } from "../render/wrap-text.ts";
 import { boundsOf, cornersOf } from "../shared/bounds.ts";
@@ -14,7 +15,7 @@ import {
   sheetText,
 } from "../shared/composed-sheet.ts";
 import { framePicture } from "../storyboard/frame-picture.ts";
-import type { SvgNode, SvgOptions } from "../to-svg.ts";
+import type { SvgOptions } from "../to-svg.ts";
 import { drawTechnique } from "./draw-technique.ts";
 import { techniqueSays, techniqueTitle } from "./technique-says.ts";
 

@@ -1,7 +1,7 @@
 import type { Primitive } from "../primitives.ts";
 import { isAlike } from "../shared/is-alike.ts";
-import type { SvgNode } from "../to-svg.ts";
 import type { SheetMark } from "./sheet-mark.ts";
+import type { SvgNode } from "./svg-node.ts";
 import type { TextPrimitive } from "./text-box.ts";
 
 /** One primitive on the sheet: its marks, and the texts that are still to find a place. */

@@ -1,5 +1,6 @@
 import type { Primitive, WorldPoint } from "../primitives.ts";
-import { type SvgNode, type SvgOptions, svgTree } from "../to-svg.ts";
+import type { SvgNode } from "../render/svg-node.ts";
+import { type SvgOptions, svgTree } from "../to-svg.ts";
 
 /** Free at the edges of a sheet, its head, and a line of text, px. */
 export const EDGE_PX = 14;

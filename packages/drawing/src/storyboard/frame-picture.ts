@@ -1,5 +1,6 @@
 import type { Drawing } from "../primitives.ts";
-import { type SvgNode, type SvgOptions, svgTree } from "../to-svg.ts";
+import type { SvgNode } from "../render/svg-node.ts";
+import { type SvgOptions, svgTree } from "../to-svg.ts";
 import { fitViewport } from "../viewport.ts";
 
 /** Only words of this priority and above: the few that a small picture can carry. */

@@ -2,6 +2,7 @@ import type { Evolution, Plan, UnitSystem } from "@gantline/plan";
 import { svgChart } from "../curve/svg-chart.ts";
 import { worstCurve } from "../curve/worst-curve.ts";
 import type { Primitive } from "../primitives.ts";
+import type { SvgNode } from "../render/svg-node.ts";
 import { textWidthPx } from "../render/text-width.ts";
 import { wrapText } from "../render/wrap-text.ts";
 import {
@@ -16,7 +17,7 @@ import {
   sheetText,
 } from "../shared/composed-sheet.ts";
 import { STATUS_SIGN, STATUS_TONE } from "../shared/status-sign.ts";
-import type { SvgNode, SvgOptions } from "../to-svg.ts";
+import type { SvgOptions } from "../to-svg.ts";
 import { framePicture } from "./frame-picture.ts";
 import { type StoryboardFrame, storyboard } from "./storyboard.ts";
 
