@@ -22,7 +22,6 @@ export function evaluated(plan: Plan, applies: (found: Finding) => boolean, mayS
   const checks = judgeAll(situation);
   const others = judgeAll(assess(withOtherLoad(plan), situation.problems, situation.stand, mayStop));
   const ledger = [...checks, attendantCheck(plan, checks, others)].filter(applies).map(tell).sort(worstFirst);
-  const otherLedger = others.filter(applies).map(tell).sort(worstFirst);
   const { problems, stand, geometry, load, state, holding, lines, cases, rating, clearances, felt } = situation;
   return {
     problems,
@@ -40,12 +39,25 @@ export function evaluated(plan: Plan, applies: (found: Finding) => boolean, mayS
     clearances,
     ledger,
     worst: worstOf(ledger),
-    otherLoad: { says: otherLoadSays(plan), ledger: otherLedger, worst: worstOf(otherLedger) },
+    otherLoad: otherLoad(plan, others.filter(applies).sort(worstFirst)),
+  };
+}
+
+/** Told only where it is asked for: a drag evaluates at every frame, and nobody looks at it meanwhile. */
+function otherLoad(plan: Plan, found: readonly Finding[]): Evaluation["otherLoad"] {
+  let told: readonly Check[] | null = null;
+  return {
+    says: otherLoadSays(plan),
+    worst: worstOf(found),
+    get ledger() {
+      told ??= found.map(tell);
+      return told;
+    },
   };
 }
 
 /** What decides a sorted ledger. */
-function worstOf(ledger: readonly Check[]): Evaluation["worst"] {
+function worstOf(ledger: readonly Pick<Check, "counts" | "id" | "ratio" | "status">[]): Evaluation["worst"] {
   const deciding = ledger.find((c) => c.counts);
   return { status: deciding?.status ?? "unknown", ratio: deciding?.ratio ?? null, checkId: deciding?.id ?? null };
 }
