@@ -1,12 +1,17 @@
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
+import { keepClosures } from "./keep-closures.ts";
+
+/** All of this project's own code. */
+const isOurs = (id: string): boolean => /\/(packages|apps)\/[^?]*\.tsx?$/.test(id) && !id.includes("node_modules");
 
 export default defineConfig({
   // Any address: the app may lie in a folder of a station's own server.
   base: "./",
   plugins: [
     react(),
+    keepClosures(isOurs),
     VitePWA({
       registerType: "prompt",
       injectRegister: null,
@@ -24,5 +29,6 @@ export default defineConfig({
       },
     }),
   ],
+  worker: { plugins: () => [keepClosures(isOurs)] },
   build: { target: "es2022", sourcemap: false },
 });
