@@ -5,7 +5,8 @@ import { BROWSER_FLAGS, builtApp } from "./built-app.ts";
 import { type BenchReport, summarise } from "./measure.ts";
 
 const STEPS = 160;
-const WARMUP = 40;
+/** Steps before those that count: until the browser has made most of the code quick. */
+const WARMUP = 200;
 /** By then a page that was just opened has swept its evolution and let every line go, ms. */
 const SETTLED_MS = 6000;
 /**
