@@ -1,7 +1,5 @@
-import { chromium } from "playwright-core";
-import { findChromium } from "../scripts/find-chromium.mjs";
-import { serveStatic } from "../scripts/serve-static.mjs";
-import { BROWSER_FLAGS, builtApp } from "./built-app.ts";
+import type { Browser } from "playwright-core";
+import { inBrowser } from "./in-browser.ts";
 import { type BenchReport, summarise } from "./measure.ts";
 
 const STEPS = 160;
@@ -9,6 +7,7 @@ const STEPS = 160;
 const WARMUP = 200;
 /** By then a page that was just opened has swept its evolution and let every line go, ms. */
 const SETTLED_MS = 6000;
+
 /**
  * What one step of dragging costs in the built app: from the start of the frame that takes the pointer's move, through
  * evaluation, drawing, style and layout, to the end of painting of what is in hand; and until the other drawing and the
@@ -16,55 +15,44 @@ const SETTLED_MS = 6000;
  * dragging a way point while it is swept anew. Aim: 95 % below 16 ms. First stands a peer in the same run: a frame in which one
  * ring of the drawing is moved by hand; then the first drag there is, told apart, as the browser makes code quick meanwhile.
  */
-export async function benchDrag(): Promise<BenchReport> {
-  const executablePath = findChromium();
-  const dist = builtApp();
-  if (dist === null || !executablePath) {
-    console.log("  needs a built app (npm run build) and a Chromium");
-    return {};
+export const benchDrag = (): Promise<BenchReport> => inBrowser(drags);
+
+async function drags(browser: Browser, url: string): Promise<BenchReport> {
+  const page = await browser.newPage({ viewport: { width: 1366, height: 1024 } });
+  await page.goto(url);
+  await page.locator('.is-section [data-handle="tip"]').waitFor();
+  await page.waitForTimeout(SETTLED_MS);
+  const report: Record<string, BenchReport[string]> = {};
+  const note = (what: string, steps: readonly Step[]) => {
+    const counted = steps.slice(WARMUP);
+    report[`${what}, what is in hand`] = summarise(counted.map((s) => s.heldMs));
+    report[`${what}, all else`] = summarise(counted.map((s) => s.allMs));
+  };
+  // The least a page can do: a frame in which one ring goes elsewhere. What it takes beyond its least is the machine's unrest.
+  note("one ring moved, nothing else", await page.evaluate(dragFrames, { ...NOTHING, steps: STEPS + WARMUP }));
+  // The hand's first drag, before the browser has made the code quick.
+  const first = await page.evaluate(dragFrames, { ...sectionHandle("tip"), steps: STEPS });
+  report["first drag, what is in hand"] = summarise(first.map((s) => s.heldMs));
+  for (const handle of ["tip", "load"]) {
+    const times = await page.evaluate(dragFrames, { ...sectionHandle(handle), steps: STEPS + WARMUP });
+    note(`drag ${handle}`, times);
   }
-  const server = await serveStatic(dist, 0);
-  const browser = await chromium.launch({ executablePath, args: [...BROWSER_FLAGS] });
-  try {
-    const page = await browser.newPage({ viewport: { width: 1366, height: 1024 } });
-    await page.goto(server.url);
-    await page.locator('.is-section [data-handle="tip"]').waitFor();
-    await page.waitForTimeout(SETTLED_MS);
-    const report: Record<string, BenchReport[string]> = {};
-    const note = (what: string, steps: readonly Step[]) => {
-      const counted = steps.slice(WARMUP);
-      report[`${what}, what is in hand`] = summarise(counted.map((s) => s.heldMs));
-      report[`${what}, all else`] = summarise(counted.map((s) => s.allMs));
-    };
-    // The least a page can do: a frame in which one ring goes elsewhere. What it takes beyond its least is the machine's unrest.
-    note("one ring moved, nothing else", await page.evaluate(dragFrames, { ...NOTHING, steps: STEPS + WARMUP }));
-    // The hand's first drag, before the browser has made the code quick.
-    const first = await page.evaluate(dragFrames, { ...sectionHandle("tip"), steps: STEPS });
-    report["first drag, what is in hand"] = summarise(first.map((s) => s.heldMs));
-    for (const handle of ["tip", "load"]) {
-      const times = await page.evaluate(dragFrames, { ...sectionHandle(handle), steps: STEPS + WARMUP });
-      note(`drag ${handle}`, times);
-    }
-    await page.getByRole("tab", { name: "Evolution" }).click();
-    await page.locator(".scrub-track").waitFor();
-    await page.waitForTimeout(1000);
-    const scrubbed = await page.evaluate(dragFrames, {
-      within: ".scrub-track",
-      grasp: ".scrub-track",
-      reachPx: [300, 0] as const,
-      steps: STEPS + WARMUP,
-    });
-    note("scrub", scrubbed);
-    await page.locator(".scrub-track").focus();
-    for (const key of ["Home", "PageDown", "PageDown", "PageDown", "ArrowRight"]) await page.keyboard.press(key);
-    const waypoint = await page.locator('.is-section [data-handle^="waypoint:"]').last().getAttribute("data-handle");
-    const swept = await page.evaluate(dragFrames, { ...sectionHandle(waypoint ?? ""), steps: STEPS + WARMUP });
-    note("drag way point", swept);
-    return report;
-  } finally {
-    await browser.close();
-    await server.close();
-  }
+  await page.getByRole("tab", { name: "Evolution" }).click();
+  await page.locator(".scrub-track").waitFor();
+  await page.waitForTimeout(1000);
+  const scrubbed = await page.evaluate(dragFrames, {
+    within: ".scrub-track",
+    grasp: ".scrub-track",
+    reachPx: [300, 0] as const,
+    steps: STEPS + WARMUP,
+  });
+  note("scrub", scrubbed);
+  await page.locator(".scrub-track").focus();
+  for (const key of ["Home", "PageDown", "PageDown", "PageDown", "ArrowRight"]) await page.keyboard.press(key);
+  const waypoint = await page.locator('.is-section [data-handle^="waypoint:"]').last().getAttribute("data-handle");
+  const swept = await page.evaluate(dragFrames, { ...sectionHandle(waypoint ?? ""), steps: STEPS + WARMUP });
+  note("drag way point", swept);
+  return report;
 }
 
 interface Step {

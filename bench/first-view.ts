@@ -1,8 +1,5 @@
 import type { CDPSession } from "playwright-core";
-import { chromium } from "playwright-core";
-import { findChromium } from "../scripts/find-chromium.mjs";
-import { serveStatic } from "../scripts/serve-static.mjs";
-import { BROWSER_FLAGS, builtApp } from "./built-app.ts";
+import { inBrowser } from "./in-browser.ts";
 import { type BenchReport, summarise } from "./measure.ts";
 
 const SLOWDOWN = 4;
@@ -19,28 +16,16 @@ const GIVE_UP_MS = 60_000;
  * The page is loaded with no debugger on its scripts: with one, each error object a library makes costs the places in its
  * source, a fifth of the time.
  */
-export async function benchFirstView(): Promise<BenchReport> {
-  const dist = builtApp();
-  const executablePath = findChromium();
-  if (dist === null || !executablePath) {
-    console.log("  needs a built app (npm run build) and a Chromium");
-    return {};
-  }
-  const server = await serveStatic(dist, 0);
-  const browser = await chromium.launch({ executablePath, args: [...BROWSER_FLAGS] });
-  try {
+export const benchFirstView = (): Promise<BenchReport> =>
+  inBrowser(async (browser, url) => {
     const control = await browser.newBrowserCDPSession();
     const timed = async (rate: number) => {
       const timesMs: number[] = [];
-      for (let load = 0; load < LOADS; load++) timesMs.push(await usableMs(control, server.url, rate));
+      for (let load = 0; load < LOADS; load++) timesMs.push(await usableMs(control, url, rate));
       return summarise(timesMs);
     };
     return { usable: await timed(1), [`usable at ${SLOWDOWN}× slowdown`]: await timed(SLOWDOWN) };
-  } finally {
-    await browser.close();
-    await server.close();
-  }
-}
+  });
 
 /** From the page's own clock; the browser's data is new each time. */
 async function usableMs(control: CDPSession, url: string, rate: number): Promise<number> {

@@ -6,6 +6,16 @@ const NAMES = ["chromium", "chromium-browser", "google-chrome", "google-chrome-s
 const FOLDERS = ["/usr/bin", "/usr/local/bin", "/snap/bin"];
 const APPLICATIONS = ["Chromium", "Google Chrome"].map((name) => `/Applications/${name}.app/Contents/MacOS/${name}`);
 
+/** Quiet on a closed network; the sandbox has to be off where everything runs as root. */
+export const CHROMIUM_FLAGS = [
+  "--no-sandbox",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
 /**
  * Where is a Chromium for the browser tests? `CHROMIUM_PATH` goes before what the system has.
  *
