@@ -46,7 +46,7 @@ async function bundled(file: string): Promise<string> {
     entryPoints: [join(here, file)],
     outfile,
     bundle: true,
-    external: ["esbuild", "mujoco-js", "playwright-core"],
+    external: ["esbuild", "mujoco-js", "playwright-core", "vite"],
     platform: "node",
     target: "node20",
     format: "esm",
