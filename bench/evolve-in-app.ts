@@ -2,7 +2,7 @@ import { join } from "node:path";
 import { EXAMPLES } from "@gantline/plan";
 import { buildSync } from "esbuild";
 import type { Browser } from "playwright-core";
-import { withKept } from "../apps/web/keep-closures.ts";
+import { KEEPER_CODE, withKept } from "../apps/web/keep-closures.ts";
 import { inBrowser } from "./in-browser.ts";
 import { type BenchReport, type Measurement, summarise } from "./measure.ts";
 
@@ -52,6 +52,5 @@ function script(): string {
     format: "esm",
     logLevel: "error",
   });
-  const { text } = withKept(built.outputFiles[0]?.text ?? "", 0);
-  return `var kept = []; function keep$(place, made) { kept[place] ??= made; return made; }\n${text}`;
+  return KEEPER_CODE + withKept(built.outputFiles[0]?.text ?? "", 0).text;
 }

@@ -11,9 +11,9 @@ interface SyntaxNode {
 }
 
 const KEEPER = "virtual:keep-closure";
-// A function of its module before the module has run, as in a ring of imports, finds no list yet.
-const KEEPER_CODE = `var kept;
-export function keep(place, made) {
+/** What `withKept` calls. Before its module has run, as in a ring of imports, it finds no list yet. */
+export const KEEPER_CODE = `var kept;
+function keep$(place, made) {
   kept ??= [];
   if (kept[place] === undefined) kept[place] = made;
   return made;
@@ -36,12 +36,12 @@ export function keepClosures(isOurs: (id: string) => boolean): Plugin {
     apply: "build",
     enforce: "post",
     resolveId: (id) => (id === KEEPER ? `\0${KEEPER}` : null),
-    load: (id) => (id === `\0${KEEPER}` ? KEEPER_CODE : null),
+    load: (id) => (id === `\0${KEEPER}` ? `${KEEPER_CODE}export { keep$ };` : null),
     transform(code, id) {
       if (!isOurs(id)) return null;
       const { text, found } = withKept(code, places);
       places += found;
-      return found === 0 ? null : { code: `import { keep as keep$ } from "${KEEPER}";\n${text}`, map: null };
+      return found === 0 ? null : { code: `import { keep$ } from "${KEEPER}";\n${text}`, map: null };
     },
   };
 }

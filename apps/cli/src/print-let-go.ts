@@ -13,6 +13,7 @@ import {
   type ShareSlackCell,
   type ShareSlackMap,
   type TechniqueRow,
+  TIP_SAYS,
   type TimedCheck,
   type UnitSystem,
   type When,
@@ -62,10 +63,7 @@ export function printLetGo(
   return `${lines.join("\n")}\n`;
 }
 
-const TIP = {
-  stiff: "By a stiff tip: one that gives mostly takes less, but that is no bound (--tip-gives).",
-  gives: "The tip gives as the ladder's sections do.",
-} as const;
+const TIP = { stiff: `${TIP_SAYS.stiff} (--tip-gives).`, gives: `${TIP_SAYS.gives}.` } as const;
 
 const checkLine = ({ status, ratio, subject, says, when }: TimedCheck, system: UnitSystem): string =>
   `${status.padEnd(8)}${writeRatio(ratio).padStart(12)}  ${oneLine(subject)}${when === null ? "" : ` (${stageAndPercent(when)})`}: ${oneLine(writePhrase(says, system))}`;

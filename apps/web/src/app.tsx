@@ -1,4 +1,4 @@
-import { lazy, Suspense, useDeferredValue, useEffect } from "react";
+import { lazy, useDeferredValue, useEffect } from "react";
 import { Ledger } from "./ledger/ledger.tsx";
 import { LedgerAnnouncer } from "./ledger/ledger-announcer.tsx";
 import { LedgerSummary } from "./ledger/ledger-summary.tsx";
@@ -8,6 +8,7 @@ import { FaultWall } from "./shell/fault-wall.tsx";
 import { Header } from "./shell/header.tsx";
 import { NoticeBar } from "./shell/notice-bar.tsx";
 import { PanelToCome } from "./shell/panel-to-come.tsx";
+import { ToFollow } from "./shell/to-follow.tsx";
 import { useFileDrop } from "./shell/use-file-drop.ts";
 import { useUndoKeys } from "./shell/use-undo-keys.ts";
 import { useDesk } from "./state/desk-context.tsx";
@@ -50,15 +51,9 @@ export function App() {
             )}
           </FaultWall>
         </aside>
-        {rest ? (
-          <FaultWall what="The forms">
-            <Suspense fallback={<PanelToCome />}>
-              <Panel />
-            </Suspense>
-          </FaultWall>
-        ) : (
-          <PanelToCome />
-        )}
+        <ToFollow may={rest} what="The forms" place={<PanelToCome />}>
+          <Panel />
+        </ToFollow>
       </main>
       <Caution />
       <p id="handle-help" hidden>

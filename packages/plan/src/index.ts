@@ -33,7 +33,7 @@ export {
 } from "./let-go/let-go-evolution.ts";
 export * from "./let-go/let-go-plan-types.ts";
 export { letGoSystem } from "./let-go/let-go-system.ts";
-export { LET_GO_LIMITS, LET_GO_LIMITS_TEXT } from "./let-go/model-limits.ts";
+export { LET_GO_LIMITS, LET_GO_LIMITS_TEXT, TIP_SAYS } from "./let-go/model-limits.ts";
 export { roomiestMoment } from "./let-go/most-room.ts";
 export { pointLimitN } from "./let-go/point-limit.ts";
 export { DAMPING_RATIO } from "./let-go/reckoned-range.ts";

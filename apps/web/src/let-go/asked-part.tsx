@@ -1,3 +1,4 @@
+import { TIP_SAYS } from "@gantline/plan";
 import type { ReactNode } from "react";
 import type { Asked } from "./let-go-desk.ts";
 import { useOlder } from "./use-let-go.ts";
@@ -38,9 +39,7 @@ export function AskedPart({ title, word, asked, begin, stop, children }: Props) 
                 ? "Of another moment, of the plan before its last change, or with the tip taken otherwise."
                 : worked === null
                   ? "At the moment that is drawn."
-                  : worked.tipGives
-                    ? "The tip gives as the ladder's sections do."
-                    : "By a stiff tip: one that gives mostly takes less, but that is no bound."}
+                  : `${TIP_SAYS[worked.tipGives ? "gives" : "stiff"]}.`}
         </p>
       </div>
       {children}

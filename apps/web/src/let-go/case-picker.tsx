@@ -1,5 +1,6 @@
 import { MomentName } from "../evolution/moment-name.tsx";
 import { usePlan } from "../state/desk-context.tsx";
+import { canGive } from "./let-go-desk.ts";
 import type { PlanLine } from "./use-case.ts";
 import { useLetGo, useLetGoActions } from "./use-let-go.ts";
 
@@ -14,7 +15,7 @@ export function CasePicker({ line, lines }: Props) {
   const drawn = useLetGo((desk) => desk.drawn);
   const near = useLetGo((desk) => desk.near);
   const tipGives = useLetGo((desk) => desk.tipGives);
-  const sections = usePlan(({ aerial }) => aerial.device.sections !== null);
+  const sections = usePlan(canGive);
   return (
     <div className="case-picker">
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is a form's */}

@@ -92,7 +92,7 @@ function letGoDesk({ store: desk }: Bench) {
   const matter = (plan: Plan, when: When | null): LetGoMatter => ({
     plan,
     when,
-    tipGives: store.getState().tipGives && plan.aerial.device.sections !== null,
+    tipGives: givesTip(store.getState(), plan),
   });
 
   return {
@@ -109,6 +109,12 @@ function letGoDesk({ store: desk }: Bench) {
     goNear: (near: boolean) => store.setState({ near }),
   };
 }
+
+/** A ladder whose sections are not entered cannot be taken to give. */
+export const canGive = ({ aerial }: Plan): boolean => aerial.device.sections !== null;
+
+/** Is the tip of this plan's ladder taken to give? */
+export const givesTip = ({ tipGives }: LetGoDesk, plan: Plan): boolean => tipGives && canGive(plan);
 
 type AnswerOf<K extends "one" | "critical" | "techniques"> = LetGoDesk[K] extends Asked<infer T> ? T : never;
 

@@ -1,6 +1,6 @@
 import { useStore } from "zustand";
 import { useBench, useDesk } from "../state/desk-context.tsx";
-import { type Asked, type LetGoDesk, type LetGoDeskStore, letGoDeskOf } from "./let-go-desk.ts";
+import { type Asked, givesTip, type LetGoDesk, type LetGoDeskStore, letGoDeskOf } from "./let-go-desk.ts";
 
 export const useLetGoActions = (): LetGoDeskStore => letGoDeskOf(useBench());
 
@@ -10,7 +10,7 @@ export const useLetGo = <T>(select: (desk: LetGoDesk) => T): T => useStore(useLe
 export function useOlder({ worked }: Asked<unknown>): boolean {
   const plan = useDesk((desk) => desk.history.present);
   const when = useDesk((desk) => desk.when);
-  const gives = useLetGo((desk) => desk.tipGives) && plan.aerial.device.sections !== null;
+  const gives = useLetGo((desk) => givesTip(desk, plan));
   return (
     worked !== null &&
     (worked.tipGives !== gives ||

@@ -9,29 +9,37 @@ export default function HeadTools() {
   const look = useDesk((desk) => desk.look);
   return (
     <>
-      <ToggleButtonGroup
-        className="head-cell"
-        aria-label="Units"
-        selectionMode="single"
-        disallowEmptySelection
-        selectedKeys={[system]}
-        onSelectionChange={(keys) => actions.setSystem(keys.has("imperial") ? "imperial" : "metric")}
-      >
-        <ToggleButton id="metric">m, kN</ToggleButton>
-        <ToggleButton id="imperial">ft, lbf</ToggleButton>
-      </ToggleButtonGroup>
-      <ToggleButtonGroup
-        className="head-cell"
-        aria-label="Look"
-        selectionMode="single"
-        disallowEmptySelection
-        selectedKeys={[look]}
-        onSelectionChange={(keys) => actions.setLook(keys.has("night") ? "night" : "day")}
-      >
-        <ToggleButton id="day">Day</ToggleButton>
-        <ToggleButton id="night">Night</ToggleButton>
-      </ToggleButtonGroup>
+      <OneOf what="Units" words={{ metric: "m, kN", imperial: "ft, lbf" }} is={system} choose={actions.setSystem} />
+      <OneOf what="Look" words={{ day: "Day", night: "Night" }} is={look} choose={actions.setLook} />
       <PlansMenu />
     </>
+  );
+}
+
+interface Props<T extends string> {
+  readonly what: string;
+  readonly words: Readonly<Record<T, string>>;
+  readonly is: T;
+  readonly choose: (one: T) => void;
+}
+
+/** A choice of one, side by side; there is always one chosen. */
+function OneOf<T extends string>({ what, words, is, choose }: Props<T>) {
+  const ones = Object.keys(words) as T[];
+  return (
+    <ToggleButtonGroup
+      className="head-cell"
+      aria-label={what}
+      selectionMode="single"
+      disallowEmptySelection
+      selectedKeys={[is]}
+      onSelectionChange={(keys) => choose(ones.find((one) => keys.has(one)) ?? is)}
+    >
+      {ones.map((one) => (
+        <ToggleButton key={one} id={one}>
+          {words[one]}
+        </ToggleButton>
+      ))}
+    </ToggleButtonGroup>
   );
 }

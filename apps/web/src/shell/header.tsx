@@ -1,7 +1,7 @@
-import { lazy, Suspense } from "react";
+import { lazy } from "react";
 import { useActions, useDesk } from "../state/desk-context.tsx";
-import { FaultWall } from "./fault-wall.tsx";
 import { PlanName } from "./plan-name.tsx";
+import { ToFollow } from "./to-follow.tsx";
 
 const HeadTools = lazy(() => import("./head-tools.tsx"));
 
@@ -22,15 +22,9 @@ export function Header({ rest }: { readonly rest: boolean }) {
           Redo
         </button>
       </div>
-      {rest ? (
-        <FaultWall what="Units, look and plans">
-          <Suspense fallback={<ToolsToCome />}>
-            <HeadTools />
-          </Suspense>
-        </FaultWall>
-      ) : (
-        <ToolsToCome />
-      )}
+      <ToFollow may={rest} what="Units, look and plans" place={<ToolsToCome />}>
+        <HeadTools />
+      </ToFollow>
     </header>
   );
 }

@@ -1,4 +1,5 @@
 import type { Tone } from "../primitives.ts";
+import { boundsOf } from "../shared/bounds.ts";
 import type { ScreenPoint } from "../viewport.ts";
 import type { Occupancy } from "./occupancy.ts";
 import type { SheetMark } from "./sheet-mark.ts";
@@ -48,13 +49,8 @@ export function noteGrip([x, y]: ScreenPoint, occupancy: Occupancy): void {
 
 /** The upright box round a dense fill, row by row. */
 function noteFill(points: readonly ScreenPoint[], occupancy: Occupancy): void {
-  let [x0, x1, y0, y1] = [Number.MAX_VALUE, -Number.MAX_VALUE, Number.MAX_VALUE, -Number.MAX_VALUE];
-  for (const [x, y] of points) {
-    x0 = Math.min(x0, x);
-    x1 = Math.max(x1, x);
-    y0 = Math.min(y0, y);
-    y1 = Math.max(y1, y);
-  }
+  if (points.length === 0) return;
+  const { minX: x0, minY: y0, maxX: x1, maxY: y1 } = boundsOf(points);
   for (let y = y0; y <= y1 && y - y0 < 100 * FILL_STEP_PX; y += FILL_STEP_PX) occupancy.addLine([x0, y], [x1, y], 3);
 }
 

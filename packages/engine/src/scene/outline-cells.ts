@@ -1,4 +1,4 @@
-import { extentOf, type Outline, type PlanPoint } from "./outline.ts";
+import { extentOf, type Outline, type PlanPoint, sideIsNear } from "./outline.ts";
 
 /** One side of a piece of an outline: from where to where it runs, and a place close beside its middle. */
 export interface CellSide {
@@ -23,12 +23,8 @@ type Side = readonly [PlanPoint, PlanPoint];
  * themselves and each other. Sides that come nowhere near `middle` are left out.
  */
 export function cellSides(middle: Outline, others: readonly Outline[]): readonly CellSide[] {
-  const { min, max } = extentOf(middle);
-  const near = ([a, b]: Side): boolean =>
-    Math.max(a[0], b[0]) >= min[0] &&
-    Math.min(a[0], b[0]) <= max[0] &&
-    Math.max(a[1], b[1]) >= min[1] &&
-    Math.min(a[1], b[1]) <= max[1];
+  const extent = extentOf(middle);
+  const near = ([a, b]: Side): boolean => sideIsNear(a, b, extent);
   const sides = [...sidesOf(middle), ...others.flatMap((o) => sidesOf(o).filter(near))];
   return sides.flatMap((side) => seenFromBothSides(side, cutsOf(side, sides)));
 }

@@ -1,4 +1,4 @@
-import { type Extent, extentOf, extentsApart, insideOutline, type Outline, type PlanPoint } from "./outline.ts";
+import { extentOf, extentsApart, insideOutline, type Outline, type PlanPoint, sideIsNear } from "./outline.ts";
 import { cellSides } from "./outline-cells.ts";
 
 /**
@@ -23,23 +23,6 @@ function plainly(outline: Outline, other: Outline): "within" | "apart" | null {
   const extent = extentOf(outline);
   if (extentsApart(extent, extentOf(other))) return "apart";
   const [corner] = outline;
-  if (!corner || isNear(other, extent)) return null;
+  if (!corner || other.some((b, i) => sideIsNear(other.at(i - 1) as PlanPoint, b, extent))) return null;
   return insideOutline(other, corner) ? "within" : "apart";
-}
-
-/** Does the box round any side meet this one? */
-function isNear(outline: Outline, { min, max }: Extent): boolean {
-  let a = outline.at(-1);
-  for (const b of outline) {
-    if (
-      a &&
-      Math.max(a[0], b[0]) >= min[0] &&
-      Math.min(a[0], b[0]) <= max[0] &&
-      Math.max(a[1], b[1]) >= min[1] &&
-      Math.min(a[1], b[1]) <= max[1]
-    )
-      return true;
-    a = b;
-  }
-  return false;
 }

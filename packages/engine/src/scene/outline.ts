@@ -36,6 +36,13 @@ export function extentOf(outline: Outline): Extent {
 export const extentsApart = (a: Extent, b: Extent, byM = 0): boolean =>
   a.min[0] - b.max[0] > byM || b.min[0] - a.max[0] > byM || a.min[1] - b.max[1] > byM || b.min[1] - a.max[1] > byM;
 
+/** Does the rectangle round a side meet this one? */
+export const sideIsNear = (a: PlanPoint, b: PlanPoint, { min, max }: Extent): boolean =>
+  Math.max(a[0], b[0]) >= min[0] &&
+  Math.min(a[0], b[0]) <= max[0] &&
+  Math.max(a[1], b[1]) >= min[1] &&
+  Math.min(a[1], b[1]) <= max[1];
+
 /** What area does an outline enclose, m²? Positive when it runs counterclockwise seen from above. */
 export function signedAreaM2(outline: Outline): number {
   const first = outline[0];

@@ -13,3 +13,9 @@ export const LET_GO_LIMITS: readonly string[] = [
 
 /** The same as one paragraph. */
 export const LET_GO_LIMITS_TEXT = LET_GO_LIMITS.join(" ");
+
+/** How the tip was taken, and what that means: said beside what it is of. */
+export const TIP_SAYS = {
+  stiff: "By a stiff tip: one that gives mostly takes less, but that is no bound",
+  gives: "The tip gives as the ladder's sections do",
+} as const;
