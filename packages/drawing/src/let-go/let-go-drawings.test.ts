@@ -14,6 +14,7 @@ import { describe, expect, it } from "vitest";
 import { notFinite } from "../fuzz/not-finite.ts";
 import { xmlFault } from "../fuzz/xml-fault.ts";
 import type { Primitive } from "../primitives.ts";
+import { textWidthPx } from "../render/text-width.ts";
 import { svgText } from "../svg-text.ts";
 import { svgTree } from "../to-svg.ts";
 import { caseSays, mostText } from "./case-says.ts";
@@ -350,6 +351,23 @@ describe("map of share and slack", () => {
     expect(texts(shareSlackChart(map, size).primitives).join("\n")).not.toContain("if no brake slips");
     const held = shareSlackChart({ ...map, slipUnknown: ["b"] }, size);
     expect(texts(held.primitives).join("\n")).toContain("if no brake slips");
+  });
+
+  it("keeps what it says of this plan within a narrow sheet, whole", () => {
+    for (const share of [0.5, 0.7, 1]) {
+      const narrow = { ...size, widthPx: 364 };
+      const chart = shareSlackChart({ ...map, slipUnknown: ["b"], here: { ...map.here, share } }, narrow);
+      const lines = chart.primitives.flatMap((p) => (p.kind === "text" && p.label?.keep ? [p] : []));
+      expect(lines.map(({ text }) => text).join(" ")).toMatch(/^this plan: at most .* if no brake slips$/);
+      const { leftPx, rightPx } = chart.plot;
+      const dotPx = leftPx + (rightPx - leftPx) * (2 * share - 1);
+      for (const { text, align, offsetPx = [0, 0], sizePx } of lines) {
+        const widthPx = textWidthPx(text, sizePx, true, false);
+        const fromPx = dotPx + offsetPx[0] - (align === "end" ? widthPx : 0);
+        expect(fromPx).toBeGreaterThanOrEqual(leftPx);
+        expect(fromPx + widthPx).toBeLessThanOrEqual(rightPx);
+      }
+    }
   });
 
   it("says where all of it, or none, is over, and marks what is not known", () => {

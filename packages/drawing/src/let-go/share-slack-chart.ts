@@ -3,6 +3,8 @@ import { contours } from "d3-contour";
 import { axisFor } from "../curve/axis-ticks.ts";
 import { type Chart, chartField, drawField, type Field } from "../curve/chart.ts";
 import type { Primitive, WorldPoint } from "../primitives.ts";
+import { textWidthPx } from "../render/text-width.ts";
+import { wrapText } from "../render/wrap-text.ts";
 import { writer } from "../shared/write.ts";
 import { figureContours } from "../stand-map/figure-contours.ts";
 import { acrossTicks } from "./across-ticks.ts";
@@ -18,6 +20,8 @@ export interface ShareSlackOptions {
 
 const MOST_LEVELS = 9;
 const MOST_TICKS = 6;
+const HERE_PX = 13;
+const HERE_ASIDE_PX = 13;
 
 /**
  * How hard does it bear on the tip when the line with more of the load goes, over how the load is shared and how much rope
@@ -48,7 +52,6 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
   const title = `Slack in the other line, ${axis.unit}`;
   const limitLine = limit === null ? [] : figureContours(grid, values, [limit.forceN]).flatMap(({ lines }) => lines);
   const dot = field.point(across(here.share), Math.min(here.slackM, slacksM.at(-1) ?? here.slackM));
-  const rightward = across(here.share) < 0.5;
   return {
     title,
     description: describe(map, limit, write, system),
@@ -102,20 +105,28 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
         title: "This plan",
       },
       { kind: "circle", at: dot, radiusPx: 2.6, style: { fill: "ink" } },
-      {
-        kind: "text",
-        at: dot,
-        text: `this plan: ${cellText(here, system)}${ifHeld(map)}`,
-        align: rightward ? "start" : "end",
-        offsetPx: [rightward ? 13 : -13, -11],
-        sizePx: 13,
-        weight: "strong",
-        tone: "ink",
-        halo: true,
-        label: { priority: 98, keep: true },
-      },
+      ...hereWords(`this plan: ${cellText(here, system)}${ifHeld(map)}`, dot, field.plot, across(here.share)),
     ],
   };
+}
+
+/** What is said of this plan, beside its point, in lines as many as it needs. */
+function hereWords(text: string, at: WorldPoint, plot: Chart["plot"], across: number): readonly Primitive[] {
+  const rightward = across < 0.5;
+  const roomPx = (plot.rightPx - plot.leftPx) * Math.max(across, 1 - across) - HERE_ASIDE_PX;
+  const lines = wrapText(text, roomPx, 3, (part) => textWidthPx(part, HERE_PX, true, false));
+  return lines.map((line, k) => ({
+    kind: "text",
+    at,
+    text: line,
+    align: rightward ? "start" : "end",
+    offsetPx: [rightward ? HERE_ASIDE_PX : -HERE_ASIDE_PX, -11 - (lines.length - 1 - k) * 1.25 * HERE_PX],
+    sizePx: HERE_PX,
+    weight: "strong",
+    tone: "ink",
+    halo: true,
+    label: { priority: 98, keep: true },
+  }));
 }
 
 /** The value at a place between those of a list, by the places' numbers; beyond its ends the ends. */

@@ -1,3 +1,4 @@
+import { lengthOf } from "../../base/vector.ts";
 import { dormandPrince, nextStep } from "../../numerics/dormand-prince.ts";
 import { lendFloats } from "../../numerics/lent-floats.ts";
 import type { Shape } from "../../scene/solids.ts";
@@ -60,6 +61,7 @@ export function followMotion(
   const happening = dueEvents(rig, events);
   let timeS = 0;
   let stepS = FIRST_STEP_S;
+  let errorBefore = 1;
   let steps = 0;
   let topSpeedMS = 0;
 
@@ -71,7 +73,6 @@ export function followMotion(
   /** Reads what stands at the start of a step, at `next` with this derivative. */
   const settleIn = (slopeAt: Float64Array, looked: boolean): void => {
     ledger.note(0);
-    peaks.note(0);
     if (looked) noteLooked(rig);
     else if (turns) noteForward(rig, moving, next, slopeAt);
   };
@@ -82,6 +83,7 @@ export function followMotion(
     run.begin(next);
     ledger.addShift(strainJ - energiesOf(rig).strainJ);
     for (const { chain, gone } of rig.lines) if (!gone) commitChain(chain);
+    peaks.note(0);
     settleIn(run.slopeFrom, false);
   };
 
@@ -113,8 +115,9 @@ export function followMotion(
     const attempted = run.attempt(tried, tolerance);
     // A step that looks too far ahead for the ropes to agree is one that was too long.
     const error = moving.agreed() ? attempted : Number.NaN;
-    stepS = Number.isFinite(error) ? nextStep(tried, error) : 0.1 * tried;
+    stepS = Number.isFinite(error) ? nextStep(tried, error, errorBefore) : 0.1 * tried;
     if (!(error <= 1)) continue;
+    errorBefore = error;
 
     // The last evaluation of a step is at its end.
     happening.find(due, valueAtEnd);
@@ -162,6 +165,7 @@ export function followMotion(
       stepS = Math.min(stepS, 0.5 * LONGEST_STEP_S);
     } else {
       run.advance();
+      peaks.carryOn();
       settleIn(slope, looked);
     }
 
@@ -189,7 +193,7 @@ export function followMotion(
 }
 
 const speedOf = (state: Float64Array, { index }: Mover): number =>
-  Math.hypot(state[6 * index + 3]!, state[6 * index + 4]!, state[6 * index + 5]!);
+  lengthOf(state[6 * index + 3]!, state[6 * index + 4]!, state[6 * index + 5]!);
 
 const isAtRest = (mover: Mover, state: Float64Array, slope: Float64Array): boolean =>
   speedOf(state, mover) < REST_MS && speedOf(slope, mover) < REST_MS2;

@@ -35,7 +35,8 @@ export function moveSystem(rig: CompiledSystem): MovingSystem {
       const line = free[k]!;
       if (!line.gone && !pullChain(line.chain, line.rateMS)) agreed = false;
     }
-    pullN.fill(0);
+    // A call of `fill` takes longer than these few.
+    for (let i = 0; i < pullN.length; i++) pullN[i] = 0;
     for (let k = 0; k < lines.length; k++) {
       const { gone, live } = lines[k]!;
       if (!gone) for (let i = 0; i < live.length; i++) addPull(lines[k]!, live[i]!, pullN);

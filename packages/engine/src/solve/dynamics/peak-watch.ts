@@ -10,6 +10,8 @@ export interface PeakWatch {
   readonly note: (place: 0 | 1 | 2) => void;
   /** Takes in a step from its three notes, and looks between them where one may peak there. True if it did: then another state is evaluated. */
   readonly takeStep: (within: DormandPrince["within"], startS: number, stepS: number) => boolean;
+  /** The last of a step is the first of the next. */
+  readonly carryOn: () => void;
   /** Takes in what has been read as the first of a step. */
   readonly takeFirst: (timeS: number) => void;
   readonly segment: (line: number, segment: number) => Peak;
@@ -80,7 +82,7 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
     pullN: lendFloats(positionM.length),
     positionM: lendFloats(positionM.length),
   });
-  const notes = [newNote(), newNote(), newNote()] as const;
+  const notes: [Note, Note, Note] = [newNote(), newNote(), newNote()];
   const spare = newNote();
   const trios: Trio[] = [];
   const looked: number[] = [];
@@ -161,6 +163,12 @@ export function peakWatch(rig: CompiledSystem, moving: MovingSystem, tolerance: 
 
   return {
     note: (place) => read(notes[place]),
+    carryOn() {
+      const [first, middle, last] = notes;
+      notes[0] = last;
+      notes[1] = middle;
+      notes[2] = first;
+    },
     takeFirst: (timeS) => take(notes[0], timeS),
     takeStep(within, startS, stepS) {
       take(notes[1], startS + 0.5 * stepS);

@@ -127,8 +127,10 @@ export function pullChain(chain: RopeChain, rateMS: number): boolean {
   const { lengthM, ropeM, tensionN, nowM, stiffnessN, moves, ratio, end, endN } = chain;
   const last = lengthM.length - 1;
   if (end === "hands" && stiffnessN === 0) {
-    tensionN.fill(endN);
-    nowM.set(lengthM);
+    for (let j = 0; j <= last; j++) {
+      tensionN[j] = endN;
+      nowM[j] = lengthM[j]!;
+    }
     chain.viscousN = 0;
     return true;
   }
@@ -306,14 +308,20 @@ function tensionOfRun(chain: RopeChain, from: number, to: number, rope: number, 
 }
 
 function layRun(chain: RopeChain, from: number, to: number, first: number, viscous: number): void {
-  const { lengthM, tensionN, nowM, ropeM, stiffnessN } = chain;
+  const { lengthM, tensionN, nowM, ropeM, stiffnessN, loss } = chain;
+  if (from === to && !(chain.endMoves && to === lengthM.length - 1) && ropeM[from]! > 0) {
+    tensionN[from] = first;
+    nowM[from] = ropeM[from]!;
+    return;
+  }
   let tension = first;
+  let stretched = 1 + (tension - viscous) / stiffnessN;
   for (let j = from; j <= to; j++) {
-    if (j > from) tension *= stepUp(chain, j);
+    if (j > from && loss[j] !== 0) {
+      tension *= stepUp(chain, j);
+      stretched = 1 + (tension - viscous) / stiffnessN;
+    }
     tensionN[j] = tension;
-    nowM[j] =
-      from === to && !(chain.endMoves && to === lengthM.length - 1) && ropeM[j]! > 0
-        ? ropeM[j]!
-        : lengthM[j]! / (1 + (tension - viscous) / stiffnessN);
+    nowM[j] = lengthM[j]! / stretched;
   }
 }
