@@ -191,7 +191,7 @@ function layLine(system: LetGoSystem, frame: Frame, name: string, isCut: boolean
 }
 
 /** The pulley that rides without mass. */
-function riderOf({ nodes, lines: given }: LetGoSystem, { nodeNames, lines }: CompiledSystem): Rider | null {
+function riderOf({ nodes, lines: given }: LetGoSystem, { nodeNames, lines, load }: CompiledSystem): Rider | null {
   const [name, more] = Object.keys(nodes).filter((n) => nodes[n]!.rides);
   if (name === undefined) return null;
   if (more !== undefined) refuse(`nodes.${more}.rides`, "left out: one pulley without mass at most");
@@ -207,7 +207,8 @@ function riderOf({ nodes, lines: given }: LetGoSystem, { nodeNames, lines }: Com
     refuse(`nodes.${name}.rides`, "left out of a place where a line begins");
   const { positionM, forceN = [0, 0, 0] } = nodes[name]!;
   const steadyN = asSite(triple(forceN, `nodes.${name}.forceN`));
-  return { node, startM: asSite(positionM), steadyN, lines: own, pinned: -1 };
+  const loadM = Float64Array.from(load.startM);
+  return { node, startM: asSite(positionM), steadyN, lines: own, follows: new Float64Array(9), loadM, pinned: -1 };
 }
 
 function compileStop(name: string, stop: Stop, nodeNames: readonly string[]): CompiledStop {

@@ -51,6 +51,9 @@ export interface Rider {
   readonly steadyN: SiteVector;
   /** Lines that run over it or end at it. */
   readonly lines: readonly CompiledLine[];
+  /** How far it has lately gone with each metre of the load, three by three, by component of its own; and where the load was then, m. */
+  readonly follows: Float64Array;
+  readonly loadM: Float64Array;
   /** Node that it has run up against, or −1. */
   pinned: number;
 }

@@ -16,11 +16,13 @@ const MOST_TRIED = 25;
 /** Holds a rider that nothing pulls where it is, N/m: between slack ropes its place is open. */
 const KEEPS_NM = 1e-6;
 const LEAST_LENGTH_M = 1e-6;
+/** A load that has gone less far shows nothing of how the rider follows it, m. */
+const SHOWS_M = 1e-5;
 
 /**
  * Puts a pulley without mass where the ropes on it balance, and leaves those ropes with their tensions.
  *
- * Newton's method on the force, from where the pulley was last. Straight ropes that only pull have an energy that is convex
+ * Newton's method on the force, from where the pulley should be if it goes on following the load as it lately has. Straight ropes that only pull have an energy that is convex
  * in the pulley's place, so there is one balance, and a step that goes well beyond it is drawn back to where the force along
  * it is small.
  *
@@ -29,8 +31,19 @@ const LEAST_LENGTH_M = 1e-6;
 export function placeRider(rig: CompiledSystem, rider: Rider): boolean {
   const { positionM } = rig;
   const at = 3 * rider.node;
+  if (rider.pinned >= 0) return readPull(rig, rider);
+  for (let c = 0; c < 3; c++) wasM[c] = positionM[at + c]!;
+  goWithLoad(rig, rider);
+  const agreed = balance(rig, rider);
+  learn(rig, rider);
+  return agreed;
+}
+
+/** Puts the rider where the ropes on it balance, from where it is. False if no balance was found. */
+function balance(rig: CompiledSystem, rider: Rider): boolean {
+  const { positionM } = rig;
+  const at = 3 * rider.node;
   let agreed = readPull(rig, rider);
-  if (rider.pinned >= 0) return agreed;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const left = lengthOf(force[0]!, force[1]!, force[2]!);
     if (left <= LEFT_N + LEFT_SHARE * most) return agreed;
@@ -72,6 +85,28 @@ export function placeRider(rig: CompiledSystem, rider: Rider): boolean {
   return agreed && lengthOf(force[0]!, force[1]!, force[2]!) <= LEFT_AT_LAST * most;
 }
 
+/** Moves the rider on with the load, as it has lately followed it. */
+function goWithLoad({ positionM, load }: CompiledSystem, { node, follows, loadM }: Rider): void {
+  for (let c = 0; c < 3; c++) {
+    wentM[c] = positionM[3 * load.node + c]! - loadM[c]!;
+    loadM[c] = positionM[3 * load.node + c]!;
+  }
+  for (let c = 0; c < 3; c++)
+    goesM[c] = follows[3 * c]! * wentM[0]! + follows[3 * c + 1]! * wentM[1]! + follows[3 * c + 2]! * wentM[2]!;
+  if (lengthOf(goesM[0]!, goesM[1]!, goesM[2]!) > LONGEST_STEP_M) goesM.fill(0);
+  for (let c = 0; c < 3; c++) positionM[3 * node + c]! += goesM[c]!;
+}
+
+/** Takes what it was off by into how it follows, along the way the load went (Broyden's update). */
+function learn({ positionM }: CompiledSystem, { node, follows }: Rider): void {
+  const squared = wentM[0]! * wentM[0]! + wentM[1]! * wentM[1]! + wentM[2]! * wentM[2]!;
+  if (squared < SHOWS_M * SHOWS_M) return;
+  for (let c = 0; c < 3; c++) {
+    const off = (positionM[3 * node + c]! - wasM[c]! - goesM[c]!) / squared;
+    for (let d = 0; d < 3; d++) follows[3 * c + d]! += off * wentM[d]!;
+  }
+}
+
 // Of the rider looked at last; kept here so that nothing is made anew in each round.
 /** Force on it, N, and the highest tension at it. */
 const force = new Float64Array(3);
@@ -80,13 +115,19 @@ let most = 0;
 const slope = new Float64Array(6);
 const root = new Float64Array(6);
 const step = new Float64Array(3);
+/** Where it was, how far the load went, and how far it was moved on with it, m. */
+const wasM = new Float64Array(3);
+const wentM = new Float64Array(3);
+const goesM = new Float64Array(3);
 
 /** Sets the lines of a rider anew, and reads their force on it and its slope. */
 function readPull(rig: CompiledSystem, { node, steadyN, lines }: Rider): boolean {
   let agreed = true;
-  force.set(steadyN);
-  slope.fill(KEEPS_NM, 0, 3);
-  slope.fill(0, 3);
+  for (let c = 0; c < 3; c++) {
+    force[c] = steadyN[c]!;
+    slope[c] = KEEPS_NM;
+    slope[3 + c] = 0;
+  }
   most = 0;
   for (let k = 0; k < lines.length; k++) {
     const line = lines[k]!;
@@ -113,7 +154,7 @@ const ends = new Float64Array(3);
 
 /** Of the rope on both sides of the rider, its i-th place: `ends`, and how its turning adds to the slope. */
 function addSides({ along, chain }: CompiledLine, i: number, tension: number): void {
-  ends.fill(0);
+  for (let c = 0; c < 3; c++) ends[c] = 0;
   for (let side = 0; side < 2; side++) {
     const j = i - 1 + side;
     if (j >= chain.lengthM.length) break;
