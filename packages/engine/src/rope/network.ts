@@ -65,7 +65,10 @@ export interface NetworkAnswer {
  * `nothing-holds`: the load falls without end, or would have to be pushed. `mechanism`: a node that nothing places,
  * with a mass or a force, or on no line that leads to a fixed node.
  * `two-blocked`: two nodes are drawn onto each other. `not-converged`: none of these, and no answer either.
- * `where` is the node: the one that goes farthest, the loose one, the free one of two that meet, the one farthest out of balance.
+ * `where` is the node: the one that goes farthest, the loose one, the free one of two that meet, the one farthest out of balance;
+ * `other` the other of two that meet.
  */
-export type NetworkFailure = Failure<"nothing-holds" | "mechanism" | "two-blocked" | "not-converged", Network>;
+export type NetworkFailure = Failure<"nothing-holds" | "mechanism" | "two-blocked" | "not-converged", Network> & {
+  readonly other?: string;
+};
 export type NetworkSolution = NetworkAnswer | NetworkFailure;

@@ -100,12 +100,8 @@ function solve(state: NetworkState, start: Readonly<Record<string, Triple>> | un
     }
     case "two-blocked": {
       const { moving, other } = found.nodes;
-      return failure(
-        state,
-        found.kind,
-        moving,
-        `${moving} is drawn onto ${other}. Lengthen or ease the line between them.`,
-      );
+      const hint = `${moving} is drawn onto ${other}. Lengthen or ease the line between them.`;
+      return { ...failure(state, found.kind, moving, hint), other };
     }
     case "lost": {
       // What is left over is told of the lines as they are, not as softened on the way.

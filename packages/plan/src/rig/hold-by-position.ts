@@ -1,7 +1,7 @@
-import { addScaled, type HoldingMain, norm, pullsToHold, type SiteVector, site } from "@gantline/engine";
+import { addScaled, distance, type HoldingMain, norm, pullsToHold, type SiteVector, site } from "@gantline/engine";
 import type { LaidRig } from "./lay-lines.ts";
 import { type HeldThere, letHang, ropesOfUnknownStiffness } from "./let-hang.ts";
-import type { RigOutcome } from "./rig-state.ts";
+import type { RigOutcome, SetLength } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
 import { drawnTogether, madeFast, tackleAtEnd } from "./set-lengths.ts";
@@ -54,9 +54,10 @@ export function holdByPosition(
     return { ok: false, code: "nothing-holds", where: "main lines", says: "No main line has a share of the load." };
   const tethered = balanceAt(rig, wanted, forceN, withinM, true);
   if (!tethered.below) return NOT_FROM_ABOVE;
-  // Where the tether pulls its pulley up to the yoke it has been drawn together as far as it goes before.
+  // Where the tether pulls its pulley up to the yoke it has been drawn together as far as it goes before. With a pull that is
+  // set, or one that hardly helps, there may be no balance here with it at all.
   const { drawnUp } = tethered;
-  const there = drawnUp ? balanceAt(rig, wanted, forceN, withinM, false).there : tethered.there;
+  const there = tethered.there ?? balanceAt(rig, wanted, forceN, withinM, false).there;
   const hung = there && hangsAt(rig, there, drawnUp, forceN, withinM);
   if (!hung) return drawnUp ? DRAWN_UP : NOT_SETTLED;
   const { held, set } = hung;
@@ -104,6 +105,7 @@ function balanceAt(rig: LaidRig, wanted: SiteVector, forceN: SiteVector, withinM
   const total = rig.mains.reduce((sum, m) => sum + m.line.share, 0);
   let below = true;
   let drawnUp = false;
+  const nearestM = rig.tether?.line.lengthMinM ?? 0;
   const there: HeldThere | null = settleRig(
     rig,
     wanted,
@@ -112,7 +114,7 @@ function balanceAt(rig: LaidRig, wanted: SiteVector, forceN: SiteVector, withinM
       const rider = tethered ? floating.rider : null;
       below = sheaves.some((s) => s[2] > wanted[2]);
       if (!below) return null;
-      drawnUp ||= floating.against === "yoke";
+      drawnUp ||= floating.against === "yoke" || (rider !== null && distance(rider, wanted) < nearestM);
       const mains: HoldingMain[] = rig.mains.map((m, i) => ({
         toward: sheaves[i] ?? m.pointAt,
         share: m.line.share / total,
@@ -133,18 +135,25 @@ function balanceAt(rig: LaidRig, wanted: SiteVector, forceN: SiteVector, withinM
 }
 
 /** Where the load hangs with the lengths that lines have; null: no balance was found. */
-function hangsAt(rig: LaidRig, there: HeldThere, drawnUp: boolean, forceN: SiteVector, withinM: number) {
+function hangsAt(
+  rig: LaidRig,
+  there: HeldThere,
+  drawnUp: boolean,
+  forceN: SiteVector,
+  withinM: number,
+): { readonly held: HeldThere; readonly set: readonly SetLength[] } | null {
   const fast = madeFast(rig, there);
   const isFast = fast.some((l) => l.lineId === rig.tether?.line.id);
   const set = drawnUp && rig.tether && !isFast ? [...fast, drawnTogether(rig.tether)] : fast;
   const rests = set.length === 0 && there.found.residualN <= NOTHING_LEFT * norm(forceN);
   const held = rests ? there : letHang(rig, there, set, forceN, withinM);
   if (held === null) return null;
+  if (held === "drawnUp") return isFast || drawnUp ? null : hangsAt(rig, there, true, forceN, withinM);
   const atEnd = isFast || drawnUp ? null : tackleAtEnd(rig, held, there);
   if (atEnd === null) return { held, set };
   const all = [...set, atEnd];
   const ends = letHang(rig, there, all, forceN, withinM);
-  return ends && { held: ends, set: all };
+  return ends === null || ends === "drawnUp" ? null : { held: ends, set: all };
 }
 
 /** Taglines in order, then the tether: with a pull that is set, or whatever holds the load's place. */

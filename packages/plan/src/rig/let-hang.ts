@@ -1,5 +1,6 @@
 import { addScaled, distance, type HoldingRope, hangOnRopes, type SiteVector, site } from "@gantline/engine";
 import type { GearOf } from "../schema/gear.ts";
+import { hangJointly, type LinesLetHang } from "./hang-jointly.ts";
 import type { LaidMain, LaidRig, LaidTether } from "./lay-lines.ts";
 import type { SetLength } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
@@ -20,13 +21,17 @@ export interface HeldThere {
 
 /** EA of a rope whose stiffness is not known, N: it is taken as hardly stretching, so that unequal lines share worst. */
 const HARDLY_STRETCHES_N = 1e7;
+/** The weight of ropes hangs on where the yoke is, a little. */
+const WEIGHING_ROUNDS = 20;
+const WEIGHED_M = 1e-6;
 
 /**
  * Where do the lines let the load hang, that cannot hold it where it was wanted?
  *
  * Main lines, and whatever else is made fast at a length that is not given, keep the unstretched lengths that they have at the
- * wanted place with the pulls found there; lines of a set length have that; lines in hands keep their pulls. null: no balance
- * was found.
+ * wanted place with the pulls found there; lines of a set length have that; lines in hands keep their pulls.
+ *
+ * @returns `"drawnUp"`: the tether draws its pulley onto the yoke; null: no balance was found
  */
 export function letHang(
   rig: LaidRig,
@@ -34,7 +39,7 @@ export function letHang(
   set: readonly SetLength[],
   forceN: SiteVector,
   withinM: number,
-): HeldThere | null {
+): HeldThere | "drawnUp" | null {
   const { floating: there, found: pulls } = wanted;
   const { tether } = rig;
   const lengths = new Map(set.map((l) => [l.lineId, l.lengthM]));
@@ -54,7 +59,8 @@ export function letHang(
   };
   const tags = rig.tags.map((t, i) => fast(t, t.handsAt, pulls.tagsN[i] ?? 0));
   const tackle = tether && there.rider ? fast(tether, there.rider, pulls.tetherN) : null;
-  return settleRig(
+  const tetherN = tether?.line.drive === "tension" ? (tether.line.tensionN ?? 0) : pulls.tetherN;
+  const settled = settleRig(
     rig,
     pulls.yoke,
     (floating, yoke) => {
@@ -73,7 +79,7 @@ export function letHang(
         if (!fast) hands.push({ toward: handsAt, tensionN: pulls.tagsN[i] ?? 0 });
       }
       if (rider && tackle) ropes.push({ toward: rider, beyondM: 0, ...tackle });
-      else if (rider) hands.push({ toward: rider, tensionN: pulls.tetherN });
+      else if (rider) hands.push({ toward: rider, tensionN: tetherN });
       const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, yoke, floating));
       const hangs = hangOnRopes(yoke, ropes, hands, force);
       if (!hangs.ok) return null;
@@ -82,13 +88,32 @@ export function letHang(
         yoke: at,
         mainsN: tensionsN.slice(0, rig.mains.length),
         tagsN: places.map((k, i) => (k < 0 ? (pulls.tagsN[i] ?? 0) : (tensionsN[k] ?? 0))),
-        tetherN: rider && tackle ? (tensionsN.at(-1) ?? 0) : pulls.tetherN,
+        tetherN: rider && tackle ? (tensionsN.at(-1) ?? 0) : tetherN,
         residualN,
       };
     },
     withinM,
     there,
   );
+  if (settled !== null || there.rider === null) return settled;
+  const lines: LinesLetHang = {
+    mains,
+    tags: tags.map((t, i) => t ?? pulls.tagsN[i] ?? 0),
+    tether: tackle ?? tetherN,
+  };
+  let hung = wanted;
+  let movedBefore = Number.MAX_VALUE;
+  for (let round = 0; round < WEIGHING_ROUNDS; round++) {
+    const ropesN = ropesAtYokeN(rig, hung.found.yoke, hung.floating);
+    const next = hangJointly(rig, lines, hung, addScaled(forceN, site(0, 0, -1), ropesN));
+    if (next === null || next === "drawnUp") return next;
+    const moved = distance(next.found.yoke, hung.found.yoke);
+    if (moved < WEIGHED_M) return next;
+    if (moved > movedBefore) return null;
+    hung = next;
+    movedBefore = moved;
+  }
+  return null;
 }
 
 /** Ropes of what keeps its length whose stiffness is not known. */

@@ -95,6 +95,12 @@ export function paced(pace: number, last: SiteVector | null, step: SiteVector): 
 export const isRidden = (rig: LaidRig, main: LaidMain): boolean =>
   rig.tether?.line.rides.includes(main.line.id) ?? false;
 
+/** Does a tether draw its pulley along ropes that pull so, N? */
+export function pullsAt(tetherN: number, ropesN: readonly number[]): boolean {
+  const most = Math.max(...ropesN, 0);
+  return most > 0 && tetherN > NO_PULL * most;
+}
+
 function placed(rig: LaidRig, floating: Floating, found: Found): Floating {
   const { yoke } = found;
   const sheaves = rig.mains.map((m, i) =>
@@ -106,8 +112,8 @@ function placed(rig: LaidRig, floating: Floating, found: Found): Floating {
       ? [{ sheave: sheaves[i] ?? m.pointAt, next: m.anchors[0]?.at ?? m.pointAt, tensionN: found.mainsN[i] ?? 0 }]
       : [],
   );
-  const most = Math.max(...ridden.map((r) => r.tensionN), 0);
-  if (!(found.tetherN > NO_PULL * most) || most === 0)
+  const ropesN = ridden.map((r) => r.tensionN);
+  if (!pullsAt(found.tetherN, ropesN))
     return { sheaves, rider: hangingRider(rig, sheaves, yoke), pulled: false, against: null };
   const pulls = [
     ...ridden.flatMap((r) => [

@@ -8,6 +8,7 @@ import {
   sheaveRatio,
   site,
   subtract,
+  unit,
 } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
 import type { LaidMain, LaidRig } from "./lay-lines.ts";
@@ -33,14 +34,25 @@ export interface PullsInTravel {
  * Raising, the returning ropes pull harder than the load does, and harder beyond the pulley than before it; lowering, less. So
  * the pulley rides elsewhere and the tether pulls another amount: place and pulls are found in turn, with the tensions that
  * act at the pulley. Load, tip sheaves and taglines stay as they are without friction; a tether pulled by a set amount does too.
+ * Where friction would let the pulley run up to the yoke, it stays as far off as its tackle is long when drawn together.
  *
  * @returns null where the pulley does not come to rest
  */
-export function pullsInTravel(
+export const pullsInTravel = (
+  rig: LaidRig,
+  held: HeldThere,
+  forceN: SiteVector,
+  travel: TravelCase,
+): PullsInTravel | null =>
+  pullsWith(rig, held, forceN, travel, 0) ?? pullsWith(rig, held, forceN, travel, rig.tether?.line.lengthMinM ?? 0);
+
+/** @param leastM the pulley comes no nearer to the yoke than this */
+function pullsWith(
   rig: LaidRig,
   { floating, found }: HeldThere,
   forceN: SiteVector,
   travel: TravelCase,
+  leastM: number,
 ): PullsInTravel | null {
   const { rider: still, sheaves, pulled, against } = floating;
   const frictionless = { mainsN: found.mainsN, tetherN: found.tetherN, rider: still };
@@ -70,17 +82,21 @@ export function pullsInTravel(
       { toward: next, tensionN: after },
     ];
   };
+  const clear = (at: SiteVector): SiteVector => {
+    const away = subtract(at, yoke);
+    return norm(away) < leastM ? addScaled(yoke, unit(away), leastM) : at;
+  };
   let now: PullsInTravel & { readonly rider: SiteVector } = { ...frictionless, rider: still };
   let pace = 1;
   let last: SiteVector | null = null;
   for (let round = 0; round < ROUNDS; round++) {
     const { mainsN, tetherN, rider } = now;
     const ropes = rig.mains.flatMap((m, i) => (isRidden(rig, m) ? ropePulls(m, i, mainsN[i] ?? 0, rider) : []));
-    const step = subtract(rideRopes([...ropes, { toward: yoke, tensionN: tetherN }], rider).at, rider);
+    const step = subtract(clear(rideRopes([...ropes, { toward: yoke, tensionN: tetherN }], rider).at), rider);
     if (norm(step) < RESTS_M) return now;
     pace = paced(pace, last, step);
     last = step;
-    const next = addScaled(rider, step, pace);
+    const next = clear(addScaled(rider, step, pace));
     const pulls = pullsToHold(yoke, mains, [...tags, { toward: next, tensionN: null }], force);
     now = {
       mainsN: mains.map((m) => pulls.mainN * m.share),
