@@ -69,14 +69,15 @@ describe("evaluate, whatever it is given", () => {
     );
   });
 
-  it("leaves nothing unbalanced: main lines, taglines, weight, ropes and wind make zero at the yoke", () => {
+  it("leaves nothing unbalanced: main lines, taglines, weight, ropes, wind and ground make zero at the yoke", () => {
     let solved = 0;
     fc.assert(
       fc.property(anyPlan, (plan) => {
         const e = evaluate(plan);
         if (e.lines.length === 0) return;
         solved++;
-        const sum = [e.load.windN?.[0] ?? 0, e.load.windN?.[1] ?? 0, (e.load.windN?.[2] ?? 0) - (e.load.weightN ?? 0)];
+        const sum = [0, 1, 2].map((k) => (e.load.windN?.[k] ?? 0) + (e.load.groundN?.[k] ?? 0));
+        sum[2] = (sum[2] ?? 0) - (e.load.weightN ?? 0);
         let size = e.load.weightN ?? 0;
         for (const line of e.lines) {
           const to = line.nodes[1]?.at ?? e.load.yoke;

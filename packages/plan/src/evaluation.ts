@@ -136,6 +136,8 @@ export interface HungLoad {
   /** Of rope that hangs with the load at the yoke, half of each part that ends there; null: of some rope not known, or nothing solved. */
   readonly ropesN: number | null;
   readonly windN: SiteVector | null;
+  /** What the ground does to it, N, where lines that do not hold it let it down onto it; null: it hangs. */
+  readonly groundN: SiteVector | null;
 }
 
 /** Whether the wanted place can be held, and where the load would really go if not. */

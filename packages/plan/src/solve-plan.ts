@@ -1,4 +1,4 @@
-import { asSite, distance, poseAerial, type SiteVector, type TipRatingAnswer } from "@gantline/engine";
+import { asSite, distance, poseAerial, type TipRatingAnswer } from "@gantline/engine";
 import type { Geometry, Holding, HungLoad, TravelCase } from "./evaluation.ts";
 import { amount } from "./judge.ts";
 import { placeLoad } from "./place-geometry.ts";
@@ -49,7 +49,7 @@ export function solvePlan(plan: Plan, stood: Stand | null = null, mayStop = fals
   const { geometry, rating } = stand;
   const state = outcome.ok ? outcome.state : null;
   const ropesN = state === null || laid.unweighed.length > 0 ? null : state.ropesAtYokeN;
-  const load = hangLoad(plan, state?.yoke ?? asSite(plan.rig.load.positionM), sum, ropesN);
+  const load = hangLoad(plan, state, sum, ropesN);
   const cases = state === null ? [] : travelCases(plan.rig.load.motion, mayStop);
   return {
     plan,
@@ -69,7 +69,8 @@ export function solvePlan(plan: Plan, stood: Stand | null = null, mayStop = fals
 const travelCases = (motion: Plan["rig"]["load"]["motion"], mayStop: boolean): readonly TravelCase[] =>
   motion !== "rest" && !mayStop ? [motion] : motion === "lower" ? ["lower", "raise"] : ["raise", "lower"];
 
-function hangLoad(plan: Plan, yoke: SiteVector, sum: LoadSum, ropesN: number | null): HungLoad {
+function hangLoad(plan: Plan, state: RigState | null, sum: LoadSum, ropesN: number | null): HungLoad {
+  const yoke = state?.yoke ?? asSite(plan.rig.load.positionM);
   const { massKg, weightN, persons, windN } = sum;
   return {
     wanted: asSite(plan.rig.load.positionM),
@@ -80,6 +81,7 @@ function hangLoad(plan: Plan, yoke: SiteVector, sum: LoadSum, ropesN: number | n
     weightN,
     ropesN,
     windN,
+    groundN: state?.groundN ?? null,
   };
 }
 
@@ -90,6 +92,10 @@ function holdingOf(load: HungLoad, outcome: RigOutcome): Holding {
   return {
     state: "drifts",
     goesTo: load.yoke,
-    says: ["Nothing holds the load where it is wanted: it would go ", amount(drift, "length"), " away."],
+    says: [
+      "Nothing holds the load where it is wanted: it would go ",
+      amount(drift, "length"),
+      outcome.state.groundN ? " away, and come down on what is below." : " away.",
+    ],
   };
 }

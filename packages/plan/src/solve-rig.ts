@@ -4,6 +4,7 @@ import {
   beamLoadAt,
   deflectedAerial,
   distance,
+  heightOverGround,
   type PosedAerial,
   type SagLoad,
   type SiteVector,
@@ -11,6 +12,8 @@ import {
   tipSag,
   ZERO,
 } from "@gantline/engine";
+import { placeLoad } from "./place-geometry.ts";
+import type { StandingZ } from "./rig/ground-below.ts";
 import { hangByLength } from "./rig/hang-by-length.ts";
 import { holdByPosition } from "./rig/hold-by-position.ts";
 import { type LaidRig, layLines } from "./rig/lay-lines.ts";
@@ -18,6 +21,7 @@ import { type RigOutcome, type RigState, sheaveOf } from "./rig/rig-state.ts";
 import { sheavePull } from "./rig/sheave-pull.ts";
 import type { LoadSum } from "./rig/sum-load.ts";
 import type { Plan } from "./schema/plan.ts";
+import { siteGround } from "./site-ground.ts";
 
 /** The tip has settled when it moves less than this from one round to the next, m. */
 const SETTLED_M = 1e-6;
@@ -88,9 +92,11 @@ function balance(plan: Plan, laid: LaidRig, sum: LoadSum, withinM?: number): Rig
   const wanted = asSite(plan.rig.load.positionM);
   const push = sum.windN ?? ZERO;
   const force: SiteVector = add(site(0, 0, -sum.weightN), push);
+  const standingZ: StandingZ = (yoke) =>
+    yoke[2] - heightOverGround(placeLoad(plan, yoke).box, siteGround(plan.scene)).heightM;
   return plan.rig.load.drive === "position"
-    ? holdByPosition(laid, wanted, force, withinM)
-    : hangByLength(laid, wanted, sum.massKg, push, plan.rig.load.motion);
+    ? holdByPosition(laid, wanted, force, standingZ, withinM)
+    : hangByLength(laid, wanted, sum.massKg, push, plan.rig.load.motion, standingZ);
 }
 
 /** What the ropes put on the beam, and how the returning ropes follow the tip as it sinks. Frictionless tensions. */

@@ -1,6 +1,5 @@
-import { addScaled, asSite, bearingOf, distance, type SiteVector, subtract, UP } from "@gantline/engine";
+import { asSite, bearingOf, distance, subtract } from "@gantline/engine";
 import type { SetLength } from "../rig/rig-state.ts";
-import { IN_GROUND_M } from "../site-ground.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
 import type { StageProblem } from "./evolution-types.ts";
@@ -17,7 +16,8 @@ export interface Drift {
 /** Of a load that its lines let hang elsewhere than its way has it. */
 export function driftOf(s: Situation): Drift {
   const { wanted } = s.load;
-  const { at: goesTo, on } = restsAt(s);
+  const goesTo = asSite(s.load.yoke);
+  const on = s.state?.groundN ? groundBelow(s) : null;
   const aside = subtract(goesTo, wanted);
   const missingN = missingPullN(s);
   const why = (s.state?.set ?? []).flatMap(setSays);
@@ -42,15 +42,6 @@ export function driftOf(s: Situation): Drift {
 
 /** What a load would come down on. */
 export const groundBelow = ({ loadHeight }: Situation): string => loadHeight.over ?? "the ground";
-
-/** Where a load that is not held comes to rest: where its ropes let it hang, and where that is in the ground, on the ground above. */
-function restsAt(s: Situation): { readonly at: SiteVector; readonly on: string | null } {
-  const { yoke } = s.load;
-  const { heightM } = s.loadHeight;
-  return heightM < -IN_GROUND_M
-    ? { at: addScaled(yoke, UP, -heightM), on: groundBelow(s) }
-    : { at: asSite(yoke), on: null };
-}
 
 /** A line that is longer or shorter than it would have to be by less than this is not what keeps the load away, m. */
 const FITS_M = 0.02;

@@ -117,9 +117,7 @@ function stageResult(
         ? isBetween(s.moment.when.along, p.between)
         : s.faults.some((f) => f.kind === kinds[k - written.length]),
     );
-    // A load that is not held comes to rest on the ground at the latest.
-    const yoke = s.faults.find((f) => f.drift)?.drift?.goesTo ?? s.moment.yoke;
-    return { ...s.moment, yoke, worst: withProblems(s.moment.worst, own), problems: own.map((p) => p.id) };
+    return { ...s.moment, worst: withProblems(s.moment.worst, own), problems: own.map((p) => p.id) };
   });
   let worst: (typeof judged)[number] | null = null;
   for (const m of judged) if (worst === null || worseMoment(m.worst, worst.worst)) worst = m;

@@ -237,6 +237,10 @@ const isFault = ({ status }: Finding): boolean => status === "over" || status ==
 const isSame = ({ id }: Finding, { rig }: Plan): boolean =>
   rig.tether !== null && id === `rope-length/${rig.tether.id}`;
 
-/** How the rig works: whether the load is held, whether the tether's pulley is pulled along the ropes, and into what. */
-const modeOf = ({ holding, state }: Situation): string =>
-  `${holding.state} ${state?.tether ? `${state.tether.pulled} ${state.tether.against}` : ""}`;
+/** How the rig works: whether the load is held, or down, which main lines are slack, whether the tether's pulley is pulled, and into what. */
+const modeOf = ({ holding, state }: Situation): string => {
+  if (state === null) return holding.state;
+  const { groundN, mains, tether } = state;
+  const slack = mains.map(({ tensionsN }) => (tensionsN.raise[0] === 0 ? "slack" : "taut"));
+  return [holding.state, groundN !== null, ...slack, tether?.pulled, tether?.against].join(" ");
+};

@@ -11,6 +11,7 @@ import {
 } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
 import type { Plan } from "../schema/plan.ts";
+import { groundForce, groundRopes, type StandingZ, standingAt } from "./ground-below.ts";
 import type { LaidRig } from "./lay-lines.ts";
 import type { RigOutcome, TagState } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
@@ -28,7 +29,7 @@ const TRAVEL: Readonly<Record<Motion, Travel>> = { raise: "toEnd", lower: "toSta
  *
  * Main lines by unstretched length and stiffness, taglines by length or by pull, through the rope network solver with the
  * sheaves' friction. The place shown is that of the way the ropes run; at rest, where friction can act either way, that without
- * friction. With sheaves and riding pulley as they are there, the network is solved for both ways of travel: friction changes
+ * friction; on the ground where the ropes are so long that it comes down on it. With sheaves and riding pulley as they are there, the network is solved for both ways of travel: friction changes
  * what every line carries, at the load too.
  */
 export function hangByLength(
@@ -37,31 +38,42 @@ export function hangByLength(
   massKg: number,
   pushN: SiteVector,
   motion: Motion,
+  standingZ: StandingZ,
 ): RigOutcome {
   const lacking = lackingLength(rig);
   if (lacking) return lacking;
   let failed: Failed | null = null;
-  const hang = (floating: Floating, yoke: SiteVector, travel: Travel): NetworkAnswer | null => {
+  const hang = (
+    floating: Floating,
+    yoke: SiteVector,
+    travel: Travel,
+    standing: SiteVector | null,
+  ): NetworkAnswer | null => {
     const force = addScaled(pushN, site(0, 0, -1), ropesAtYokeN(rig, yoke, floating));
-    const solution = solveNetwork(networkOf(rig, floating, yoke, massKg, force, travel));
+    const solution = solveNetwork(networkOf(rig, floating, yoke, massKg, force, travel, standing));
     if (solution.ok) return solution;
     failed = { ok: false, code: solution.code, where: solution.where, says: solution.hint };
     return null;
   };
-  const settled = settleRig(rig, start, (floating, yoke) => {
-    const hung = hang(floating, yoke, TRAVEL[motion]);
-    const at = hung?.nodes.load?.position;
-    if (!hung || !at) return null;
-    return {
-      yoke: asSite(at),
-      mainsN: rig.mains.map((m) => tensionsIn(hung, `main.${m.line.id}`)[0] ?? 0),
-      tetherN: tensionsIn(hung, "tether")[0] ?? 0,
-      residualN: hung.residualN,
-    };
-  });
+  const settle = (on: SiteVector | null) =>
+    settleRig(rig, start, (floating, yoke) => {
+      const hung = hang(floating, yoke, TRAVEL[motion], on);
+      const at = hung?.nodes.load?.position;
+      if (!hung || !at) return null;
+      return {
+        yoke: asSite(at),
+        mainsN: rig.mains.map((m) => tensionsIn(hung, `main.${m.line.id}`)[0] ?? 0),
+        tetherN: tensionsIn(hung, "tether")[0] ?? 0,
+        groundN: on && groundForce(on, asSite(at), (k) => tensionsIn(hung, `ground ${k}`)[0] ?? 0),
+        residualN: hung.residualN,
+      };
+    });
+  const free = settle(null);
+  const standing = free && standingAt(free.found.yoke, standingZ);
+  const settled = standing ? settle(standing) : free;
   const cases = settled && {
-    raise: hang(settled.floating, settled.found.yoke, TRAVEL.raise),
-    lower: hang(settled.floating, settled.found.yoke, TRAVEL.lower),
+    raise: hang(settled.floating, settled.found.yoke, TRAVEL.raise, standing),
+    lower: hang(settled.floating, settled.found.yoke, TRAVEL.lower, standing),
   };
   const { raise, lower } = cases ?? {};
   if (!settled || !raise || !lower)
@@ -92,6 +104,7 @@ export function hangByLength(
       set: [],
       stiffTaken: [],
       ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
+      groundN: found.groundN,
     },
   };
 }
@@ -109,6 +122,7 @@ function networkOf(
   massKg: number,
   forceN: SiteVector,
   travel: Travel,
+  standing: SiteVector | null,
 ): Network {
   const nodes: Record<string, Network["nodes"][string]> = {
     load: { position: start, free: true, massKg, forceN },
@@ -136,6 +150,10 @@ function networkOf(
         ? { lengthM: tag.line.lengthM ?? 0, axialStiffnessN: tag.rope?.staticStiffnessN ?? 0 }
         : { tensionN: tag.line.tensionN ?? 0 };
     lines[`tag.${tag.line.id}`] = { through: ["load", `hands.${tag.line.id}`], ...held };
+  }
+  for (const [k, { toward, lengthM, stiffnessN }] of (standing ? groundRopes(standing) : []).entries()) {
+    nodes[`beyond ${k}`] = { position: toward };
+    lines[`ground ${k}`] = { through: ["load", `beyond ${k}`], lengthM, axialStiffnessN: stiffnessN };
   }
   if (rig.tether && rider) {
     const { line, rope } = rig.tether;

@@ -54,7 +54,7 @@ const begin = (rig: LaidRig): HeldThere => ({
     pulled: true,
     against: null,
   },
-  found: { yoke: START, mainsN: [], tagsN: [], tetherN: 0, residualN: 0 },
+  found: { yoke: START, mainsN: [], tagsN: [], tetherN: 0, groundN: null, residualN: 0 },
 });
 
 /** Length of a main line as it hangs, m. */
@@ -118,7 +118,7 @@ describe("load, sheaves and pulley settled at once", () => {
         tags: [],
         tether: run % 3 === 0 ? between(20, 900) : { lengthM: between(0.4, 5), stiffnessN: 90_000 },
       };
-      const hung = hangJointly(rig, lines, from, FORCE);
+      const hung = hangJointly(rig, lines, from, { forceN: FORCE, standing: null });
       expect(hung).not.toBeNull();
       if (hung === null) continue;
       if (hung === "drawnUp") {

@@ -7,8 +7,9 @@ import {
   solveNetwork,
   UP,
 } from "@gantline/engine";
+import { groundForce, groundRopes } from "./ground-below.ts";
 import type { LaidRig } from "./lay-lines.ts";
-import type { HeldThere } from "./let-hang.ts";
+import type { ActingOnLoad, HeldThere } from "./let-hang.ts";
 import { isRidden, pullsAt } from "./settle-rig.ts";
 
 /** A line that keeps its length: with no tension in it, m, and its EA, N. */
@@ -33,20 +34,20 @@ const SLING_STIFFNESS_N = 1e9;
  * A rope network without friction. Where the pulley is drawn onto a tip sheave or a redirect it stays there.
  *
  * @param from where the search begins, with the pulley somewhere
- * @param forceN what acts on the load besides the lines, N
+ * @param acting its `forceN` with the weight of ropes in it
  * @returns `"drawnUp"`: the tether draws its pulley onto the yoke; null: no balance was found
  */
 export function hangJointly(
   rig: LaidRig,
   does: LinesLetHang,
   from: HeldThere,
-  forceN: SiteVector,
+  acting: ActingOnLoad,
 ): HeldThere | "drawnUp" | null {
-  const free = settle(rig, does, from, forceN, "rider");
+  const free = settle(rig, does, from, acting, "rider");
   if (free.ok) return free.held;
   if (free.meets === "load") return "drawnUp";
   if (free.meets === null) return null;
-  const stopped = settle(rig, does, from, forceN, free.meets);
+  const stopped = settle(rig, does, from, acting, free.meets);
   return stopped.ok ? stopped.held : null;
 }
 
@@ -60,7 +61,7 @@ function settle(
   rig: LaidRig,
   { mains, tags, tether }: LinesLetHang,
   { floating, found }: HeldThere,
-  forceN: SiteVector,
+  { forceN, standing }: ActingOnLoad,
   pulley: string,
 ): Settled {
   const nodes: Record<string, NetworkNode> = { load: { position: found.yoke, free: true, forceN } };
@@ -82,6 +83,10 @@ function settle(
   for (const [i, { handsAt }] of rig.tags.entries()) {
     nodes[`hands ${i}`] = { position: handsAt };
     lines[`tag ${i}`] = line(["load", `hands ${i}`], tags[i] ?? 0);
+  }
+  for (const [k, rope] of (standing ? groundRopes(standing) : []).entries()) {
+    nodes[`beyond ${k}`] = { position: rope.toward };
+    lines[`ground ${k}`] = line(["load", `beyond ${k}`], rope);
   }
   const answer = solveNetwork({ nodes, lines });
   if (!answer.ok) {
@@ -113,6 +118,7 @@ function settle(
         mainsN,
         tagsN: rig.tags.map((_, i) => tensionN(`tag ${i}`)),
         tetherN,
+        groundN: standing && groundForce(standing, at("load"), (k) => tensionN(`ground ${k}`)),
         residualN: answer.residualN,
       },
     },

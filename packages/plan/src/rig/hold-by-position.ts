@@ -1,6 +1,17 @@
-import { addScaled, distance, type HoldingMain, norm, pullsToHold, type SiteVector, site } from "@gantline/engine";
+import {
+  add,
+  addScaled,
+  distance,
+  type HoldingMain,
+  norm,
+  pullsToHold,
+  type SiteVector,
+  site,
+  ZERO,
+} from "@gantline/engine";
+import { type StandingZ, standingAt } from "./ground-below.ts";
 import type { LaidRig } from "./lay-lines.ts";
-import { type HeldThere, letHang, ropesOfUnknownStiffness } from "./let-hang.ts";
+import { type ActingOnLoad, type HeldThere, letHang, ropesOfUnknownStiffness } from "./let-hang.ts";
 import type { RigOutcome, SetLength } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";
@@ -39,7 +50,7 @@ const NOT_SETTLED: RigOutcome = {
  * The pulls come from the balance at the wanted place (a made-fast tagline or tether counts as needed here). Where a force
  * is left over there, or a line is made fast at a length that is given, or the tether's tackle can be no longer or no shorter,
  * the load is let go to where the lines, at the lengths they have, let it hang. Forces are always those of the place where it
- * really is.
+ * really is, on the ground where it comes down on it.
  *
  * @param withinM how closely what has no fixed place settles, m
  */
@@ -47,6 +58,7 @@ export function holdByPosition(
   rig: LaidRig,
   wanted: SiteVector,
   forceN: SiteVector,
+  standingZ: StandingZ,
   withinM: number = SETTLED_M,
 ): RigOutcome {
   const total = rig.mains.reduce((sum, m) => sum + m.line.share, 0);
@@ -58,12 +70,15 @@ export function holdByPosition(
   // set, or one that hardly helps, there may be no balance here with it at all.
   const { drawnUp } = tethered;
   const there = tethered.there ?? balanceAt(rig, wanted, forceN, withinM, false).there;
-  const hung = there && hangsAt(rig, there, drawnUp, forceN, withinM);
+  const free = there && hangsAt(rig, there, drawnUp, { forceN, standing: null }, withinM);
+  const standing = free && free.held !== there ? standingAt(free.held.found.yoke, standingZ) : null;
+  const hung = there && standing ? hangsAt(rig, there, drawnUp, { forceN, standing }, withinM) : free;
   if (!hung) return drawnUp ? DRAWN_UP : NOT_SETTLED;
   const { held, set } = hung;
   const { floating, found } = held;
-  const raise = pullsInTravel(rig, held, forceN, "raise");
-  const lower = pullsInTravel(rig, held, forceN, "lower");
+  const borneN = add(forceN, found.groundN ?? ZERO);
+  const raise = pullsInTravel(rig, held, borneN, "raise");
+  const lower = pullsInTravel(rig, held, borneN, "lower");
   if (raise === null || lower === null) return NOT_SETTLED;
   const travels = { raise, lower };
   const tensionsN = { raise: raise.tetherN, lower: lower.tetherN };
@@ -92,6 +107,7 @@ export function holdByPosition(
       set,
       stiffTaken: held === there ? [] : ropesOfUnknownStiffness(rig, set),
       ropesAtYokeN: ropesAtYokeN(rig, found.yoke, floating),
+      groundN: found.groundN,
     },
   };
 }
@@ -126,6 +142,7 @@ function balanceAt(rig: LaidRig, wanted: SiteVector, forceN: SiteVector, withinM
         mainsN: mains.map((m) => pulls.mainN * m.share),
         tagsN: pulls.handsN.slice(0, rig.tags.length),
         tetherN: rider ? (pulls.handsN[rig.tags.length] ?? 0) : 0,
+        groundN: null,
         residualN: pulls.residualN,
       };
     },
@@ -139,20 +156,20 @@ function hangsAt(
   rig: LaidRig,
   there: HeldThere,
   drawnUp: boolean,
-  forceN: SiteVector,
+  acting: ActingOnLoad,
   withinM: number,
 ): { readonly held: HeldThere; readonly set: readonly SetLength[] } | null {
   const fast = madeFast(rig, there);
   const isFast = fast.some((l) => l.lineId === rig.tether?.line.id);
   const set = drawnUp && rig.tether && !isFast ? [...fast, drawnTogether(rig.tether)] : fast;
-  const rests = set.length === 0 && there.found.residualN <= NOTHING_LEFT * norm(forceN);
-  const held = rests ? there : letHang(rig, there, set, forceN, withinM);
+  const rests = set.length === 0 && there.found.residualN <= NOTHING_LEFT * norm(acting.forceN);
+  const held = rests ? there : letHang(rig, there, set, acting, withinM);
   if (held === null) return null;
-  if (held === "drawnUp") return isFast || drawnUp ? null : hangsAt(rig, there, true, forceN, withinM);
+  if (held === "drawnUp") return isFast || drawnUp ? null : hangsAt(rig, there, true, acting, withinM);
   const atEnd = isFast || drawnUp ? null : tackleAtEnd(rig, held, there);
   if (atEnd === null) return { held, set };
   const all = [...set, atEnd];
-  const ends = letHang(rig, there, all, forceN, withinM);
+  const ends = letHang(rig, there, all, acting, withinM);
   return ends === null || ends === "drawnUp" ? null : { held: ends, set: all };
 }
 

@@ -1,5 +1,6 @@
 import { addScaled, distance, type HoldingRope, hangOnRopes, type SiteVector, site } from "@gantline/engine";
 import type { GearOf } from "../schema/gear.ts";
+import { groundForce, groundRopes } from "./ground-below.ts";
 import { hangJointly, type LinesLetHang } from "./hang-jointly.ts";
 import type { LaidMain, LaidRig, LaidTether } from "./lay-lines.ts";
 import type { SetLength } from "./rig-state.ts";
@@ -15,8 +16,18 @@ export interface HeldThere {
     readonly mainsN: readonly number[];
     readonly tagsN: readonly number[];
     readonly tetherN: number;
+    /** What the ground does to it, N; null: it hangs. */
+    readonly groundN: SiteVector | null;
     readonly residualN: number;
   };
+}
+
+/** What acts on the load besides its lines. */
+export interface ActingOnLoad {
+  /** Weight without that of ropes, and wind, N. */
+  readonly forceN: SiteVector;
+  /** The yoke's place when the load stands on the ground; null: it hangs. */
+  readonly standing: SiteVector | null;
 }
 
 /** EA of a rope whose stiffness is not known, N: it is taken as hardly stretching, so that unequal lines share worst. */
@@ -37,7 +48,7 @@ export function letHang(
   rig: LaidRig,
   wanted: HeldThere,
   set: readonly SetLength[],
-  forceN: SiteVector,
+  { forceN, standing }: ActingOnLoad,
   withinM: number,
 ): HeldThere | "drawnUp" | null {
   const { floating: there, found: pulls } = wanted;
@@ -78,8 +89,10 @@ export function letHang(
         places.push(fast ? ropes.push({ toward: handsAt, beyondM: 0, ...fast }) - 1 : -1);
         if (!fast) hands.push({ toward: handsAt, tensionN: pulls.tagsN[i] ?? 0 });
       }
-      if (rider && tackle) ropes.push({ toward: rider, beyondM: 0, ...tackle });
-      else if (rider) hands.push({ toward: rider, tensionN: tetherN });
+      const atTackle = rider && tackle ? ropes.push({ toward: rider, beyondM: 0, ...tackle }) - 1 : -1;
+      if (rider && !tackle) hands.push({ toward: rider, tensionN: tetherN });
+      const atGround = ropes.length;
+      for (const rope of standing ? groundRopes(standing) : []) ropes.push({ beyondM: 0, ...rope });
       const force = addScaled(forceN, site(0, 0, -1), ropesAtYokeN(rig, yoke, floating));
       const hangs = hangOnRopes(yoke, ropes, hands, force);
       if (!hangs.ok) return null;
@@ -88,7 +101,8 @@ export function letHang(
         yoke: at,
         mainsN: tensionsN.slice(0, rig.mains.length),
         tagsN: places.map((k, i) => (k < 0 ? (pulls.tagsN[i] ?? 0) : (tensionsN[k] ?? 0))),
-        tetherN: rider && tackle ? (tensionsN.at(-1) ?? 0) : tetherN,
+        tetherN: atTackle < 0 ? tetherN : (tensionsN[atTackle] ?? 0),
+        groundN: standing && groundForce(standing, at, (k) => tensionsN[atGround + k] ?? 0),
         residualN,
       };
     },
@@ -105,7 +119,7 @@ export function letHang(
   let movedBefore = Number.MAX_VALUE;
   for (let round = 0; round < WEIGHING_ROUNDS; round++) {
     const ropesN = ropesAtYokeN(rig, hung.found.yoke, hung.floating);
-    const next = hangJointly(rig, lines, hung, addScaled(forceN, site(0, 0, -1), ropesN));
+    const next = hangJointly(rig, lines, hung, { forceN: addScaled(forceN, site(0, 0, -1), ropesN), standing });
     if (next === null || next === "drawnUp") return next;
     const moved = distance(next.found.yoke, hung.found.yoke);
     if (moved < WEIGHED_M) return next;

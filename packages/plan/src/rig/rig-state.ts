@@ -71,6 +71,8 @@ export interface RigState {
   readonly stiffTaken: readonly GearOf<"rope">[];
   /** Weight of rope that hangs at the yoke, N; ropes of unknown weight left out. */
   readonly ropesAtYokeN: number;
+  /** What the ground does to the load, N, where lines that do not hold it let it down onto it; null: it hangs. */
+  readonly groundN: SiteVector | null;
   /** Force left over at the yoke, N. */
   readonly residualN: number;
 }
