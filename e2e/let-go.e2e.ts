@@ -139,9 +139,18 @@ describe("when something lets go", () => {
   it("takes the tip to give in what is asked for, and says which it was", async () => {
     const part = app.page.getByRole("region", { name: "Other ways to rig it, side by side" });
     const says = () => part.getByRole("status").textContent();
+    const sweep = app.page.getByRole("region", { name: "Over the whole evolution" });
+    const swept = () => sweep.getByRole("status").textContent();
+    const atTip = () => sweep.locator("tbody tr").allTextContents();
+    await expect.poll(swept, { timeout: 180_000 }).toContain("By a stiff tip");
+    const stiff = await atTip();
     expect(await says()).toContain("By a stiff tip");
     await app.page.getByRole("button", { name: "Let the tip give" }).click();
     await expect.poll(says).toContain("with the tip taken otherwise");
+    await expect.poll(swept, { timeout: 180_000 }).toContain("The tip gives");
+    const gives = await atTip();
+    expect(gives).toHaveLength(stiff.length);
+    expect(gives).not.toEqual(stiff);
     await part.getByRole("button", { name: "Compare the techniques" }).click();
     await expect.poll(says, { timeout: 180_000 }).toContain("The tip gives");
     await expect.poll(() => part.textContent()).toContain("with a tip that gives");

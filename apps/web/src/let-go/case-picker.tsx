@@ -1,6 +1,6 @@
 import { MomentName } from "../evolution/moment-name.tsx";
-import { usePlan } from "../state/desk-context.tsx";
-import { canGive } from "./let-go-desk.ts";
+import { useActions, useDesk, usePlan } from "../state/desk-context.tsx";
+import { canGive } from "../state/tip-gives.ts";
 import type { PlanLine } from "./use-case.ts";
 import { useLetGo, useLetGoActions } from "./use-let-go.ts";
 
@@ -14,7 +14,8 @@ export function CasePicker({ line, lines }: Props) {
   const actions = useLetGoActions();
   const drawn = useLetGo((desk) => desk.drawn);
   const near = useLetGo((desk) => desk.near);
-  const tipGives = useLetGo((desk) => desk.tipGives);
+  const desk = useActions();
+  const tipGives = useDesk((one) => one.tipGives);
   const sections = usePlan(canGive);
   return (
     <div className="case-picker">
@@ -31,7 +32,7 @@ export function CasePicker({ line, lines }: Props) {
         <MomentName />
         {tipGives &&
           sections &&
-          " The tip gives as the ladder's sections do, here and in the lists below; the sweep and the ledger are by a stiff one."}
+          " The tip gives as the ladder's sections do, in all that is worked out here, and in the ledger where a line goes."}
       </p>
       <div className="case-drawn">
         <button type="button" aria-pressed={drawn} onClick={() => actions.draw(!drawn)}>
@@ -41,7 +42,7 @@ export function CasePicker({ line, lines }: Props) {
           Near the load
         </button>
         {sections && (
-          <button type="button" aria-pressed={tipGives} onClick={() => actions.letTipGive(!tipGives)}>
+          <button type="button" aria-pressed={tipGives} onClick={() => desk.letTipGive(!tipGives)}>
             Let the tip give
           </button>
         )}

@@ -4,6 +4,7 @@ import { create } from "zustand";
 import type { Bench } from "../state/desk-context.tsx";
 import { letGoWorker } from "../state/keep-let-go.ts";
 import type { LetGoAnswer, LetGoJob, LetGoMatter } from "../state/let-go-jobs.ts";
+import { givesTip } from "../state/tip-gives.ts";
 
 /** Something worked out, and what it is of. */
 export interface Worked<T> extends LetGoMatter {
@@ -28,8 +29,6 @@ export interface LetGoDesk {
   /** Do the drawings show the case, and only the load and its way? */
   readonly drawn: boolean;
   readonly near: boolean;
-  /** Does the tip give as the ladder's sections do, in all that is asked for here? The sweep, and with it the ledger, goes by a stiff one. */
-  readonly tipGives: boolean;
 }
 
 export type LetGoDeskStore = ReturnType<typeof letGoDesk>;
@@ -46,7 +45,6 @@ function letGoDesk({ store: desk }: Bench) {
     atS: null,
     drawn: true,
     near: false,
-    tipGives: false,
   }));
 
   /** Each kind has a worker of its own, so that a case does not wait for a list. */
@@ -92,14 +90,13 @@ function letGoDesk({ store: desk }: Bench) {
   const matter = (plan: Plan, when: When | null): LetGoMatter => ({
     plan,
     when,
-    tipGives: givesTip(store.getState(), plan),
+    tipGives: givesTip(desk.getState()),
   });
 
   return {
     store,
     choose: (lineId: string) => store.setState({ lineId, atS: null }),
     cut: (plan: Plan, when: When | null, lineId: string) => cases.ask(matter(plan, when), { kind: "case", lineId }),
-    letTipGive: (tipGives: boolean) => store.setState({ tipGives }),
     findCritical: (plan: Plan, when: When | null) => critical.ask(matter(plan, when), { kind: "critical" }),
     compare: (plan: Plan, when: When | null) => techniques.ask(matter(plan, when), { kind: "techniques" }),
     stopCritical: critical.stop,
@@ -109,12 +106,6 @@ function letGoDesk({ store: desk }: Bench) {
     goNear: (near: boolean) => store.setState({ near }),
   };
 }
-
-/** A ladder whose sections are not entered cannot be taken to give. */
-export const canGive = ({ aerial }: Plan): boolean => aerial.device.sections !== null;
-
-/** Is the tip of this plan's ladder taken to give? */
-export const givesTip = ({ tipGives }: LetGoDesk, plan: Plan): boolean => tipGives && canGive(plan);
 
 type AnswerOf<K extends "one" | "critical" | "techniques"> = LetGoDesk[K] extends Asked<infer T> ? T : never;
 

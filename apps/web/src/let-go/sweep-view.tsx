@@ -15,6 +15,7 @@ import {
   type LetGoFigures,
   type ShareSlackCell,
   type ShareSlackMap,
+  TIP_SAYS,
   type When,
   writePhrase,
 } from "@gantline/plan";
@@ -66,10 +67,12 @@ function SweepProgress() {
           : kept?.fault != null
             ? `It failed: ${kept.fault}`
             : current
-              ? `${cuts} cuts followed for ${LET_GO_SWEEP_S.main} s where a main line goes, else ${LET_GO_SWEEP_S.other} s, by a stiff tip: one that gives mostly takes less, but that is no bound.`
+              ? `${cuts} cuts followed for ${LET_GO_SWEEP_S.main} s where a main line goes, else ${LET_GO_SWEEP_S.other} s. ${TIP_SAYS[kept?.found?.tip ?? "stiff"]}.`
               : kept?.found == null
                 ? "Not worked through yet."
-                : "The plan has changed since this was worked through."}
+                : kept.of === null
+                  ? "The tip is taken otherwise than when this was worked through."
+                  : "The plan has changed since this was worked through."}
       </p>
     </div>
   );

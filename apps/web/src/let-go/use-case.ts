@@ -1,5 +1,6 @@
 import { useEffect } from "react";
 import { useDesk, usePlan } from "../state/desk-context.tsx";
+import { givesTip } from "../state/tip-gives.ts";
 import { useLetGo, useLetGoActions } from "./use-let-go.ts";
 
 /** A line of the plan, whether or not it is on the load at the moment. */
@@ -31,7 +32,7 @@ export function useCase() {
   const actions = useLetGoActions();
   const lines = usePlanLines();
   const chosen = useLetGo((desk) => desk.lineId);
-  const tipGives = useLetGo((desk) => desk.tipGives);
+  const tipGives = useDesk(givesTip);
   const plan = usePlan((one) => one);
   const when = useDesk((desk) => desk.when);
   const moving = useDesk((desk) => desk.moveBase !== null);

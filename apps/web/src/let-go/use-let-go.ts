@@ -1,6 +1,7 @@
 import { useStore } from "zustand";
 import { useBench, useDesk } from "../state/desk-context.tsx";
-import { type Asked, givesTip, type LetGoDesk, type LetGoDeskStore, letGoDeskOf } from "./let-go-desk.ts";
+import { givesTip } from "../state/tip-gives.ts";
+import { type Asked, type LetGoDesk, type LetGoDeskStore, letGoDeskOf } from "./let-go-desk.ts";
 
 export const useLetGoActions = (): LetGoDeskStore => letGoDeskOf(useBench());
 
@@ -10,7 +11,7 @@ export const useLetGo = <T>(select: (desk: LetGoDesk) => T): T => useStore(useLe
 export function useOlder({ worked }: Asked<unknown>): boolean {
   const plan = useDesk((desk) => desk.history.present);
   const when = useDesk((desk) => desk.when);
-  const gives = useLetGo((desk) => givesTip(desk, plan));
+  const gives = useDesk(givesTip);
   return (
     worked !== null &&
     (worked.tipGives !== gives ||

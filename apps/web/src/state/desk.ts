@@ -77,6 +77,8 @@ export interface Desk {
   readonly letOutLineId: string | null;
   /** What is drawn instead of the plan: what happens when a line goes. */
   readonly drawnInstead: DrawnInstead | null;
+  /** Does the tip give as the ladder's sections do, when a line goes? */
+  readonly tipGives: boolean;
   /** What happens when any line goes at any moment; null: not looked at yet. */
   readonly letGo: KeptLetGo | null;
   /** A fault of the program itself: the numbers shown are older than the plan. */
@@ -112,6 +114,7 @@ export function createDesk(planId: string, plan: Plan, evaluation: Evaluation = 
     sweptShown: false,
     letOutLineId: null,
     drawnInstead: null,
+    tipGives: false,
     letGo: null,
     fault: null,
     entryProblems: {},
@@ -191,6 +194,7 @@ export function deskActions(store: DeskStore) {
         when: null,
         evolution: null,
         letOutLineId: null,
+        tipGives: false,
         letGo: null,
         moveBase: null,
         moveView: null,
@@ -227,6 +231,7 @@ export function deskActions(store: DeskStore) {
     },
     showSwept: (sweptShown: boolean) => store.setState({ sweptShown }),
     showLetOut: (letOutLineId: string | null) => store.setState({ letOutLineId }),
+    letTipGive: (tipGives: boolean) => store.setState({ tipGives }),
     drawInstead: (drawnInstead: DrawnInstead | null) => store.setState({ drawnInstead }),
     tell: (notice: Notice | null) => store.setState({ notice }),
   };

@@ -2,6 +2,7 @@ import { type LetGoPart, letGoTasks, type SweptCase } from "@gantline/plan";
 import { type EndableWorker, spreadWork, type WorkSpread } from "@gantline/runtime";
 import type { Desk, DeskStore } from "./desk.ts";
 import type { KeptLetGo, LetGoAnswer, LetGoJob, LetGoMatter } from "./let-go-jobs.ts";
+import { givesTip } from "./tip-gives.ts";
 
 /** A hand that has not moved for this long rests, ms. */
 const RESTS_MS = 600;
@@ -14,7 +15,7 @@ const NOTHING: KeptLetGo = { phase: "stopped", looked: 0, found: null, of: null,
 
 /**
  * Keeps what happens when lines of the plan on the desk go: in a worker, once the hand has rested and the evolution has been
- * swept; any change ends what is under way. What was found stays in sight until the next.
+ * swept; any change, of the plan or of how its tip is taken, ends what is under way. What was found stays in sight until the next.
  *
  * @param start starts the worker; asked for when there is first something to look at
  */
@@ -27,8 +28,7 @@ export function keepLetGo(desk: DeskStore, start: () => EndableWorker): LetGoSwe
   const begin = () => {
     clearTimeout(resting);
     const of = desk.getState().history.present;
-    // The ledger goes by a stiff tip.
-    const matter = { plan: of, when: null, tipGives: false };
+    const matter = { plan: of, when: null, tipGives: givesTip(desk.getState()) };
     const parts: (readonly SweptCase[])[] = [];
     const spreading = spread ?? spreadWork({ workers: WORKERS, start });
     spread = spreading;
@@ -76,7 +76,10 @@ export function keepLetGo(desk: DeskStore, start: () => EndableWorker): LetGoSwe
   };
   look(desk.getState());
   desk.subscribe((now, before) => {
-    if (now.history.present !== before.history.present || now.moveBase !== before.moveBase) look(now);
+    const otherTip = givesTip(now) !== givesTip(before);
+    // What was found with the tip taken otherwise is of no plan that is on the desk.
+    if (otherTip && now.letGo?.of) set({ of: null });
+    if (otherTip || now.history.present !== before.history.present || now.moveBase !== before.moveBase) look(now);
   });
   return { begin, stop };
 }

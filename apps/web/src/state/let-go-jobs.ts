@@ -44,7 +44,7 @@ export interface KeptLetGo {
   readonly phase: "running" | "done" | "stopped";
   /** 0 to 1. */
   readonly looked: number;
-  /** The latest there is, and the plan it is of; null before the first. */
+  /** The latest there is, and the plan it is of; null before the first, and where the tip was taken otherwise than it is now. */
   readonly found: LetGoEvolution | null;
   readonly of: Plan | null;
   /** A fault of the program itself. */
