@@ -31,8 +31,10 @@ const ropesAtLoadN = (plan: Plan, e: Evaluation): number =>
 /**
  * The rig of an evaluation as a rope network, begun some way off. Rope weighs at the load, as a force there; what hangs at
  * places that do not move changes nothing in the network.
+ *
+ * @param tether by the pull found, or by the length it has: at the end of its tackle it has no pull of its own
  */
-export function networkOf(plan: Plan, e: Evaluation): Network {
+export function networkOf(plan: Plan, e: Evaluation, tether: "pull" | "length" = "pull"): Network {
   const [x, y, z] = e.load.yoke;
   const [windX, windY, windZ] = e.load.windN ?? [0, 0, 0];
   const nodes: Record<string, Network["nodes"][string]> = {
@@ -53,12 +55,14 @@ export function networkOf(plan: Plan, e: Evaluation): Network {
     const through = line.nodes.map((n, i) => (i === 0 ? "load" : n.id === "rider" ? "rider" : `${line.id}.${n.id}`));
     for (const [i, n] of line.nodes.entries())
       if (i > 0 && n.id !== "rider") nodes[through[i] ?? ""] = { position: n.at };
-    if (line.role !== "main") {
+    if (line.role !== "main" && !(line.role === "tether" && tether === "length")) {
       lines[line.id] = { through, tensionN };
       continue;
     }
-    const rope = plan.gear.find((g) => g.id === plan.rig.mainLines.find((l) => l.id === line.id)?.rope);
-    const stiffness = rope?.kind === "rope" ? (rope.staticStiffnessN ?? 0) : 0;
+    const own = line.role === "tether" ? plan.rig.tether : plan.rig.mainLines.find((l) => l.id === line.id);
+    const rope = plan.gear.find((g) => g.id === own?.rope);
+    const parts = line.role === "tether" ? (plan.rig.tether?.parts ?? 1) : 1;
+    const stiffness = rope?.kind === "rope" ? (rope.staticStiffnessN ?? 0) * parts : 0;
     lines[line.id] = { through, lengthM: line.pathM / (1 + tensionN / stiffness), axialStiffnessN: stiffness };
   }
   return { nodes, lines };
