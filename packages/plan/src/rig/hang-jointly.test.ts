@@ -18,9 +18,11 @@ import { roofExample } from "../examples/roof.ts";
 import { seededRandom } from "../fuzz/seeded-random.ts";
 import type { Plan } from "../schema/plan.ts";
 import { mirroredPlan } from "../testing/mirrored-plan.ts";
-import { hangJointly, type KeptLength, type LinesLetHang } from "./hang-jointly.ts";
+import { hangJointly } from "./hang-jointly.ts";
+import type { HeldThere } from "./held-there.ts";
 import { type LaidRig, layLines } from "./lay-lines.ts";
-import type { HeldThere } from "./let-hang.ts";
+import type { KeptLength, LinesLetHang } from "./lines-let-hang.ts";
+import { ropesAtYokeN } from "./rope-weight.ts";
 
 /** The ladder swung aside, so that the load's way lies out of its plane. */
 const swung = (plan: Plan, bearingRad: number, elevationRad = 0): Plan => {
@@ -78,7 +80,8 @@ function expectAtRest(rig: LaidRig, lines: LinesLetHang, hung: HeldThere): void 
   const { yoke, mainsN, tetherN } = hung.found;
   const { rider, sheaves, against } = hung.floating;
   if (!rider) throw new Error("no pulley");
-  let onLoad = add(FORCE, pullOf(yoke, rider, tetherN));
+  const ropesN = ropesAtYokeN(rig, yoke, hung.floating);
+  let onLoad = add(addScaled(FORCE, site(0, 0, -1), ropesN), pullOf(yoke, rider, tetherN));
   let onPulley = pullOf(rider, yoke, tetherN);
   for (const [i, main] of rig.mains.entries()) {
     const sheave = sheaves[i] ?? ZERO;

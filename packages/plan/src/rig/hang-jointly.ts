@@ -1,32 +1,27 @@
 import {
   addScaled,
   asSite,
+  distance,
   type NetworkLine,
   type NetworkNode,
   type SiteVector,
+  site,
   solveNetwork,
   UP,
 } from "@gantline/engine";
 import { groundForce, groundRopes } from "./ground-below.ts";
+import type { ActingOnLoad, HeldThere } from "./held-there.ts";
 import type { LaidRig } from "./lay-lines.ts";
-import type { ActingOnLoad, HeldThere } from "./let-hang.ts";
+import type { KeptLength, LinesLetHang } from "./lines-let-hang.ts";
+import { ropesAtYokeN } from "./rope-weight.ts";
 import { isRidden, pullsAt } from "./settle-rig.ts";
-
-/** A line that keeps its length: with no tension in it, m, and its EA, N. */
-export interface KeptLength {
-  readonly lengthM: number;
-  readonly stiffnessN: number;
-}
-
-/** What each line does while the load is let go: it keeps a length, or (a number) the pull of a hand, N. */
-export interface LinesLetHang {
-  readonly mains: readonly KeptLength[];
-  readonly tags: readonly (KeptLength | number)[];
-  readonly tether: KeptLength | number;
-}
 
 /** EA of a sling, N: so much that it does not stretch by anything that shows. */
 const SLING_STIFFNESS_N = 1e9;
+
+/** What ropes weigh at the yoke hangs on where that is, a little: it is weighed anew until that moves no further, m. */
+const WEIGHED_M = 1e-6;
+const ROUNDS = 20;
 
 /**
  * Where do load, tip sheaves and riding pulley come to rest on these lines, all at once?
@@ -34,10 +29,32 @@ const SLING_STIFFNESS_N = 1e9;
  * A rope network without friction. Where the pulley is drawn onto a tip sheave or a redirect it stays there.
  *
  * @param from where the search begins, with the pulley somewhere
- * @param acting its `forceN` with the weight of ropes in it
  * @returns `"drawnUp"`: the tether draws its pulley onto the yoke; null: no balance was found
  */
 export function hangJointly(
+  rig: LaidRig,
+  does: LinesLetHang,
+  from: HeldThere,
+  { forceN, standing }: ActingOnLoad,
+): HeldThere | "drawnUp" | null {
+  let hung = from;
+  let movedBefore = Number.MAX_VALUE;
+  for (let round = 0; round < ROUNDS; round++) {
+    const ropesN = ropesAtYokeN(rig, hung.found.yoke, hung.floating);
+    const acting = { forceN: addScaled(forceN, site(0, 0, -1), ropesN), standing };
+    const next = settleStopped(rig, does, hung, acting);
+    if (next === null || next === "drawnUp") return next;
+    const moved = distance(next.found.yoke, hung.found.yoke);
+    if (moved < WEIGHED_M) return next;
+    if (moved > movedBefore) return null;
+    hung = next;
+    movedBefore = moved;
+  }
+  return null;
+}
+
+/** Settled with the pulley free, or where it is stopped. @param acting with the weight of ropes */
+function settleStopped(
   rig: LaidRig,
   does: LinesLetHang,
   from: HeldThere,
@@ -90,12 +107,8 @@ function settle(
   }
   const answer = solveNetwork({ nodes, lines });
   if (!answer.ok) {
-    const meets = [answer.where, answer.other].includes("rider")
-      ? answer.where === "rider"
-        ? answer.other
-        : answer.where
-      : null;
-    return { ok: false, meets: meets ?? null };
+    const { where, other = null } = answer;
+    return { ok: false, meets: where === "rider" ? other : other === "rider" ? where : null };
   }
   const at = (name: string): SiteVector => asSite(answer.nodes[name]?.position ?? nodes[name]?.position ?? found.yoke);
   const tensionN = (name: string): number => answer.lines[name]?.tensionsN[0] ?? 0;

@@ -10,8 +10,10 @@ import {
   ZERO,
 } from "@gantline/engine";
 import { type StandingZ, standingAt } from "./ground-below.ts";
+import type { ActingOnLoad, HeldThere } from "./held-there.ts";
 import type { LaidRig } from "./lay-lines.ts";
-import { type ActingOnLoad, type HeldThere, letHang, ropesOfUnknownStiffness } from "./let-hang.ts";
+import { letHang } from "./let-hang.ts";
+import { ropesOfUnknownStiffness } from "./lines-let-hang.ts";
 import type { RigOutcome, SetLength } from "./rig-state.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { runMains, runTether } from "./run-mains.ts";

@@ -1,6 +1,6 @@
 import { distance, type SiteVector } from "@gantline/engine";
+import type { HeldThere } from "./held-there.ts";
 import type { LaidRig, LaidTag, LaidTether } from "./lay-lines.ts";
-import type { HeldThere } from "./let-hang.ts";
 import type { SetLength } from "./rig-state.ts";
 
 /** So little longer or shorter than its tackle goes, it goes that far: rounding, m. */

@@ -11,8 +11,8 @@ import {
   unit,
 } from "@gantline/engine";
 import type { TravelCase } from "../evaluation.ts";
+import type { HeldThere } from "./held-there.ts";
 import type { LaidMain, LaidRig } from "./lay-lines.ts";
-import type { HeldThere } from "./let-hang.ts";
 import { ropesAtYokeN } from "./rope-weight.ts";
 import { isRidden, paced } from "./settle-rig.ts";
 
