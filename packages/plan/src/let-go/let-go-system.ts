@@ -384,6 +384,10 @@ function addTether(building: Building, { laid, pulleyAt, tensionsN, pulled, agai
  * weight of rope that hangs at the yoke.
  */
 function keepInBalance({ nodes, pulls, massKg, situation, state }: Building): void {
+  if (state.groundN !== null)
+    throw new Lacking("unsolved", "rig.load", [
+      "The load stands on what is below, as its lines do not hold it: what the loss of one does is not worked out.",
+    ]);
   const weightN = massKg * STANDARD_GRAVITY_MS2;
   const over = add(pulls[YOKE], add(site(0, 0, -weightN - state.ropesAtYokeN), situation.sum.windN ?? ZERO));
   if (!(norm(over) <= OUT_OF_BALANCE * weightN))

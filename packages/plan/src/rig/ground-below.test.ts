@@ -2,7 +2,9 @@ import { describe, expect, it } from "vitest";
 import { evaluate } from "../evaluate.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import { crossingExample } from "../examples/crossing.ts";
+import { letGoAt } from "../let-go/let-go-at.ts";
 import type { Plan } from "../schema/plan.ts";
+import { writePhrase } from "../units/write-amount.ts";
 
 /** Just off the ground: with the yoke at 1.5 m the litter stands (a metre of bridle, half a metre of litter, level ground at 0). */
 const plan = momentPlan(crossingExample, { stage: 2, along: 0.05 });
@@ -44,6 +46,9 @@ describe("ropes so long that the load comes down", () => {
     expect(x).toBeCloseTo(-(load.windN?.[0] ?? Number.NaN), 4);
     expect(y).toBeCloseTo(-(load.windN?.[1] ?? Number.NaN), 4);
     expect(holding).toMatchObject({ state: "drifts", goesTo: load.yoke });
+    const gone = letGoAt(paidOut(moreM), null, "main-a");
+    expect(gone.outcome).toBe("unknown");
+    expect(writePhrase(gone.says, "metric")).toContain("stands on what is below");
   });
 
   it("bear less where ropes are only a little too long, or taglines pull, and keep it from sliding", () => {
