@@ -57,7 +57,8 @@ export function swingsOf({
   load,
 }: Situation): readonly { readonly lineId: string; readonly name: string; readonly swing: HeldSwing | null }[] {
   const { weightN } = load;
-  if (state === null || weightN === null) return [];
+  // A load that stands on the ground does not swing.
+  if (state === null || weightN === null || state.groundN !== null) return [];
   const hands = handsOf(state);
   return hands
     .filter((h) => h.tensionN > LEAST_PULL * weightN)

@@ -3,6 +3,7 @@ import { evaluate } from "../evaluate.ts";
 import { momentPlan } from "../evolve/moment-plan.ts";
 import { crossingExample } from "../examples/crossing.ts";
 import { letGoAt } from "../let-go/let-go-at.ts";
+import { letOuts } from "../let-outs.ts";
 import type { Plan } from "../schema/plan.ts";
 import { writePhrase } from "../units/write-amount.ts";
 
@@ -46,6 +47,7 @@ describe("ropes so long that the load comes down", () => {
     expect(x).toBeCloseTo(-(load.windN?.[0] ?? Number.NaN), 4);
     expect(y).toBeCloseTo(-(load.windN?.[1] ?? Number.NaN), 4);
     expect(holding).toMatchObject({ state: "drifts", goesTo: load.yoke });
+    expect(letOuts(paidOut(moreM, 150))).toEqual([]);
     const gone = letGoAt(paidOut(moreM), null, "main-a");
     expect(gone.outcome).toBe("unknown");
     expect(writePhrase(gone.says, "metric")).toContain("stands on what is below");
