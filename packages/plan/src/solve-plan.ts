@@ -2,15 +2,13 @@ import { asSite, distance, poseAerial, type TipRatingAnswer } from "@gantline/en
 import type { Geometry, Holding, HungLoad, TravelCase } from "./evaluation.ts";
 import { amount } from "./judge.ts";
 import { placeLoad } from "./place-geometry.ts";
+import { HELD_WITHIN_M } from "./rig/held-there.ts";
 import type { LaidRig } from "./rig/lay-lines.ts";
 import type { RigOutcome, RigState } from "./rig/rig-state.ts";
 import { type LoadSum, sumLoad } from "./rig/sum-load.ts";
 import type { Plan } from "./schema/plan.ts";
 import { solveRig } from "./solve-rig.ts";
 import { type Stand, standAerial } from "./stand-aerial.ts";
-
-/** How far from where it is wanted the load may hang and still count as held there, m. Planning default, no source. */
-export const HELD_WITHIN_M = 0.15;
 
 /** A plan with its forces in balance, before anything about it is measured: all that is needed to follow what moves when a line goes. */
 export interface SolvedPlan {

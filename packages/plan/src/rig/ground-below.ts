@@ -1,4 +1,5 @@
-import { addScaled, type SiteVector, site, subtract, UP, unit, ZERO } from "@gantline/engine";
+import { addScaled, distance, type SiteVector, site, subtract, UP, unit, ZERO } from "@gantline/engine";
+import { HELD_WITHIN_M } from "./held-there.ts";
 
 /** The yoke's height when the load under it stands on the ground there, m. */
 export type StandingZ = (yoke: SiteVector) => number;
@@ -32,8 +33,14 @@ export const groundForce = (standing: SiteVector, yoke: SiteVector, tensionOf: (
     ZERO,
   );
 
-/** Where the yoke is when the load, hung with the yoke here in the ground, stands on the ground above; null: it is in the air. */
-export function standingAt(yoke: SiteVector, standingZ: StandingZ): SiteVector | null {
+/**
+ * Where the yoke is when the load, hung with the yoke here in the ground, stands on the ground above; null: it is in the air, or
+ * held where it is wanted. A load that is wanted in the ground is let into it, so that this is seen and told.
+ */
+export function standingAt(yoke: SiteVector, wanted: SiteVector, standingZ: StandingZ): SiteVector | null {
+  if (distance(yoke, wanted) <= HELD_WITHIN_M || wanted[2] < standingZ(wanted) - ROUNDING_M) return null;
   const zM = standingZ(yoke);
   return yoke[2] < zM ? site(yoke[0], yoke[1], zM) : null;
 }
+
+const ROUNDING_M = 1e-6;

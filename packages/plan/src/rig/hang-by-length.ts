@@ -69,7 +69,7 @@ export function hangByLength(
       };
     });
   const free = settle(null);
-  const standing = free && standingAt(free.found.yoke, standingZ);
+  const standing = free && standingAt(free.found.yoke, start, standingZ);
   const settled = standing ? settle(standing) : free;
   const cases = settled && {
     raise: hang(settled.floating, settled.found.yoke, TRAVEL.raise, standing),

@@ -1,6 +1,9 @@
 import type { SiteVector } from "@gantline/engine";
 import type { Floating } from "./settle-rig.ts";
 
+/** How far from where it is wanted the load may hang and still count as held there, m. Planning default, no source. */
+export const HELD_WITHIN_M = 0.15;
+
 /** Where the load hangs and what pulls on it there. */
 export interface HeldThere {
   readonly floating: Floating;

@@ -73,7 +73,7 @@ export function holdByPosition(
   const { drawnUp } = tethered;
   const there = tethered.there ?? balanceAt(rig, wanted, forceN, withinM, false).there;
   const free = there && hangsAt(rig, there, drawnUp, { forceN, standing: null }, withinM);
-  const standing = free && free.held !== there ? standingAt(free.held.found.yoke, standingZ) : null;
+  const standing = free && free.held !== there ? standingAt(free.held.found.yoke, wanted, standingZ) : null;
   const hung = there && standing ? hangsAt(rig, there, drawnUp, { forceN, standing }, withinM) : free;
   if (!hung) return drawnUp ? DRAWN_UP : NOT_SETTLED;
   const { held, set } = hung;

@@ -1,6 +1,6 @@
 import { distance } from "@gantline/engine";
 import { amount, declare, judge } from "../judge.ts";
-import { HELD_WITHIN_M } from "../solve-plan.ts";
+import { HELD_WITHIN_M } from "../rig/held-there.ts";
 import type { Rule } from "./rule.ts";
 
 /** Does the load hang where it is wanted? */

@@ -1,8 +1,8 @@
 import { amount, amountOr, type Finding, judge } from "../judge.ts";
+import { HELD_WITHIN_M } from "../rig/held-there.ts";
 import { type SetLength, sheaveOf } from "../rig/rig-state.ts";
 import type { Tagline, Tether } from "../schema/rig.ts";
 import type { Situation } from "../situation.ts";
-import { HELD_WITHIN_M } from "../solve-plan.ts";
 import type { Rule } from "./rule.ts";
 import { notSolved } from "./worst-case.ts";
 

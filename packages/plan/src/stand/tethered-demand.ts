@@ -1,7 +1,7 @@
 import type { HungFrom, StandTarget, TipDemand } from "@gantline/engine";
+import { HELD_WITHIN_M } from "../rig/held-there.ts";
 import { sumLoad } from "../rig/sum-load.ts";
 import type { Plan } from "../schema/plan.ts";
-import { HELD_WITHIN_M } from "../solve-plan.ts";
 import { aerialBelow } from "./aerial-below.ts";
 import { bearingsHeld, type HeldBearing } from "./bearings-held.ts";
 import { demandSolver } from "./solve-demand.ts";
