@@ -32,7 +32,7 @@ export function CasePicker({ line, lines }: Props) {
         <MomentName />
         {tipGives &&
           sections &&
-          " The tip gives as the ladder's sections do, in all that is worked out here, and in the ledger where a line goes."}
+          ". The tip gives as the ladder's sections do, in all that is worked out here, and in the ledger where a line goes."}
       </p>
       <div className="case-drawn">
         <button type="button" aria-pressed={drawn} onClick={() => actions.draw(!drawn)}>

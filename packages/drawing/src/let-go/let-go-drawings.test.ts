@@ -353,19 +353,23 @@ describe("map of share and slack", () => {
     expect(texts(held.primitives).join("\n")).toContain("if no brake slips");
   });
 
-  it("keeps what it says of this plan within a narrow sheet, whole", () => {
+  it("keeps what it says of this plan within a narrow sheet, whole and to be read", () => {
     for (const share of [0.5, 0.7, 1]) {
       const narrow = { ...size, widthPx: 364 };
       const chart = shareSlackChart({ ...map, slipUnknown: ["b"], here: { ...map.here, share } }, narrow);
-      const lines = chart.primitives.flatMap((p) => (p.kind === "text" && p.label?.keep ? [p] : []));
-      expect(lines.map(({ text }) => text).join(" ")).toMatch(/^this plan: at most .* if no brake slips$/);
       const { leftPx, rightPx } = chart.plot;
-      const dotPx = leftPx + (rightPx - leftPx) * (2 * share - 1);
-      for (const { text, align, offsetPx = [0, 0], sizePx } of lines) {
-        const widthPx = textWidthPx(text, sizePx, true, false);
-        const fromPx = dotPx + offsetPx[0] - (align === "end" ? widthPx : 0);
-        expect(fromPx).toBeGreaterThanOrEqual(leftPx);
-        expect(fromPx + widthPx).toBeLessThanOrEqual(rightPx);
+      const words = chart.primitives.flatMap((p) =>
+        p.kind === "text" && /^(this plan: at most .*\)|if no brake slips)$/.test(p.text) ? [p] : [],
+      );
+      expect(words).toHaveLength(2);
+      for (const { text, at, align, offsetPx = [0, 0], sizePx, weight, italic } of words) {
+        expect(sizePx).toBeGreaterThanOrEqual(10);
+        const dotPx = leftPx + (rightPx - leftPx) * (2 * share - 1);
+        const fromPx = (italic ? at[0] : dotPx) + offsetPx[0];
+        const widthPx = textWidthPx(text, sizePx, weight === "strong", false);
+        const startPx = align === "end" ? fromPx - widthPx : fromPx;
+        expect(startPx).toBeGreaterThanOrEqual(leftPx - 1e-6);
+        expect(startPx + widthPx).toBeLessThanOrEqual(rightPx + 1e-6);
       }
     }
   });

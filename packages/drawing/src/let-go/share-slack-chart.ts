@@ -4,7 +4,6 @@ import { axisFor } from "../curve/axis-ticks.ts";
 import { type Chart, chartField, drawField, type Field } from "../curve/chart.ts";
 import type { Primitive, WorldPoint } from "../primitives.ts";
 import { textWidthPx } from "../render/text-width.ts";
-import { wrapText } from "../render/wrap-text.ts";
 import { writer } from "../shared/write.ts";
 import { figureContours } from "../stand-map/figure-contours.ts";
 import { acrossTicks } from "./across-ticks.ts";
@@ -22,6 +21,7 @@ const MOST_LEVELS = 9;
 const MOST_TICKS = 6;
 const HERE_PX = 13;
 const HERE_ASIDE_PX = 13;
+const HERE_OVER_PX = 20;
 
 /**
  * How hard does it bear on the tip when the line with more of the load goes, over how the load is shared and how much rope
@@ -105,29 +105,47 @@ export function shareSlackChart(map: ShareSlackMap, options: ShareSlackOptions):
         title: "This plan",
       },
       { kind: "circle", at: dot, radiusPx: 2.6, style: { fill: "ink" } },
-      ...hereWords(`this plan: ${cellText(here, system)}${ifHeld(map)}`, dot, field.plot, across(here.share)),
+      ...ifHeldNote(map, field),
+      hereWords(`this plan: ${cellText(here, system)}`, dot, field.plot, across(here.share)),
     ],
   };
 }
 
-/** What is said of this plan, beside its point, in lines as many as it needs. */
-function hereWords(text: string, at: WorldPoint, plot: Chart["plot"], across: number): readonly Primitive[] {
-  const rightward = across < 0.5;
-  const roomPx = (plot.rightPx - plot.leftPx) * Math.max(across, 1 - across) - HERE_ASIDE_PX;
-  const lines = wrapText(text, roomPx, 3, (part) => textWidthPx(part, HERE_PX, true, false));
-  return lines.map((line, k) => ({
+/** What is said of this plan, right of its point, or as far left of that as the plot makes it; as small as it has to be. */
+function hereWords(text: string, at: WorldPoint, plot: Chart["plot"], across: number): Primitive {
+  const roomPx = plot.rightPx - plot.leftPx;
+  const sizePx = Math.min(HERE_PX, (HERE_PX * roomPx) / textWidthPx(text, HERE_PX, true, false));
+  const leftPx = Math.min(HERE_ASIDE_PX, (1 - across) * roomPx - textWidthPx(text, sizePx, true, false));
+  const isBeside = leftPx === HERE_ASIDE_PX;
+  return {
     kind: "text",
     at,
-    text: line,
-    align: rightward ? "start" : "end",
-    offsetPx: [rightward ? HERE_ASIDE_PX : -HERE_ASIDE_PX, -11 - (lines.length - 1 - k) * 1.25 * HERE_PX],
-    sizePx: HERE_PX,
+    text,
+    align: "start",
+    offsetPx: [leftPx, isBeside ? -11 : -HERE_OVER_PX],
+    sizePx,
     weight: "strong",
     tone: "ink",
     halo: true,
     label: { priority: 98, keep: true },
-  }));
+  };
 }
+
+/** That a brake is only taken to hold fast, over the map's right end: it is so of all of it. */
+const ifHeldNote = (map: ShareSlackMap, { sheet, plot, headPx }: Field): readonly Primitive[] =>
+  map.slipUnknown.length === 0
+    ? []
+    : [
+        {
+          kind: "text",
+          at: sheet(plot.rightPx, headPx - 5),
+          text: IF_HELD,
+          align: "end",
+          sizePx: 12,
+          tone: "unknown",
+          italic: true,
+        },
+      ];
 
 /** The value at a place between those of a list, by the places' numbers; beyond its ends the ends. */
 function between(list: readonly number[], place: number): number {
@@ -276,7 +294,8 @@ const landingMarks = (
   );
 
 /** Held fast for want of their slip force, brakes give an upper figure. */
-const ifHeld = ({ slipUnknown }: ShareSlackMap): string => (slipUnknown.length > 0 ? " if no brake slips" : "");
+const IF_HELD = "if no brake slips";
+const ifHeld = ({ slipUnknown }: ShareSlackMap): string => (slipUnknown.length > 0 ? ` ${IF_HELD}` : "");
 
 function describe(
   map: ShareSlackMap,
