@@ -117,7 +117,7 @@ export interface StageResult {
   readonly freeRope: readonly FreeRope[];
   /** How each main line runs; empty where not solved throughout. */
   readonly runs: readonly LineRun[];
-  /** Null where not solved throughout. */
+  /** Null where not solved throughout, or where the load is not held on all of its way. */
   readonly work: StageWork | null;
   /** What letting a tagline or the tether go would do, each at its worst moment; as checks beside the ledger too. */
   readonly letOuts: readonly StageLetOut[];

@@ -133,7 +133,8 @@ function stageResult(
     problems,
     freeRope: stage.action === "moveLadder" ? freeRope(plan, index) : [],
     runs: worked?.runs ?? [],
-    work: worked?.work ?? null,
+    // A load that is not held goes by jumps, and no work is told of those.
+    work: swept.every(({ moment }) => moment.holds === "held") ? (worked?.work ?? null) : null,
     letOuts: letOuts.found,
     unsettled,
   };

@@ -112,3 +112,24 @@ describe("the work of a stage", () => {
     expect(runs[0]?.letOutM).toBeCloseTo(-sum(steps.filter((s) => s < 0)), 9);
   });
 });
+
+describe("a stage on which the load is not held all the way", () => {
+  it("has no work told: the load goes by jumps there", () => {
+    const { aerial } = roofExample;
+    const pose = { ...aerial.pose, bearingRad: aerial.pose.bearingRad + 0.1 };
+    const swung = evolve({ ...roofExample, aerial: { ...aerial, pose } });
+    const first = (stage: number): number => swung.stages[stage]?.moments[0] ?? 0;
+    const isHeld = (stage: number): boolean =>
+      swung.moments
+        .slice(first(stage), (swung.stages[stage]?.moments[1] ?? -1) + 1)
+        .every(({ holds }) => holds === "held");
+    let not = 0;
+    for (const stage of carried(roofExample)) {
+      if (isHeld(stage)) continue;
+      not++;
+      expect(swung.stages[stage]?.work).toBeNull();
+      expect(evolve(roofExample).stages[stage]?.work).not.toBeNull();
+    }
+    expect(not).toBeGreaterThan(3);
+  });
+});
