@@ -7,14 +7,23 @@ import type { BenchReport } from "./measure.ts";
 
 const DIST = join(import.meta.dirname, "..", "apps", "web", "dist");
 
+type BrowserBench = (browser: Browser, url: string) => Promise<BenchReport>;
+
 /** Runs a bench against the built app in a Chromium; says what is missing, and reports nothing, where one of the two is. */
-export async function inBrowser(bench: (browser: Browser, url: string) => Promise<BenchReport>): Promise<BenchReport> {
+export async function inBrowser(bench: BrowserBench): Promise<BenchReport> {
+  if (existsSync(join(DIST, "index.html"))) return inBrowserOf(DIST, bench);
+  console.log("  needs a built app (npm run build)");
+  return {};
+}
+
+/** The same against a folder's files. */
+export async function inBrowserOf(folder: string, bench: BrowserBench): Promise<BenchReport> {
   const executablePath = findChromium();
-  if (!existsSync(join(DIST, "index.html")) || !executablePath) {
-    console.log("  needs a built app (npm run build) and a Chromium");
+  if (!executablePath) {
+    console.log("  needs a Chromium");
     return {};
   }
-  const server = await serveStatic(DIST, 0);
+  const server = await serveStatic(folder, 0);
   const browser = await chromium.launch({ executablePath, args: [...CHROMIUM_FLAGS] });
   try {
     return await bench(browser, server.url);

@@ -1,10 +1,8 @@
 import { copyFileSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { buildSync } from "esbuild";
-import { chromium } from "playwright-core";
 import { KEEPER_CODE, withKept } from "../apps/web/keep-closures.ts";
-import { CHROMIUM_FLAGS, findChromium } from "../scripts/find-chromium.mjs";
-import { serveStatic } from "../scripts/serve-static.mjs";
+import { inBrowserOf } from "./in-browser.ts";
 import type { BenchReport } from "./measure.ts";
 
 const ROOT = join(import.meta.dirname, "..");
@@ -17,27 +15,17 @@ const PEER = "mujoco-js";
  *
  * @param worker of the app, from the root: the function gets what starts one
  */
-export async function inPage(module: string, name: string, worker?: string): Promise<BenchReport> {
-  const executablePath = findChromium();
-  if (!executablePath) {
-    console.log("  needs a Chromium");
-    return {};
-  }
+export function inPage(module: string, name: string, worker?: string): Promise<BenchReport> {
   writePage(`import { ${name} } from "./bench/in-page/${module}.ts";
     globalThis.report = () => ${name}(() => new Worker("/worker.js", { type: "module" }));`);
   if (worker) writeFileSync(join(FOLDER, "worker.js"), built(`import "./${worker}";`));
-  const server = await serveStatic(FOLDER, 0);
-  const browser = await chromium.launch({ executablePath, args: [...CHROMIUM_FLAGS] });
-  try {
+  return inBrowserOf(FOLDER, async (browser, url) => {
     // The peer is WebAssembly, which the app's own policy leaves out.
     const page = await browser.newPage({ bypassCSP: true });
-    await page.goto(server.url);
+    await page.goto(url);
     await page.waitForFunction("globalThis.report");
     return (await page.evaluate("globalThis.report()")) as BenchReport;
-  } finally {
-    await browser.close();
-    await server.close();
-  }
+  });
 }
 
 function writePage(code: string): void {

@@ -13,13 +13,20 @@ export const frictionless = (plan: Plan): Plan => ({
 
 const GRAVITY_MS2 = 9.80665;
 
-/** Weight of a metre of a line's rope, all ropes of a tackle together, N. */
-export function ropeNM({ gear, rig }: Plan, lineId: string): number {
+/** Of a line's rope, all ropes of a tackle together: weight of a metre, N, and EA, N. */
+function ropeOf({ gear, rig }: Plan, lineId: string): { readonly weightNM: number; readonly stiffnessN: number } {
   const line = [...rig.mainLines, ...rig.taglines, ...(rig.tether ? [rig.tether] : [])].find((l) => l.id === lineId);
   const rope = gear.find((g) => g.id === line?.rope);
   const parts = rig.tether?.id === lineId ? rig.tether.parts : 1;
-  return rope?.kind === "rope" ? (rope.linearMassKgM ?? 0) * GRAVITY_MS2 * parts : 0;
+  if (rope?.kind !== "rope") return { weightNM: 0, stiffnessN: 0 };
+  return {
+    weightNM: (rope.linearMassKgM ?? 0) * GRAVITY_MS2 * parts,
+    stiffnessN: (rope.staticStiffnessN ?? 0) * parts,
+  };
 }
+
+/** Weight of a metre of a line's rope, all ropes of a tackle together, N. */
+export const ropeNM = (plan: Plan, lineId: string): number => ropeOf(plan, lineId).weightNM;
 
 /** Half the weight of every rope's part that ends at the load, N. */
 const ropesAtLoadN = (plan: Plan, e: Evaluation): number =>
@@ -59,11 +66,8 @@ export function networkOf(plan: Plan, e: Evaluation, tether: "pull" | "length" =
       lines[line.id] = { through, tensionN };
       continue;
     }
-    const own = line.role === "tether" ? plan.rig.tether : plan.rig.mainLines.find((l) => l.id === line.id);
-    const rope = plan.gear.find((g) => g.id === own?.rope);
-    const parts = line.role === "tether" ? (plan.rig.tether?.parts ?? 1) : 1;
-    const stiffness = rope?.kind === "rope" ? (rope.staticStiffnessN ?? 0) * parts : 0;
-    lines[line.id] = { through, lengthM: line.pathM / (1 + tensionN / stiffness), axialStiffnessN: stiffness };
+    const { stiffnessN } = ropeOf(plan, line.id);
+    lines[line.id] = { through, lengthM: line.pathM / (1 + tensionN / stiffnessN), axialStiffnessN: stiffnessN };
   }
   return { nodes, lines };
 }

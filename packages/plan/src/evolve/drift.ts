@@ -1,4 +1,4 @@
-import { asSite, bearingOf, distance, subtract } from "@gantline/engine";
+import { bearingOf, distance, subtract } from "@gantline/engine";
 import type { SetLength } from "../rig/rig-state.ts";
 import type { Situation } from "../situation.ts";
 import type { Phrase } from "../units/quantity.ts";
@@ -16,7 +16,7 @@ export interface Drift {
 /** Of a load that its lines let hang elsewhere than its way has it. */
 export function driftOf(s: Situation): Drift {
   const { wanted } = s.load;
-  const goesTo = asSite(s.load.yoke);
+  const goesTo = s.load.yoke;
   const on = s.state?.groundN ? groundBelow(s) : null;
   const aside = subtract(goesTo, wanted);
   const missingN = missingPullN(s);

@@ -22,9 +22,9 @@ const SHOWS_M = 1e-5;
 /**
  * Puts a pulley without mass where the ropes on it balance, and leaves those ropes with their tensions.
  *
- * Newton's method on the force, from where the pulley should be if it goes on following the load as it lately has. Straight ropes that only pull have an energy that is convex
- * in the pulley's place, so there is one balance, and a step that goes well beyond it is drawn back to where the force along
- * it is small.
+ * Newton's method on the force, from where the pulley should be if it goes on following the load as it lately has. Straight
+ * ropes that only pull have an energy that is convex in the pulley's place, so there is one balance, and a step that goes well
+ * beyond it is drawn back to where the force along it is small.
  *
  * @returns false if no balance was found
  */
